@@ -1,0 +1,43 @@
+#!/usr/bin/env node
+// The command as npm links it. Plain JavaScript that old versions of Node can read: where Node is too old for the rest, it
+// hands over to the pinned one of the `node` package, and says what to do where that is missing.
+import { spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const needed = 24;
+
+/** The executable of the `node` package, or undefined where its install script did not run. */
+function pinnedNode() {
+  try {
+    const folder = dirname(createRequire(import.meta.url).resolve('node/package.json'));
+    const file = join(folder, 'bin', process.platform === 'win32' ? 'node.exe' : 'node');
+    return existsSync(file) ? file : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+if (Number(process.versions.node.split('.')[0]) >= needed) {
+  // An installed package has compiled files, since Node runs no TypeScript inside node_modules.
+  const compiled = new URL('../lib/cli/main.js', import.meta.url);
+  const source = new URL('../src/cli/main.ts', import.meta.url);
+  await import(existsSync(source) ? source.href : compiled.href);
+} else {
+  const node = pinnedNode();
+  if (node === undefined) {
+    console.error(
+      `Switchleaf needs Node ${needed}, and this is Node ${process.versions.node}. "npm ci" installs the right one into ` +
+        'node_modules; if it did not, try "npm rebuild node".',
+    );
+    process.exitCode = 2;
+  } else {
+    const child = spawn(node, [fileURLToPath(import.meta.url), ...process.argv.slice(2)], { stdio: 'inherit' });
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => child.kill(signal));
+    child.on('exit', (code, signal) => {
+      process.exitCode = code ?? (signal === 'SIGINT' ? 130 : 143);
+    });
+  }
+}

@@ -1,0 +1,14 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    include: ['tests/**/*.test.ts'],
+    environment: 'node',
+    // Tests start builds, browsers and solvers on machines with two cores: generous limits, since nothing is judged by time.
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
+    // A focused test left behind must not make the rest pass unseen.
+    allowOnly: false,
+    passWithNoTests: false,
+  },
+});
