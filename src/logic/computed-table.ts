@@ -1,0 +1,62 @@
+/** Remembers results of operations on nodes. Bounded: a newer result may push out an older one, never falsify it. */
+
+/** What `get` answers when it does not know. */
+export const MISSING = -2;
+
+const SMALLEST = 1 << 8;
+const LARGEST = 1 << 20;
+
+/** A direct-mapped table from an operation and up to three operands to a node (or another integer above -2). */
+export class ComputedTable {
+  #keys = new Int32Array(4 * SMALLEST).fill(-1);
+  #values = new Int32Array(SMALLEST);
+  #written = 0;
+  /** How often a result was asked for, and how often it was known: equal for equal histories. */
+  calls = 0;
+  hits = 0;
+
+  get(operation: number, f: number, g: number, h: number): number {
+    this.calls += 1;
+    const entry = this.#entry(operation, f, g, h);
+    const at = 4 * entry;
+    const keys = this.#keys;
+    if (keys[at] !== operation || keys[at + 1] !== f || keys[at + 2] !== g || keys[at + 3] !== h) return MISSING;
+    this.hits += 1;
+    return this.#values[entry] as number;
+  }
+
+  set(operation: number, f: number, g: number, h: number, result: number): void {
+    this.#written += 1;
+    if (this.#written > this.#values.length && this.#values.length < LARGEST) this.#grow();
+    this.#write(operation, f, g, h, result);
+  }
+
+  #write(operation: number, f: number, g: number, h: number, result: number): void {
+    const entry = this.#entry(operation, f, g, h);
+    const at = 4 * entry;
+    this.#keys[at] = operation;
+    this.#keys[at + 1] = f;
+    this.#keys[at + 2] = g;
+    this.#keys[at + 3] = h;
+    this.#values[entry] = result;
+  }
+
+  #entry(operation: number, f: number, g: number, h: number): number {
+    let hash = Math.imul(operation + 1, 0x9e3779b1) ^ f;
+    hash = Math.imul(hash ^ (hash >>> 15), 0x85ebca6b) ^ g;
+    hash = Math.imul(hash ^ (hash >>> 13), 0xc2b2ae35) ^ h;
+    hash = Math.imul(hash ^ (hash >>> 16), 0x27d4eb2f);
+    return (hash ^ (hash >>> 15)) & (this.#values.length - 1);
+  }
+
+  #grow(): void {
+    const keys = this.#keys;
+    const values = this.#values;
+    this.#keys = new Int32Array(2 * keys.length).fill(-1);
+    this.#values = new Int32Array(2 * values.length);
+    for (let entry = 0; entry < values.length; entry += 1) {
+      const [operation = -1, f = -1, g = -1, h = -1] = keys.subarray(4 * entry, 4 * entry + 4);
+      if (operation >= 0) this.#write(operation, f, g, h, values[entry] as number);
+    }
+  }
+}

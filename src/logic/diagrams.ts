@@ -1,0 +1,266 @@
+/** Multi-valued, multi-terminal decision diagrams: hash-consed, fully reduced, in one fixed variable order. */
+import { applyBinary, CONFLICT, ifThenElse, type Kernel, mapTerminals, mergePossible, UNDECIDED } from './apply.ts';
+import { restrictMany, restrictOne } from './cofactor.ts';
+import { ComputedTable } from './computed-table.ts';
+import { ascending, countSatisfying, leastCube, reachable, supportOf, terminalsOf } from './inspect.ts';
+import { quantify } from './quantify.ts';
+import { type Node, UniqueTable } from './unique-table.ts';
+
+/** A variable with the values 0 to `size` - 1. In an ordered one they are neighbouring cells of a number's range. */
+export interface Variable {
+  readonly id: string;
+  readonly size: number;
+  /** Sets of values in tables must be intervals. */
+  readonly ordered: boolean;
+}
+
+export interface DiagramsOptions {
+  /** The most nodes that the manager makes, terminals included; one more is a `NodeLimitError`. */
+  readonly nodeLimit?: number;
+}
+
+/** What the manager has done so far: equal for equal histories, so that tests can pin it. */
+export interface Work {
+  readonly nodes: number;
+  /** Steps of recursive operations that asked the cache, and those that it answered. */
+  readonly applyCalls: number;
+  readonly cacheHits: number;
+}
+
+const DEFAULT_NODE_LIMIT = 2_000_000;
+
+/**
+ * The manager of a family of diagrams over fixed variables. Level 0, at the root, is the variable declared first.
+ * A diagram maps every case (an assignment of all variables) to a terminal, a non-negative integer; it is Boolean when
+ * it has no other terminals than 0 and 1. Two diagrams of one manager are the same function exactly when they are the
+ * same node (Bryant, "Graph-based algorithms for Boolean function manipulation", 1986, for two values).
+ * Every operation that makes nodes may throw a `NodeLimitError`.
+ */
+export class Diagrams {
+  readonly variables: readonly Variable[];
+  readonly no: Node;
+  readonly yes: Node;
+  readonly #kernel: Kernel;
+  readonly #operations = new Map<string, number>();
+
+  constructor(variables: readonly Variable[], options: DiagramsOptions = {}) {
+    for (const { id, size } of variables) {
+      if (!Number.isInteger(size) || size < 1) throw new RangeError(`variable ${id} has no values`);
+    }
+    this.variables = variables;
+    const sizes = variables.map(({ size }) => size);
+    const table = new UniqueTable(sizes, options.nodeLimit ?? DEFAULT_NODE_LIMIT);
+    this.#kernel = { table, cache: new ComputedTable() };
+    this.no = table.terminal(0);
+    this.yes = table.terminal(1);
+  }
+
+  /** The diagram that is `value` in every case, an integer from 0 to 2^31 - 1. */
+  terminal(value: number): Node {
+    return this.#kernel.table.terminal(value);
+  }
+
+  /** The value of a terminal, undefined for any other node. */
+  valueOf(node: Node): number | undefined {
+    const { table } = this.#kernel;
+    return table.isTerminal(node) ? table.value(node) : undefined;
+  }
+
+  /** The level that the node tests; `TERMINAL_LEVEL`, greater than any other, for a terminal. */
+  level(node: Node): number {
+    return this.#kernel.table.level(node);
+  }
+
+  /** Where the node leads when the variable at its level has `value`. */
+  child(node: Node, value: number): Node {
+    if (this.#kernel.table.isTerminal(node)) throw new RangeError(`node ${node} is a terminal`);
+    this.#checkValue(this.level(node), value);
+    return this.#kernel.table.child(node, value);
+  }
+
+  /** Holds where the variable at `level` has one of `values`. */
+  literal(level: number, values: readonly number[]): Node {
+    for (const value of values) this.#checkValue(level, value);
+    const wanted = new Set(values);
+    const size = this.#kernel.table.sizes[level] as number;
+    return this.#kernel.table.make(
+      level,
+      Array.from({ length: size }, (_, value) => (wanted.has(value) ? this.yes : this.no)),
+    );
+  }
+
+  not(f: Node): Node {
+    return this.ite(f, this.no, this.yes);
+  }
+
+  /** The conjunction of Boolean diagrams; `yes` of none. */
+  and(...fs: readonly Node[]): Node {
+    return fs.reduce((f, g) => this.#and(f, g), this.yes);
+  }
+
+  /** The disjunction of Boolean diagrams; `no` of none. */
+  or(...fs: readonly Node[]): Node {
+    return fs.reduce((f, g) => this.#or(f, g), this.no);
+  }
+
+  implies(f: Node, g: Node): Node {
+    return this.ite(f, g, this.yes);
+  }
+
+  /** `g` where the Boolean `f` holds, else `h`; these two may have any terminals. */
+  ite(f: Node, g: Node, h: Node): Node {
+    return ifThenElse(this.#kernel, this.#operation('ite'), f, g, h);
+  }
+
+  /** Combines the terminals of `f` and `g` case by case. One `key` must always come with the same `combine`. */
+  apply(key: string, f: Node, g: Node, combine: (a: number, b: number) => number): Node {
+    const { table } = this.#kernel;
+    return applyBinary(this.#kernel, this.#operation(`apply ${key}`), f, g, (a, b) =>
+      table.isTerminal(a) && table.isTerminal(b) ? table.terminal(combine(table.value(a), table.value(b))) : UNDECIDED,
+    );
+  }
+
+  /** Changes the terminals of `f`. One `key` must always come with the same `change`. */
+  map(key: string, f: Node, change: (a: number) => number): Node {
+    return mapTerminals(this.#kernel, this.#operation(`map ${key}`), f, change);
+  }
+
+  /** Holds in the cases that `f` maps to `value`. */
+  casesOf(f: Node, value: number): Node {
+    return mapTerminals(this.#kernel, this.#operation(`cases ${value}`), f, (a) => (a === value ? 1 : 0));
+  }
+
+  /**
+   * The diagram that agrees with `f` and with `g` wherever they are not `impossible`, and is impossible only where both
+   * are; undefined when they differ in a case where both are possible.
+   */
+  merge(f: Node, g: Node, impossible: number): Node | undefined {
+    const free = this.terminal(impossible);
+    const merged = mergePossible(this.#kernel, this.#operation('merge'), f, g, free);
+    return merged === CONFLICT ? undefined : merged;
+  }
+
+  /** The cofactor: what `f` becomes when the variable at `level` has `value`. */
+  restrict(f: Node, level: number, value: number): Node {
+    this.#checkValue(level, value);
+    return restrictOne(this.#kernel, this.#operation('restrict'), f, level, value);
+  }
+
+  /** The cofactor for several variables, given as level to value. */
+  restrictAll(f: Node, assignment: ReadonlyMap<number, number>): Node {
+    for (const [level, value] of assignment) this.#checkValue(level, value);
+    return restrictMany(this.#kernel, f, assignment);
+  }
+
+  /** Holds where the Boolean `f` holds for some values of the variables at `levels`. */
+  exists(f: Node, levels: readonly number[]): Node {
+    return this.#quantify('exists', f, levels, (g, h) => this.#or(g, h));
+  }
+
+  /** Holds where the Boolean `f` holds for all values of the variables at `levels`. */
+  forAll(f: Node, levels: readonly number[]): Node {
+    return this.#quantify('for all', f, levels, (g, h) => this.#and(g, h));
+  }
+
+  /** The levels on which `f` depends, ascending. */
+  support(f: Node): readonly number[] {
+    return supportOf(this.#kernel.table, f);
+  }
+
+  /** The terminal value of one case, given as the value of each level (those outside the support are not read). */
+  evaluate(f: Node, assignment: ArrayLike<number>): number {
+    const { table } = this.#kernel;
+    let node = f;
+    while (!table.isTerminal(node)) {
+      const level = table.level(node);
+      const value = assignment[level];
+      if (value === undefined) throw new RangeError(`level ${level} has no value`);
+      this.#checkValue(level, value);
+      node = table.child(node, value);
+    }
+    return table.value(node);
+  }
+
+  /** In how many assignments of the variables at `levels`, which hold the support, the Boolean `f` holds. */
+  satCount(f: Node, levels: readonly number[]): bigint {
+    return countSatisfying(this.#kernel.table, f, levels);
+  }
+
+  /**
+   * The least satisfying assignment of the Boolean `f` in declared order, as level to value; variables that do not
+   * matter to it are left out. Undefined when nothing satisfies `f`.
+   */
+  pick(f: Node): ReadonlyMap<number, number> | undefined {
+    return leastCube(this.#kernel.table, f, this.no);
+  }
+
+  /** The terminal values that `f` takes, ascending. */
+  terminals(f: Node): readonly number[] {
+    return terminalsOf(this.#kernel.table, f);
+  }
+
+  /** The nodes of `f`, terminals included. */
+  size(f: Node): number {
+    return reachable(this.#kernel.table, f).length;
+  }
+
+  get nodeCount(): number {
+    return this.#kernel.table.count;
+  }
+
+  get work(): Work {
+    const { cache, table } = this.#kernel;
+    return { nodes: table.count, applyCalls: cache.calls, cacheHits: cache.hits };
+  }
+
+  /** Throws when a node is doubled, reducible or out of order: a bug in this folder. */
+  assertConsistent(): void {
+    this.#kernel.table.assertConsistent();
+  }
+
+  #and(f: Node, g: Node): Node {
+    const { table } = this.#kernel;
+    return applyBinary(this.#kernel, this.#operation('and'), Math.min(f, g), Math.max(f, g), (a, b) => {
+      if (a === this.no || b === this.no) return this.no;
+      if (a === this.yes) return b;
+      if (b === this.yes || a === b) return a;
+      return table.isTerminal(a) || table.isTerminal(b) ? notBoolean() : UNDECIDED;
+    });
+  }
+
+  #or(f: Node, g: Node): Node {
+    const { table } = this.#kernel;
+    return applyBinary(this.#kernel, this.#operation('or'), Math.min(f, g), Math.max(f, g), (a, b) => {
+      if (a === this.yes || b === this.yes) return this.yes;
+      if (a === this.no) return b;
+      if (b === this.no || a === b) return a;
+      return table.isTerminal(a) || table.isTerminal(b) ? notBoolean() : UNDECIDED;
+    });
+  }
+
+  #quantify(key: string, f: Node, levels: readonly number[], combine: (g: Node, h: Node) => Node): Node {
+    const removed = ascending(levels);
+    const operation = this.#operation(`${key} ${removed.join(' ')}`);
+    return quantify(this.#kernel, operation, f, new Set(removed), combine);
+  }
+
+  #operation(key: string): number {
+    const known = this.#operations.get(key);
+    if (known !== undefined) return known;
+    const operation = this.#operations.size;
+    this.#operations.set(key, operation);
+    return operation;
+  }
+
+  #checkValue(level: number, value: number): void {
+    const size = this.#kernel.table.sizes[level];
+    if (size === undefined) throw new RangeError(`there is no level ${level}`);
+    if (!Number.isInteger(value) || value < 0 || value >= size) {
+      throw new RangeError(`the variable at level ${level} has no value ${value}`);
+    }
+  }
+}
+
+function notBoolean(): never {
+  throw new TypeError('a Boolean diagram has the terminals 0 and 1 only');
+}
