@@ -1,0 +1,29 @@
+import { describe, expect, test } from 'vitest';
+import { compares, representatives, scaled, unscaled } from './decimal.ts';
+
+describe('decimals', () => {
+  test('tenths compare exactly where floats would not', () => {
+    expect(0.1 + 0.2 <= 0.3).toBe(false);
+    expect(compares('0.3', '<=', '0.30')).toBe(true);
+    expect(compares('-0.5', '<', '-0.45')).toBe(true);
+    expect(compares('9', '<', '10')).toBe(true);
+  });
+
+  test.each(['0.0', '-0.5', '88.5', '-12.0', '100.0'])('%s survives scaling', (text) => {
+    expect(unscaled(scaled(text, 1), 1)).toBe(text);
+  });
+
+  test('a number with few steps is tried at each', () => {
+    expect(representatives({ from: '0', to: '2', step: '0.5' }, ['1'])).toEqual(['0.0', '0.5', '1.0', '1.5', '2.0']);
+  });
+
+  test('a number with many steps is tried at its ends and around its thresholds', () => {
+    const speeds = representatives({ from: '0', to: '400', step: '1' }, ['240', '0']);
+    expect(speeds).toEqual(['0', '1', '2', '239', '240', '241', '242', '400']);
+  });
+
+  test('a threshold between two steps is tried on both sides', () => {
+    expect(representatives({ from: '10', to: '410', step: '2' }, ['240.5'])).toContain('240');
+    expect(representatives({ from: '10', to: '410', step: '2' }, ['240.5'])).toContain('242');
+  });
+});
