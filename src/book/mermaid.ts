@@ -7,8 +7,22 @@ import type { FlowEdge, FlowVertex } from './book.ts';
 
 /** Words that Mermaid's lexer takes for itself, even as part of a hyphenated id. */
 const RESERVED = new Set([
-  'acctitle', 'accdescr', 'call', 'class', 'classdef', 'click', 'default', 'direction', 'end', 'flowchart', 'graph', 'href',
-  'interpolate', 'linkstyle', 'style', 'subgraph',
+  'acctitle',
+  'accdescr',
+  'call',
+  'class',
+  'classdef',
+  'click',
+  'default',
+  'direction',
+  'end',
+  'flowchart',
+  'graph',
+  'href',
+  'interpolate',
+  'linkstyle',
+  'style',
+  'subgraph',
 ]);
 const ID = /^[a-z][a-z0-9]*(?:[-_][a-z0-9]+)*$/i;
 
@@ -47,7 +61,13 @@ export function plainLabel(label: string): string {
  */
 export function mermaidText(vertices: readonly FlowVertex[], edges: readonly FlowEdge[]): string {
   for (const { id } of vertices) {
-    if (!ID.test(id) || id.toLowerCase().split(/[-_]/).some((part) => RESERVED.has(part))) {
+    if (
+      !ID.test(id) ||
+      id
+        .toLowerCase()
+        .split(/[-_]/)
+        .some((part) => RESERVED.has(part))
+    ) {
       throw new Error(`"${id}" cannot be the id of a vertex in Mermaid text.`);
     }
   }

@@ -1,0 +1,29 @@
+/** The state glyphs, told apart by shape: they stand before the word and never replace it. */
+import type { StateView } from '../book/index.ts';
+
+export type GlyphKind = StateView['glyph'];
+
+/** The side of the square that the shapes are drawn in. */
+export const GLYPH_SIZE = 20;
+
+const SHAPES: Readonly<Record<GlyphKind, string>> = {
+  dark: '<circle class="ring" cx="10" cy="10" r="5.25"/>',
+  lit: '<circle class="ring lamp" cx="10" cy="10" r="5.25"/>',
+  // Eight dashes with their gaps make the outer ring's circumference, 2π · 8.
+  flashing: '<circle class="ring lamp" cx="10" cy="10" r="4"/><circle class="ring broken" cx="10" cy="10" r="8"/>',
+  none: '',
+  'not-fitted': '<path class="ring" d="M6 10h8"/>',
+  impossible: '<path class="ring" d="M6.5 6.5l7 7m0-7l-7 7"/>',
+};
+
+/** The shapes of a glyph within a square of GLYPH_SIZE units, for use inside a drawing; empty for `none`. */
+export function glyphShapes(kind: GlyphKind): string {
+  return SHAPES[kind];
+}
+
+/** A glyph as an SVG element for use in a line of text, hidden from screen readers since the word follows; empty for `none`. */
+export function glyph(kind: GlyphKind): string {
+  const shapes = SHAPES[kind];
+  if (shapes === '') return '';
+  return `<svg class="glyph ${kind}" viewBox="0 0 ${GLYPH_SIZE} ${GLYPH_SIZE}" aria-hidden="true">${shapes}</svg>`;
+}

@@ -1,0 +1,3 @@
+/** Figures: SVG out of data. Styled by `src/styles/figures.css`. */
+export { flowSvg } from './flow.ts';
+export { glyph } from './glyph.ts';
