@@ -156,6 +156,8 @@ export interface ControlPage extends DefinedPage {
   readonly attributes: readonly AttributeView[];
   readonly messages: readonly Listed[];
   readonly supply: readonly Listed[];
+  /** What its items depend on beside the control itself. */
+  readonly reads: readonly Listed[];
   /** Items of other controls whose rules read this one. */
   readonly readBy: readonly Listed[];
 }

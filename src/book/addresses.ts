@@ -1,0 +1,45 @@
+/** The address of each page: stable, readable, made of the kind and the permanent id. */
+import type { Aircraft, Condition, Control, Fleet, Item, Option, Panel } from '../model/index.ts';
+import type { Address, Listed } from './book.ts';
+
+export const HOME: Address = 'index.html';
+export const ABOUT: Address = 'about.html';
+export const DIFFERENCES: Address = 'differences.html';
+
+export function panelAddress(panel: Pick<Panel, 'id'>): Address {
+  return `panels/${panel.id}.html`;
+}
+
+export function controlAddress(control: Pick<Control, 'id'>): Address {
+  return `controls/${control.id}.html`;
+}
+
+export function itemAddress(item: Pick<Item, 'id' | 'kind'>): Address {
+  return `${item.kind === 'message' ? 'messages' : 'lights'}/${item.id}.html`;
+}
+
+export function conditionAddress(condition: Pick<Condition, 'id'>): Address {
+  return `conditions/${condition.id}.html`;
+}
+
+export function optionAddress(option: Pick<Option, 'id'>): Address {
+  return `options/${option.id}.html`;
+}
+
+/** By serial, which never changes, where a registration may. */
+export function aircraftAddress(aircraft: Pick<Aircraft, 'serial'>): Address {
+  return `aircraft/${aircraft.serial}.html`;
+}
+
+/** The page of every id that has one, with its title. */
+export function indexOf(fleet: Fleet): Map<string, Listed> {
+  const index = new Map<string, Listed>();
+  for (const panel of fleet.panels) index.set(panel.id, { to: panelAddress(panel), title: panel.title });
+  for (const control of fleet.controls) index.set(control.id, { to: controlAddress(control), title: control.title });
+  for (const item of fleet.items) index.set(item.id, { to: itemAddress(item), title: item.title });
+  for (const condition of fleet.conditions) {
+    index.set(condition.id, { to: conditionAddress(condition), title: condition.title });
+  }
+  for (const option of fleet.options) index.set(option.id, { to: optionAddress(option), title: option.title });
+  return index;
+}

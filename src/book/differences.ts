@@ -1,0 +1,102 @@
+/** How one fit differs from another, item by item, as a table with one plain example. */
+import { type Behaviour, type Compiled, difference, type Fit, IMPOSSIBLE, levelOf, type Verdict } from '../compile/index.ts';
+import type { StateTable } from '../logic/index.ts';
+import { controlAddress } from './addresses.ts';
+import { attributeTitle, groupAnchor } from './attributes.ts';
+import type { AircraftPage, DifferenceView, Inline, StateView } from './book.ts';
+import { columnTitle, plain, text } from './cells.ts';
+import { listedItem } from './links.ts';
+import { positionsOn, positionsText } from './positions.ts';
+import { rowWords } from './sentences.ts';
+import { cellRows, meaningAt, outcomeView } from './tables.ts';
+
+/** How the two fits are called in the words of a page. */
+export interface Names {
+  readonly here: string;
+  readonly there: string;
+}
+
+/** The items that behave differently, in the order of the panel. */
+export function differences(compiled: Compiled, here: Fit, there: Fit, names: Names): DifferenceView[] {
+  return compiled.behaviours.flatMap((behaviour) => {
+    const view = differenceView(compiled, behaviour, here, there, names);
+    return view ? [view] : [];
+  });
+}
+
+/** The controls whose positions differ. */
+export function controlDifferences(compiled: Compiled, here: Fit, there: Fit): AircraftPage['controlDifferences'] {
+  return compiled.fleet.controls.flatMap((control) => {
+    const [a, b] = [here, there].map((fit) => positionsText(control, positionsOn(compiled, control, fit)));
+    if (!a || !b || plain(a) === plain(b)) return [];
+    return [{ control: { to: controlAddress(control), title: control.title }, here: a, baseline: b }];
+  });
+}
+
+function differenceView(
+  compiled: Compiled,
+  behaviour: Behaviour,
+  here: Fit,
+  there: Fit,
+  names: Names,
+): DifferenceView | undefined {
+  const { diagrams, outcomes, space } = compiled;
+  const { item, forms } = behaviour;
+  const [a, b] = [forms[here.index], forms[there.index]];
+  if (a === undefined || b === undefined) throw new Error('a fit has no form');
+  const own = item.control === undefined ? undefined : levelOf(space, item.control);
+  const { verdict, table } = difference(diagrams, outcomes, a, b, own);
+  if (verdict === 'alike') return undefined;
+  const listed = { ...listedItem(item), title: attributeTitle(behaviour) };
+  const words = verdictWords(verdict, names);
+  if (!table) return { item: listed, verdict: words, example: [] };
+  const group = behaviour.groups.find(({ fits }) => fits.includes(here));
+  return {
+    item: listed,
+    verdict: words,
+    example: example(compiled, behaviour, table, names),
+    table: {
+      id: `${group ? groupAnchor(behaviour, group) : item.id}-difference`,
+      columns: table.columns.map((level) => ({ title: columnTitle(meaningAt(compiled, level)) })),
+      resultTitles: [names.here, names.there],
+      rows: cellRows(compiled, table).map((row, index) => ({
+        ...row,
+        results: results(compiled, behaviour, table.rows[index]?.outcome ?? IMPOSSIBLE),
+      })),
+    },
+  };
+}
+
+function results(compiled: Compiled, { attribute }: Behaviour, outcome: number): [StateView, StateView] {
+  const [here, there] = compiled.outcomes.pair(outcome);
+  return [outcomeView(compiled, attribute, here), outcomeView(compiled, attribute, there)];
+}
+
+function verdictWords(verdict: Verdict, { here, there }: Names): string {
+  switch (verdict) {
+    case 'alike':
+      return 'Alike';
+    case 'differs':
+      return 'Differs';
+    case 'not fitted here':
+      return `Not fitted on ${here}`;
+    case 'not fitted there':
+      return `Not fitted on ${there}`;
+    case 'only possible here':
+      return `Has cases that only ${here} can be in`;
+    case 'only possible there':
+      return `Has cases that only ${there} can be in`;
+  }
+}
+
+/** The first row in words: "On the ground with …: lit on QQ-OAC, dark on QQ-OAA." */
+function example(compiled: Compiled, behaviour: Behaviour, table: StateTable, names: Names): Inline[] {
+  const plainest = table.rows.find(({ outcome }) => !compiled.outcomes.pair(outcome).includes(IMPOSSIBLE)) ?? table.rows[0];
+  if (!plainest) throw new Error('a difference has no row');
+  const [here, there] = results(compiled, behaviour, plainest.outcome);
+  return [
+    text('For example, '),
+    ...rowWords(compiled, table.columns, plainest),
+    text(`: ${here.text} on ${names.here}, ${there.text} on ${names.there}.`),
+  ];
+}

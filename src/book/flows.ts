@@ -1,0 +1,32 @@
+/** Flow diagrams: the same cases as the table, asked one question after another, the control first. */
+import { type Compiled, IMPOSSIBLE, valuesTitle, variableTitle } from '../compile/index.ts';
+import { decisionGraph, type Node, type StateTable } from '../logic/index.ts';
+import type { Attribute } from '../model/index.ts';
+import type { FlowEdge, FlowVertex, FlowView } from './book.ts';
+import { upperFirst } from './cells.ts';
+import { mermaidText } from './mermaid.ts';
+import { meaningAt, outcomeView } from './tables.ts';
+
+/** The flow of one form; undefined when there is nothing to ask. */
+export function flowView(
+  compiled: Compiled,
+  attribute: Attribute,
+  form: Node,
+  table: StateTable,
+  words: { id: string; title: string },
+): FlowView | undefined {
+  if (table.columns.length === 0) return undefined;
+  const graph = decisionGraph(compiled.diagrams, form, table.columns, IMPOSSIBLE);
+  const vertices = graph.vertices.map((vertex, index): FlowVertex => {
+    const id = `v${index}`;
+    if (vertex.kind === 'question') return { id, kind: 'question', text: variableTitle(meaningAt(compiled, vertex.level)) };
+    const state = outcomeView(compiled, attribute, vertex.outcome);
+    return { id, kind: 'state', text: upperFirst(state.text), glyph: state.glyph };
+  });
+  const edges = graph.edges.map(({ from, to, values }): FlowEdge => {
+    const vertex = graph.vertices[from];
+    if (vertex?.kind !== 'question') throw new Error('an edge leaves an outcome');
+    return { from: `v${from}`, to: `v${to}`, label: valuesTitle(meaningAt(compiled, vertex.level), values) };
+  });
+  return { ...words, vertices, edges, mermaid: mermaidText(vertices, edges) };
+}

@@ -1,0 +1,77 @@
+/** Who reads whom: the cross-links of the book, both ways. */
+import { type Compiled, levelOf, type Meaning, variableTitle } from '../compile/index.ts';
+import { type Expression, referencesOf } from '../language/index.ts';
+import type { Citation, Control, Defined, Fleet, Item } from '../model/index.ts';
+import { controlAddress, itemAddress } from './addresses.ts';
+import type { CitationView, Listed } from './book.ts';
+import { variableAddress } from './cells.ts';
+import { meaningAt } from './tables.ts';
+
+export function listedControl(control: Control): Listed {
+  return { to: controlAddress(control), title: control.title, detail: control.form };
+}
+
+export function listedItem(item: Item): Listed {
+  const detail = item.kind === 'message' ? item.legend : [item.colour, item.kind].filter(Boolean).join(' ');
+  return { to: itemAddress(item), title: item.title, ...(detail ? { detail } : {}) };
+}
+
+export function listedVariable(meaning: Meaning): Listed {
+  return { to: variableAddress(meaning), title: variableTitle(meaning) };
+}
+
+/** The items whose behaviour depends on a variable, on some fit. */
+export function itemsReading(compiled: Compiled, id: string): Item[] {
+  const level = levelOf(compiled.space, id);
+  const reading = compiled.behaviours.filter(({ own }) => own.includes(level)).map(({ item }) => item);
+  return [...new Set(reading)];
+}
+
+/** The variables that an item's behaviour depends on, in declared order, without options. */
+export function variablesOf(compiled: Compiled, item: Item): Meaning[] {
+  const levels = new Set(compiled.behaviours.filter((each) => each.item === item).flatMap(({ own }) => own));
+  return [...levels]
+    .sort((a, b) => a - b)
+    .map((level) => meaningAt(compiled, level))
+    .filter(({ kind }) => kind !== 'option');
+}
+
+/** The items that an item's rules name, directly or through signals. */
+export function itemsNamedBy(fleet: Fleet, item: Item): Item[] {
+  const names = new Set<string>();
+  const visit = (expression: Expression): void => {
+    for (const reference of referencesOf(expression)) {
+      if (names.has(reference.id)) continue;
+      names.add(reference.id);
+      const signal = fleet.signals.find(({ id }) => id === reference.id);
+      if (signal) visit(signal.expression);
+    }
+  };
+  for (const attribute of item.attributes) for (const rule of attribute.rules) if (rule.when) visit(rule.when);
+  return fleet.items.filter(({ id }) => names.has(id));
+}
+
+/** "Lighting data sheet 4, revision C, 3.2". */
+export function citations(fleet: Fleet, defined: readonly { readonly source?: Citation }[]): CitationView[] {
+  const texts = defined.flatMap(({ source }) => {
+    const document = fleet.sources.find(({ id }) => id === source?.document);
+    if (!source || !document) return [];
+    const paragraph = source.paragraph === undefined ? '' : `, ${source.paragraph}`;
+    return [`${document.title}, revision ${document.revision}${paragraph}`];
+  });
+  return [...new Set(texts)].map((words) => ({ text: words }));
+}
+
+/** The citations of an item: its own and those of its rules. */
+export function citationsOfItem(fleet: Fleet, item: Item): CitationView[] {
+  return citations(fleet, [item, ...item.attributes.flatMap(({ rules }) => rules)]);
+}
+
+/** What every page of a definition has. */
+export function definedBase(fleet: Fleet, defined: Defined): { id: string; about?: string; notes: Fleet['notes'] } {
+  return {
+    id: defined.id,
+    ...(defined.about === undefined ? {} : { about: defined.about }),
+    notes: fleet.notes.filter(({ about }) => about.includes(defined.id)),
+  };
+}

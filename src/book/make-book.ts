@@ -1,0 +1,60 @@
+/** The whole book as data, out of the compiled fleet. */
+import type { Compiled } from '../compile/index.ts';
+import { indexOf } from './addresses.ts';
+import { attributeView } from './attributes.ts';
+import type { AttributeView, Book, Frame } from './book.ts';
+import { STANDING_CAUTION } from './caution.ts';
+import { listedControl } from './links.ts';
+import { aircraftPage } from './pages/aircraft.ts';
+import { conditionPage } from './pages/condition.ts';
+import { controlPage } from './pages/control.ts';
+import { differencesPage } from './pages/differences.ts';
+import { aboutPage, homePage, panelPage } from './pages/front.ts';
+import { itemPage } from './pages/item.ts';
+import { optionPage } from './pages/option.ts';
+import { panelAddress } from './addresses.ts';
+
+export function makeBook(compiled: Compiled): Book {
+  const { fleet } = compiled;
+  const index = indexOf(fleet);
+  return {
+    frame: frame(compiled),
+    pages: [
+      homePage(compiled),
+      ...fleet.panels.map((panel) => panelPage(compiled, panel)),
+      ...fleet.controls.map((control) => controlPage(compiled, control)),
+      ...fleet.items.map((item) => itemPage(compiled, item)),
+      ...fleet.conditions.map((condition) => conditionPage(compiled, condition)),
+      ...fleet.options.map((option) => optionPage(compiled, option)),
+      ...fleet.aircraft.map((aircraft) => aircraftPage(compiled, aircraft)),
+      differencesPage(compiled),
+      aboutPage(compiled, index),
+    ],
+    index,
+    tables: tables(compiled),
+  };
+}
+
+function frame({ fleet }: Compiled): Frame {
+  const { operator, type, title, revision, date, language, paper, cautions } = fleet.book;
+  return {
+    operator,
+    type,
+    title,
+    revision,
+    date,
+    language,
+    paper,
+    cautions: [STANDING_CAUTION, ...cautions],
+    contents: fleet.panels.map((panel) => ({
+      title: panel.title,
+      to: panelAddress(panel),
+      entries: fleet.controls.filter((control) => control.panel === panel.id).map(listedControl),
+    })),
+  };
+}
+
+function tables(compiled: Compiled): Map<string, AttributeView[]> {
+  const byItem = Map.groupBy(compiled.behaviours, ({ item }) => item.id);
+  return new Map([...byItem].map(([id, list]) => [id, list.map((behaviour) => attributeView(compiled, behaviour))]));
+}

@@ -1,0 +1,28 @@
+/** The page of a condition: its values in words, and what reads it. */
+import type { Compiled } from '../../compile/index.ts';
+import { formatNumber } from '../../compile/index.ts';
+import type { Condition } from '../../model/index.ts';
+import { conditionAddress } from '../addresses.ts';
+import type { ConditionPage } from '../book.ts';
+import { citations, definedBase, itemsReading, listedItem } from '../links.ts';
+import { trailTo } from '../trail.ts';
+
+export function conditionPage(compiled: Compiled, condition: Condition): ConditionPage {
+  const { fleet } = compiled;
+  const { number } = condition;
+  return {
+    kind: 'condition',
+    address: conditionAddress(condition),
+    title: condition.title,
+    trail: trailTo(),
+    ...definedBase(fleet, condition),
+    citations: citations(fleet, [condition]),
+    values: (condition.values ?? []).map(({ id, title, says }) => ({ title, says, normal: id === condition.normal })),
+    ...(number
+      ? {
+          range: `${formatNumber(number.from)} to ${formatNumber(number.to)} ${number.unit} in steps of ${formatNumber(number.step)} ${number.unit}`,
+        }
+      : {}),
+    readBy: itemsReading(compiled, condition.id).map(listedItem),
+  };
+}

@@ -1,0 +1,110 @@
+/** A control's page: which one is fitted, what each position does, the tables that prove it. */
+import { type Behaviour, type Compiled, type Fit, levelOf } from '../../compile/index.ts';
+import { referencesOf } from '../../language/index.ts';
+import type { Aircraft, Control } from '../../model/index.ts';
+import { controlAddress, optionAddress, panelAddress } from '../addresses.ts';
+import { attributeView } from '../attributes.ts';
+import type { ControlPage, Inline, PositionSentence, RecognitionCue, SentenceGroup } from '../book.ts';
+import { text } from '../cells.ts';
+import { effectivity } from '../effectivity.ts';
+import { citations, citationsOfItem, definedBase, itemsReading, listedItem, listedVariable, variablesOf } from '../links.ts';
+import { positionsOn, positionsText } from '../positions.ts';
+import { positionSentence } from '../sentences.ts';
+import { trailTo } from '../trail.ts';
+
+export function controlPage(compiled: Compiled, control: Control): ControlPage {
+  const { fleet } = compiled;
+  const driven = fleet.items.filter((item) => item.control === control.id);
+  const shown = driven.filter(({ kind }) => kind !== 'message');
+  const reading = itemsReading(compiled, control.id);
+  const supply = [...new Set(shown.flatMap((item) => item.supply))];
+  const panel = fleet.panels.find(({ id }) => id === control.panel);
+  if (!panel) throw new Error(`${control.id} stands on no panel`);
+  return {
+    kind: 'control',
+    address: controlAddress(control),
+    title: control.title,
+    trail: trailTo(panel),
+    ...definedBase(fleet, control),
+    citations: [
+      ...new Map(
+        [...citations(fleet, [control]), ...shown.flatMap((item) => citationsOfItem(fleet, item))].map((each) => [each.text, each]),
+      ).values(),
+    ],
+    form: control.form,
+    panel: { to: panelAddress(panel), title: panel.title },
+    cues: cues(compiled, control),
+    sentences: sentenceGroups(compiled, control),
+    attributes: compiled.behaviours
+      .filter(({ item }) => shown.includes(item))
+      .map((behaviour) => attributeView(compiled, behaviour)),
+    messages: reading.filter(({ kind }) => kind === 'message').map(listedItem),
+    supply: supply.flatMap((id) => {
+      const meaning = compiled.space.meanings[levelOf(compiled.space, id)];
+      return meaning ? [listedVariable(meaning)] : [];
+    }),
+    readBy: reading.filter((item) => item.kind !== 'message' && !driven.includes(item)).map(listedItem),
+    reads: variablesRead(compiled, control, shown),
+  };
+}
+
+/** What the items of the control depend on beside the control itself. */
+function variablesRead(compiled: Compiled, control: Control, items: readonly Behaviour['item'][]): ControlPage['reads'] {
+  const meanings = new Set(items.flatMap((item) => variablesOf(compiled, item)));
+  return compiled.space.meanings
+    .filter((meaning) => meanings.has(meaning) && !(meaning.kind === 'control' && meaning.control === control))
+    .map(listedVariable);
+}
+
+function cues(compiled: Compiled, control: Control): RecognitionCue[] {
+  return groupBy(compiled.fits, (fit) => positionsOn(compiled, control, fit).join(' ')).map((fits) => ({
+    text: positionsText(control, positionsOn(compiled, control, fits[0] as Fit)),
+    effectivity: effectivity(compiled.fleet, aircraftOf(fits)),
+    because: because(compiled, control, fits),
+  }));
+}
+
+/** The values of the options that decide which control is fitted, on one group of fits. */
+function because(compiled: Compiled, control: Control, fits: readonly Fit[]): Inline[] {
+  const deciding = [control.fitted, ...control.positions.map(({ fitted }) => fitted)].flatMap((expression) =>
+    expression ? referencesOf(expression).map(({ id }) => id) : [],
+  );
+  return compiled.fleet.options
+    .filter(({ id }) => deciding.includes(id))
+    .flatMap((option, index): Inline[] => {
+      const ids = new Set(fits.map((fit) => fit.options.get(option.id)));
+      const titles = option.values.filter(({ id }) => ids.has(id)).map(({ title }) => title);
+      const to = { to: optionAddress(option), text: option.title };
+      return [...(index === 0 ? [] : [text('; ')]), { kind: 'link', ...to }, text(`: ${titles.join(' or ')}`)];
+    });
+}
+
+/** Fits on which all sentences of the control read the same stand together. */
+function sentenceGroups(compiled: Compiled, control: Control): SentenceGroup[] {
+  const behaviours = compiled.behaviours.filter(({ item }) => item.control === control.id && item.kind !== 'message');
+  const fitted = compiled.fits.filter((fit) => positionsOn(compiled, control, fit).length > 0);
+  const say = (fit: Fit): PositionSentence[] =>
+    positionsOn(compiled, control, fit).map((value) => ({
+      legend: control.positions[value]?.legend ?? '',
+      position: control.positions[value]?.id ?? '',
+      sentence: behaviours
+        .flatMap((behaviour) => {
+          const group = behaviour.groups.find(({ fits }) => fits.includes(fit));
+          const words = group && positionSentence(compiled, behaviour, group, value);
+          return words ? [words] : [];
+        })
+        .flatMap((words, index) => (index === 0 ? words : [text(' '), ...words])),
+    }));
+  return groupBy(fitted, (fit) => JSON.stringify(say(fit))).map((fits) => ({
+    effectivity: effectivity(compiled.fleet, aircraftOf(fits)),
+    positions: say(fits[0] as Fit),
+  }));
+}
+
+function aircraftOf(fits: readonly Fit[]): Aircraft[] {
+  return fits.flatMap(({ aircraft }) => [...aircraft]);
+}
+
+function groupBy<T>(list: readonly T[], key: (each: T) => string): T[][] {
+  return [...Map.groupBy(list, key).values()];
+}

@@ -1,0 +1,40 @@
+/** The page of an option: which aircraft have which value, and what it decides. */
+import type { Compiled } from '../../compile/index.ts';
+import { type Expression, referencesOf } from '../../language/index.ts';
+import type { Option } from '../../model/index.ts';
+import { optionAddress } from '../addresses.ts';
+import type { Listed, OptionPage } from '../book.ts';
+import { effectivity } from '../effectivity.ts';
+import { citations, definedBase, itemsReading, listedControl, listedItem } from '../links.ts';
+import { trailTo } from '../trail.ts';
+
+export function optionPage(compiled: Compiled, option: Option): OptionPage {
+  const { fleet } = compiled;
+  return {
+    kind: 'option',
+    address: optionAddress(option),
+    title: option.title,
+    trail: trailTo(),
+    ...definedBase(fleet, option),
+    citations: citations(fleet, [option]),
+    values: option.values.map(({ id, title }) => ({
+      title,
+      effectivity: effectivity(
+        fleet,
+        fleet.aircraft.filter(({ fit }) => fit.get(option.id) === id),
+      ),
+    })),
+    decides: decides(compiled, option),
+  };
+}
+
+/** Controls that exist or have positions by it, and items whose behaviour depends on it. */
+function decides(compiled: Compiled, option: Option): Listed[] {
+  const { fleet } = compiled;
+  const names = (expression: Expression | undefined): boolean =>
+    expression !== undefined && referencesOf(expression).some(({ id }) => id === option.id);
+  const controls = fleet.controls.filter(
+    ({ fitted, positions }) => names(fitted) || positions.some((position) => names(position.fitted)),
+  );
+  return [...controls.map(listedControl), ...itemsReading(compiled, option.id).map(listedItem)];
+}

@@ -1,0 +1,56 @@
+/** State tables as the page shows them. */
+import { type Compiled, type Meaning, valuesTitle, variableTitle } from '../compile/index.ts';
+import type { StateTable } from '../logic/index.ts';
+import type { Attribute } from '../model/index.ts';
+import type { Cell, StateView, TableView } from './book.ts';
+import { cellText, columnTitle, plain, stateView } from './cells.ts';
+
+export function meaningAt(compiled: Compiled, level: number): Meaning {
+  const meaning = compiled.space.meanings[level];
+  if (!meaning) throw new Error(`no variable at level ${level}`);
+  return meaning;
+}
+
+export function outcomeView(compiled: Compiled, attribute: Attribute, outcome: number): StateView {
+  return stateView(attribute, outcome, compiled.outcomes.state(outcome));
+}
+
+/** Rows of cells, each with what must be said of it beside the rows above: any, again, first. */
+export function cellRows(compiled: Compiled, table: StateTable): { cells: Cell[]; first: boolean }[] {
+  let above: string[] = [];
+  return table.rows.map(({ cells }) => {
+    const texts = cells.map((values, column) => cellText(meaningAt(compiled, table.columns[column] as number), values));
+    const words = texts.map(plain);
+    const same = words.findIndex((word, column) => word !== above[column]);
+    const shared = same === -1 ? words.length : same;
+    above = words;
+    return {
+      first: shared === 0,
+      cells: texts.map((each, column) => ({ text: each, any: cells[column] === undefined, again: column < shared })),
+    };
+  });
+}
+
+export function tableView(
+  compiled: Compiled,
+  attribute: Attribute,
+  table: StateTable,
+  words: { id: string; caption: string; resultTitle: string },
+): TableView {
+  return {
+    ...words,
+    columns: table.columns.map((level) => ({ title: columnTitle(meaningAt(compiled, level)) })),
+    rows: cellRows(compiled, table).map((row, index) => ({
+      ...row,
+      result: outcomeView(compiled, attribute, table.rows[index]?.outcome ?? 0),
+    })),
+  };
+}
+
+/** "AC bus 1 lost or AC bus 2 lost": the values of conditions that a part of the cases is about. */
+export function valuesInWords(compiled: Compiled, values: readonly (readonly [level: number, values: readonly number[]])[]): string[] {
+  return values.map(([level, list]) => {
+    const meaning = meaningAt(compiled, level);
+    return `${variableTitle(meaning)} ${valuesTitle(meaning, list)}`;
+  });
+}

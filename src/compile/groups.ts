@@ -1,0 +1,62 @@
+/**
+ * Normal forms and fit groups. The normal form of an item on a fit is its behaviour where the case can happen, projected on
+ * the item's own variables, and impossible elsewhere. Two fits are alike on the item when the normal forms are the same
+ * node; that is the only equality.
+ */
+import type { Diagrams, Node } from '../logic/index.ts';
+import type { Aircraft, Attribute, Item } from '../model/index.ts';
+import { optionLevels } from './behaviour.ts';
+import type { Fit } from './fits.ts';
+import { IMPOSSIBLE } from './outcomes.ts';
+import type { Space } from './space.ts';
+
+/** Aircraft on which an attribute behaves the same. */
+export interface Group {
+  readonly fits: readonly Fit[];
+  readonly aircraft: readonly Aircraft[];
+  /** The normal form; its support holds no option. */
+  readonly form: Node;
+}
+
+/** One attribute of one item, over the whole fleet. */
+export interface Behaviour {
+  readonly item: Item;
+  readonly attribute: Attribute;
+  /** From cases to outcomes, over all fits. */
+  readonly node: Node;
+  /** The levels that it depends on over all fits, options among them, ascending. */
+  readonly own: readonly number[];
+  /** Parallel to the fits. */
+  readonly forms: readonly Node[];
+  /** In the order of the fleet's first aircraft of each. */
+  readonly groups: readonly Group[];
+}
+
+/** The normal form of a behaviour on one fit. `own` are the variables, over all fits, that it is projected on. */
+export function normalForm(
+  diagrams: Diagrams,
+  space: Space,
+  node: Node,
+  own: readonly number[],
+  fit: Pick<Fit, 'options'>,
+  care: Node,
+): Node {
+  const keep = new Set(own);
+  const others = diagrams.support(care).filter((level) => !keep.has(level));
+  const possible = diagrams.exists(care, others);
+  const here = diagrams.restrictAll(node, optionLevels(space, fit));
+  return diagrams.ite(possible, here, diagrams.terminal(IMPOSSIBLE));
+}
+
+/** Classes of fits with the same form. */
+export function groupFits(fits: readonly Fit[], forms: readonly Node[], order: readonly Aircraft[]): Group[] {
+  const byForm = new Map<Node, Fit[]>();
+  for (const fit of fits) {
+    const form = forms[fit.index] as Node;
+    byForm.set(form, [...(byForm.get(form) ?? []), fit]);
+  }
+  return [...byForm].map(([form, members]) => {
+    const serials = new Set(members.flatMap(({ aircraft }) => aircraft.map(({ serial }) => serial)));
+    return { form, fits: members, aircraft: order.filter(({ serial }) => serials.has(serial)) };
+  });
+}

@@ -1,0 +1,38 @@
+/** Reads of controls and items that some aircraft lack, without a `fitted(...)` that keeps them out. */
+import { type Expression, unguardedReads } from '../language/index.ts';
+import type { Place } from '../diagnostics/index.ts';
+import { type Surroundings, optionLevels } from './behaviour.ts';
+import { effectivityText } from './effectivity.ts';
+import type { Fit } from './fits.ts';
+
+/** Reports each unguarded read once, with all the aircraft that lack it. Says whether there was one. */
+export function reportUnguarded(expression: Expression, fits: readonly Fit[], around: Surroundings): boolean {
+  const { fleet, space, diagrams, expressions } = around;
+  const found = new Map<string, { place: Place; id: string; title: string; fits: Fit[] }>();
+  for (const fit of fits) {
+    const levels = optionLevels(space, fit);
+    const holds = (node: number): boolean => diagrams.restrictAll(node, levels) === diagrams.yes;
+    const reads = unguardedReads(expression, {
+      option: (id) => fit.options.get(id) ?? '',
+      signal: (id) => fleet.signals.find((signal) => signal.id === id)?.expression,
+      fitted: (reference, position) => {
+        const control = fleet.controls.find(({ id }) => id === reference.id);
+        if (control) return holds(expressions.controlFitted(control, position));
+        const item = fleet.items.find(({ id }) => id === reference.id);
+        return item === undefined || holds(expressions.itemFitted(item));
+      },
+    });
+    for (const { reference, place } of reads) {
+      const key = `${place.file.path} ${place.start} ${reference.id}`;
+      const named = [...fleet.controls, ...fleet.items].find(({ id }) => id === reference.id);
+      const entry = found.get(key) ?? { place, id: reference.id, title: named?.title ?? reference.id, fits: [] };
+      entry.fits.push(fit);
+      found.set(key, entry);
+    }
+  }
+  for (const { place, id, title, fits: lacking } of found.values()) {
+    const aircraft = effectivityText(fleet, lacking.flatMap((fit) => fit.aircraft));
+    around.diagnostics.report('SL407', { name: title, id, aircraft }, place);
+  }
+  return found.size > 0;
+}

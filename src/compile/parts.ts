@@ -1,0 +1,90 @@
+/**
+ * Normal and abnormal cases. The normal part of a form has every condition at its normal value; the abnormal part is the
+ * rest. Each is tabulated by itself.
+ */
+import { type Diagrams, type Node, type StateTable, stateTable } from '../logic/index.ts';
+import type { Compiled } from './compile.ts';
+import type { Behaviour, Group } from './groups.ts';
+import { IMPOSSIBLE } from './outcomes.ts';
+import { type Space, levelOf, valueIds } from './space.ts';
+
+export type Part = 'normal' | 'abnormal';
+
+/** The form of one part; undefined when no case of it can happen, or when nothing in it is abnormal. */
+export function partForm(diagrams: Diagrams, space: Space, form: Node, part: Part): Node | undefined {
+  const live = withoutInert(diagrams, space, form);
+  const normals = normalLevels(diagrams, space, live);
+  if (part === 'normal') return orNothing(diagrams, diagrams.restrictAll(live, normals));
+  const normal = diagrams.and(...[...normals].map(([level, value]) => diagrams.literal(level, [value])));
+  return orNothing(diagrams, diagrams.ite(normal, diagrams.terminal(IMPOSSIBLE), live));
+}
+
+/** The state table of one part of a group; undefined when the part is empty. */
+export function partTable(
+  { diagrams, space }: Compiled,
+  behaviour: Behaviour,
+  group: Group,
+  part: Part,
+): StateTable | undefined {
+  const form = partForm(diagrams, space, group.form, part);
+  if (form === undefined) return undefined;
+  const own = behaviour.item.control;
+  return stateTable(diagrams, form, {
+    impossible: IMPOSSIBLE,
+    ...(own === undefined ? {} : { own: levelOf(space, own) }),
+  });
+}
+
+/** What a part is about: each condition with a normal value that matters to the form, with its values in that part. */
+export function partNormals({ diagrams, space }: Compiled, form: Node, part: Part): [level: number, values: number[]][] {
+  const normals = normalLevels(diagrams, space, withoutInert(diagrams, space, form));
+  return [...normals].map(([level, normal]) => {
+    const size = space.variables[level]?.size ?? 0;
+    const abnormal = Array.from({ length: size }, (_, value) => value).filter((value) => value !== normal);
+    return [level, part === 'normal' ? [normal] : abnormal];
+  });
+}
+
+/** For each condition with a normal value that the form depends on: its level and that value. */
+function normalLevels(diagrams: Diagrams, space: Space, form: Node): Map<number, number> {
+  const normals = new Map<number, number>();
+  for (const level of diagrams.support(form)) {
+    const value = normalValue(space, level);
+    if (value !== undefined) normals.set(level, value);
+  }
+  return normals;
+}
+
+function normalValue(space: Space, level: number): number | undefined {
+  const meaning = space.meanings[level];
+  if (meaning?.kind !== 'condition' || meaning.condition.normal === undefined) return undefined;
+  return valueIds(meaning).indexOf(meaning.condition.normal);
+}
+
+/**
+ * Projects away the conditions with a normal value that change nothing on this group, so that they don't give it an
+ * abnormal table which says the same as the normal one.
+ */
+function withoutInert(diagrams: Diagrams, space: Space, form: Node): Node {
+  let live = form;
+  for (const level of diagrams.support(form)) {
+    if (normalValue(space, level) === undefined) continue;
+    const size = space.variables[level]?.size ?? 0;
+    const cofactors = Array.from({ length: size }, (_, value) => diagrams.restrict(live, level, value));
+    const joined = cofactors.reduce((all, each) => diagrams.apply('join', all, each, join));
+    if (!diagrams.terminals(joined).includes(CONFLICT)) live = joined;
+  }
+  return live;
+}
+
+/** No outcome has this number: it marks two behaviours that disagree. */
+const CONFLICT = 2 ** 30;
+
+function join(a: number, b: number): number {
+  if (a === IMPOSSIBLE || a === b) return b;
+  return b === IMPOSSIBLE ? a : CONFLICT;
+}
+
+function orNothing(diagrams: Diagrams, form: Node): Node | undefined {
+  return form === diagrams.terminal(IMPOSSIBLE) ? undefined : form;
+}

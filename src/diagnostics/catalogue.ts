@@ -1,0 +1,22 @@
+/**
+ * Every diagnostic that there is, by its permanent code. Codes are numbered by stage; a code is never renamed or given to
+ * something else, and one that is no longer reported stays listed as retired. The wording stands here and nowhere else.
+ */
+import { commandCodes } from './codes/commands.ts';
+import { languageCodes } from './codes/language.ts';
+import { logicCodes } from './codes/logic.ts';
+import { modelCodes } from './codes/model.ts';
+import { proseCodes } from './codes/prose.ts';
+import { readingCodes } from './codes/reading.ts';
+
+export const catalogue = {
+  ...readingCodes,
+  ...languageCodes,
+  ...modelCodes,
+  ...logicCodes,
+  ...proseCodes,
+  ...commandCodes,
+};
+
+export type Catalogue = typeof catalogue;
+export type Code = keyof Catalogue;

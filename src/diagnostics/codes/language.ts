@@ -1,0 +1,170 @@
+/** SL201-: expressions: how they are written, and what they say of the things that they name. */
+import { define } from '../define.ts';
+import { list, quoted } from '../list.ts';
+import { didYouMean } from '../nearest.ts';
+
+export const languageCodes = {
+  SL201: define({
+    severity: 'error',
+    title: 'An empty expression',
+    message: (_facts: Record<never, never>) => 'Nothing is written where an expression should stand.',
+    hint: () => 'Write when it holds, for instance "logo is ON", or "always".',
+    explanation: 'An expression says in which cases something holds. One that is left empty says nothing.',
+  }),
+  SL202: define({
+    severity: 'error',
+    title: 'An expression that cannot be read',
+    message: (facts: { found: string; wanted: string | undefined }) =>
+      `${facts.found === '' ? 'The expression ends' : `"${facts.found}" stands`} where ` +
+      `${facts.wanted ?? 'a name, a value or a joining word'} should stand.`,
+    hint: () => 'An expression looks like this: logo is ON and airspeed > 240 kt. Join parts by "and", "or", "implies".',
+    explanation:
+      'Expressions are made of comparisons ("logo is ON", "logo in (AUTO, ON)", "airspeed > 240 kt"), fitted(...), ' +
+      'signals, and the words not, and, or, implies, with brackets.',
+  }),
+  SL203: define({
+    severity: 'error',
+    title: 'A bracket is not closed',
+    message: (_facts: Record<never, never>) => 'This bracket is opened but never closed.',
+    hint: () => 'Put ")" where it should end.',
+    explanation: 'Brackets show which parts of an expression belong together; each "(" needs its ")".',
+  }),
+  SL204: define({
+    severity: 'error',
+    title: 'An unknown name',
+    message: (facts: { name: string; nearest: string | undefined }) => `Nothing is called "${facts.name}".`,
+    hint: (facts) => `${didYouMean(facts.nearest)}Check the spelling, or define it.`,
+    explanation: 'Expressions read options, conditions, controls, items and signals by their ids.',
+  }),
+  SL205: define({
+    severity: 'error',
+    title: 'A value that this cannot have',
+    message: (facts: { name: string; value: string; known: readonly string[]; nearest: string | undefined }) =>
+      `"${facts.name}" is never "${facts.value}". It can be ${list([...facts.known])}.`,
+    hint: (facts) =>
+      facts.nearest?.toLowerCase() === facts.value.toLowerCase()
+        ? `Write "${facts.nearest}": upper and lower case matter.`
+        : `${didYouMean(facts.nearest)}Write one of its values, or add this one to its definition.`,
+    explanation: 'A comparison with a value that something can never have would always be false, so it is taken as a slip.',
+  }),
+  SL206: define({
+    severity: 'error',
+    title: 'Not a number',
+    message: (facts: { name: string; operator: string; example: string | undefined }) =>
+      `"${facts.name}" is not a number, so that "${facts.operator}" cannot be asked of it.`,
+    hint: (facts) => (facts.example === undefined ? 'Read it without a number.' : `Write for instance "${facts.name} is ${facts.example}".`),
+    explanation: 'Only conditions that are defined with "number:" are compared by <, <=, >, >= and =.',
+  }),
+  SL207: define({
+    severity: 'error',
+    title: 'A number needs a comparison',
+    message: (facts: { name: string; unit: string; from: string }) =>
+      `"${facts.name}" is a number in ${facts.unit}; "is" and "in" ask for named values, which it has none of.`,
+    hint: (facts) => `Write for instance "${facts.name} > ${facts.from} ${facts.unit}".`,
+    explanation: 'Conditions that are defined with "number:" are compared by <, <=, >, >= and =.',
+  }),
+  SL208: define({
+    severity: 'error',
+    title: 'A signal has no values',
+    message: (facts: { name: string }) => `"${facts.name}" is a signal: it holds or it does not.`,
+    hint: (facts) => `Write "${facts.name}" or "not ${facts.name}" by itself.`,
+    explanation: 'A signal is a named expression and stands in another one as it is.',
+  }),
+  SL209: define({
+    severity: 'error',
+    title: 'A wrong or missing unit',
+    message: (facts: { name: string; wanted: string; found: string | undefined; number: string }) =>
+      facts.found === undefined
+        ? `"${facts.name}" is in ${facts.wanted}, but this number has no unit.`
+        : `"${facts.name}" is in ${facts.wanted}, not in ${facts.found}.`,
+    hint: (facts) => `Write the number in ${facts.wanted}, for instance "${facts.number} ${facts.wanted}" if that is what is meant.`,
+    explanation: 'Numbers are compared in the unit of the condition, which is written each time so that none is mistaken.',
+  }),
+  SL210: define({
+    severity: 'error',
+    title: 'A number outside the range',
+    message: (facts: { name: string; number: string; from: string; to: string; unit: string }) =>
+      `"${facts.name}" goes from ${facts.from} to ${facts.to} ${facts.unit}; against ${facts.number} ${facts.unit} the answer would always be the same.`,
+    hint: () => 'Correct the number, or widen the range of the condition.',
+    explanation: 'A comparison that is true or false for the whole range decides nothing, so it is taken as a slip.',
+  }),
+  SL211: define({
+    severity: 'error',
+    title: 'Something is missing behind a name',
+    message: (facts: { name: string; example: string | undefined }) =>
+      `"${facts.name}" by itself is neither true nor false.`,
+    hint: (facts) =>
+      facts.example === undefined
+        ? `Compare it, for instance "${facts.name} > ...".`
+        : `Say which value is meant, for instance "${facts.name} is ${facts.example}".`,
+    explanation: 'Only signals stand by themselves; everything else is compared with one of its values.',
+  }),
+  SL212: define({
+    severity: 'error',
+    title: 'Only controls and items are fitted',
+    message: (facts: { name: string; kind: string }) => `"${facts.name}" is ${facts.kind}; fitted(...) asks for a control or an item.`,
+    hint: () => 'Name a control, one of its positions (as in fitted(logo.AUTO)), a light, a sign, an annunciator or a message.',
+    explanation: 'fitted(...) says whether an aircraft has a control or item at all. Every aircraft has every condition and option.',
+  }),
+  SL213: define({
+    severity: 'error',
+    title: 'Nothing to name behind the dot',
+    message: (facts: { name: string; part: string }) => `"${facts.part}" cannot stand behind "${facts.name}" and a dot here.`,
+    hint: () => 'A dot is followed by an attribute of an item, or, inside fitted(...), by a position of a control.',
+    explanation: 'Items with several attributes are read as item.attribute; everything else is read by its id alone.',
+  }),
+  SL214: define({
+    severity: 'error',
+    title: 'An unknown attribute',
+    message: (facts: { item: string; attribute: string; known: readonly string[]; nearest: string | undefined }) =>
+      `"${facts.item}" has no attribute "${facts.attribute}". It has ${list([...facts.known], 'and')}.`,
+    hint: (facts) => `${didYouMean(facts.nearest)}Write one of its attributes behind the dot.`,
+    explanation: 'The attributes of an item are those under "attributes:"; one with "rules:" alone has the attribute lamp.',
+  }),
+  SL215: define({
+    severity: 'error',
+    title: 'Which attribute?',
+    message: (facts: { item: string; known: readonly string[] }) =>
+      `"${facts.item}" has several attributes: ${list([...facts.known], 'and')}.`,
+    hint: (facts) => `Write ${quoted(facts.known.map((attribute) => `${facts.item}.${attribute}`))}.`,
+    explanation: 'An item with several attributes is read by one of them, as in landing-light.stowage is extended.',
+  }),
+  SL216: define({
+    severity: 'error',
+    title: 'Between two steps',
+    message: (facts: { name: string; number: string; step: string; unit: string }) =>
+      `"${facts.name}" moves in steps of ${facts.step} ${facts.unit} and is never exactly ${facts.number} ${facts.unit}.`,
+    hint: () => 'Compare with a number that lies on a step, or use <, <=, > or >=.',
+    explanation: 'A number takes the values of its range in whole steps; "=" with any other would never hold.',
+  }),
+  SL217: define({
+    severity: 'error',
+    title: 'A value is listed twice',
+    message: (facts: { value: string }) => `"${facts.value}" stands twice in this list.`,
+    hint: () => 'Take one of them out, or write the value that was meant.',
+    explanation: 'A value that is repeated is mostly a slip for another one.',
+  }),
+  SL218: define({
+    severity: 'error',
+    title: 'May not be read here',
+    message: (facts: { name: string; kind: string; why: string }) => `"${facts.name}" is ${facts.kind}. ${facts.why}`,
+    hint: () => 'Say it by what may be read here.',
+    explanation:
+      'What is fitted depends on options alone, and what never happens on variables alone; otherwise definitions would ' +
+      'go round in circles.',
+  }),
+  SL219: define({
+    severity: 'error',
+    title: '"and" and "or" are mixed',
+    message: (_facts: Record<never, never>) => 'This can be read in two ways, since "and" and "or" stand side by side.',
+    hint: () => 'Put brackets around the parts that belong together: "(a and b) or c", or "a and (b or c)".',
+    explanation: 'The two readings say different things of an aircraft, and nobody should have to remember which one wins.',
+  }),
+  SL220: define({
+    severity: 'error',
+    title: '"implies" stands twice',
+    message: (_facts: Record<never, never>) => 'An expression has "implies" once at most, unless brackets say how they nest.',
+    hint: () => 'Put brackets around one of them, or join the premises by "and".',
+    explanation: '"a implies b implies c" can be read in two ways.',
+  }),
+};

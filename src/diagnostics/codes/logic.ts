@@ -1,0 +1,98 @@
+/** SL401-: what the rules say together: gaps, overlaps, claims that fail, cases that cannot happen, limits of the work. */
+import { define } from '../define.ts';
+
+/** "Logo lights", or "Left landing light (stowage)" where the item has several attributes. */
+const named = (facts: { readonly item: string; readonly attribute: string }): string =>
+  facts.attribute === '' ? facts.item : `${facts.item} (${facts.attribute})`;
+
+export const logicCodes = {
+  SL401: define({
+    severity: 'error',
+    title: 'A case that no rule covers',
+    message: (facts: { item: string; attribute: string; case: string; aircraft: string }) =>
+      `No rule says what happens to ${named(facts)} in this case: ${facts.case}. It can happen on ${facts.aircraft}.`,
+    hint: () => 'Add a rule for this case, or close the list with "otherwise".',
+    explanation:
+      'The rules of an item must say what it shows in every case that can happen, on every aircraft that has it. ' +
+      'The case given is one that they leave open; there may be more. If it cannot happen, say so under "never" in ' +
+      'conditions.yaml.',
+  }),
+  SL402: define({
+    severity: 'error',
+    title: 'Two rules disagree',
+    message: (facts: { item: string; attribute: string; case: string; aircraft: string; first: string; second: string }) =>
+      `For ${named(facts)} one rule says "${facts.first}" and this one says "${facts.second}" in the same case: ` +
+      `${facts.case}. It can happen on ${facts.aircraft}.`,
+    hint: () =>
+      'Narrow one of the rules so that they no longer meet, or write "policy: first" if the earlier rule is meant to win.',
+    explanation:
+      'Under the hit policy "any" several rules may hold in one case only if they agree. Where they disagree the tool ' +
+      'never picks one by itself, since either might be the wrong one.',
+  }),
+  SL403: define({
+    severity: 'error',
+    title: 'Two rules hold in one case',
+    message: (facts: { item: string; attribute: string; case: string; aircraft: string; first: string; second: string }) =>
+      `The rules of ${named(facts)} have "policy: unique", but the rule for "${facts.first}" and this one for ` +
+      `"${facts.second}" both hold in this case: ${facts.case}. It can happen on ${facts.aircraft}.`,
+    hint: () => 'Narrow one of the rules, or take out "policy: unique" if rules that agree may overlap.',
+    explanation: 'Under the hit policy "unique" no two rules may hold in one case, whatever they say.',
+  }),
+  SL404: define({
+    severity: 'error',
+    title: 'No case can happen',
+    message: (facts: { aircraft: string }) =>
+      `On ${facts.aircraft} no case can happen at all: what "never" excludes leaves nothing over.`,
+    hint: () => 'Look through the list under "never" in conditions.yaml: together its entries exclude every case.',
+    explanation:
+      'The entries of "never" take away cases that cannot happen. When they take away everything, nothing can be said of ' +
+      'the aircraft, and every rule and claim would be true for no reason.',
+  }),
+  SL405: define({
+    severity: 'error',
+    title: 'Rules too large to work out',
+    message: (facts: { item: string; attribute: string; limit: number; variables: string }) =>
+      `The rules of ${named(facts)} grow beyond ${facts.limit.toLocaleString('en')} nodes. They read ${facts.variables}.`,
+    hint: () => 'Split the item into several attributes, or name parts of the rules as signals that read less each.',
+    explanation:
+      'The work on one book is bounded, so that a build ends in a message instead of running on. Rules that read very ' +
+      'many controls and conditions in ways that all depend on each other can meet the bound.',
+  }),
+  SL406: define({
+    severity: 'error',
+    title: 'A claim that does not hold',
+    message: (facts: { sentence: string; case: string; aircraft: string }) =>
+      `The rules contradict "${facts.sentence}" in this case: ${facts.case}. It can happen on ${facts.aircraft}.`,
+    hint: () => 'Correct the sentence and its claim, or correct the rules if the sentence is right.',
+    explanation:
+      'A claim must hold in every case that can happen, on every aircraft of the fleet. The case given is one in which ' +
+      'the rules say otherwise.',
+  }),
+  SL407: define({
+    severity: 'error',
+    title: 'Not fitted on every aircraft',
+    message: (facts: { name: string; id: string; aircraft: string }) =>
+      `This reads ${facts.name}, but ${facts.aircraft} ${facts.aircraft.includes(' ') ? 'have' : 'has'} none.`,
+    hint: (facts) =>
+      `Write "fitted(${facts.id}) and ..." before it, or say what holds without it: "not fitted(${facts.id}) or ...".`,
+    explanation:
+      'What a rule says of a control or item that an aircraft lacks has no meaning there. fitted(...) tells the two kinds ' +
+      'of aircraft apart, so that each gets a rule of its own.',
+  }),
+  SL408: define({
+    severity: 'error',
+    title: 'Content too large to work out',
+    message: (facts: { limit: number }) =>
+      `The conditions and what never happens together grow beyond ${facts.limit.toLocaleString('en')} nodes.`,
+    hint: () => 'Shorten the entries under "never" so that each reads fewer conditions.',
+    explanation: 'The work on one book is bounded, so that a build ends in a message instead of running on.',
+  }),
+  SL409: define({
+    severity: 'error',
+    title: 'A control without a position',
+    message: (facts: { control: string; aircraft: string }) =>
+      `${facts.control} is fitted on ${facts.aircraft}, but none of its positions is.`,
+    hint: () => 'Correct "fitted:" of the control or of its positions, so that each aircraft that has it has a position.',
+    explanation: 'A control always stands in one of its positions; without any, no case could happen on the aircraft.',
+  }),
+};

@@ -1,0 +1,44 @@
+/** Splits the text of an expression into tokens. Offsets are indices into that text. */
+
+export type TokenKind = 'word' | 'number' | 'operator' | '(' | ')' | ',' | '.' | 'stray' | 'end';
+
+export interface Token {
+  readonly kind: TokenKind;
+  readonly text: string;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** Numbers come before words, so that a position called `2` is a number token, which the parser takes as a value too. */
+const PATTERNS: readonly (readonly [TokenKind, RegExp])[] = [
+  ['number', /-?\d+(?:\.\d+)?(?![\p{L}\p{N}_-])/uy],
+  ['word', /[\p{L}\p{N}_°%](?:[\p{L}\p{N}_°/-]*[\p{L}\p{N}_°])?/uy],
+  ['operator', /<=|>=|<|>|=/y],
+  ['(', /\(/y],
+  [')', /\)/y],
+  [',', /,/y],
+  ['.', /\./y],
+  ['stray', /[^\s]/uy],
+];
+
+/** The tokens of a text, the last of kind `end`. */
+export function tokenize(text: string): Token[] {
+  const tokens: Token[] = [];
+  let at = 0;
+  while (at < text.length) {
+    if (/\s/.test(text.charAt(at))) {
+      at += 1;
+      continue;
+    }
+    for (const [kind, pattern] of PATTERNS) {
+      pattern.lastIndex = at;
+      const match = pattern.exec(text);
+      if (!match) continue;
+      tokens.push({ kind, text: match[0], start: at, end: at + match[0].length });
+      at += match[0].length;
+      break;
+    }
+  }
+  tokens.push({ kind: 'end', text: '', start: text.length, end: text.length });
+  return tokens;
+}

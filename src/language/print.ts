@@ -1,0 +1,35 @@
+/** Expressions as text: reading what is printed gives the same expression again, apart from places. */
+import type { Expression, Reference } from './expression.ts';
+
+export function print(expression: Expression): string {
+  switch (expression.op) {
+    case 'constant':
+      return expression.value ? 'always' : 'never';
+    case 'and':
+    case 'or':
+      return expression.args.map(operand).join(` ${expression.op} `);
+    case 'not':
+      return `not ${operand(expression.arg)}`;
+    case 'implies':
+      return `${operand(expression.premise)} implies ${operand(expression.conclusion)}`;
+    case 'among': {
+      const { of, values } = expression;
+      return values.length === 1 ? `${name(of)} is ${values[0]}` : `${name(of)} in (${values.join(', ')})`;
+    }
+    case 'compare':
+      return `${expression.condition} ${expression.by} ${expression.value} ${expression.unit}`;
+    case 'fitted':
+      return `fitted(${expression.of.id}${expression.position === undefined ? '' : `.${expression.position}`})`;
+    case 'signal':
+      return expression.id;
+  }
+}
+
+function operand(expression: Expression): string {
+  const text = print(expression);
+  return expression.op === 'and' || expression.op === 'or' || expression.op === 'implies' ? `(${text})` : text;
+}
+
+function name({ id, attribute }: Reference): string {
+  return attribute === undefined ? id : `${id}.${attribute}`;
+}

@@ -1,0 +1,41 @@
+/** What an expression names. */
+import type { Expression } from './expression.ts';
+
+export interface Mention {
+  readonly kind: 'option' | 'condition' | 'control' | 'item' | 'signal';
+  readonly id: string;
+  readonly attribute?: string;
+}
+
+/** Everything that the expression names, in order of first mention, each once; signals are not followed. */
+export function referencesOf(expression: Expression): Mention[] {
+  const found = new Map<string, Mention>();
+  const add = (mention: Mention): void => {
+    const key = `${mention.id} ${mention.attribute ?? ''}`;
+    if (!found.has(key)) found.set(key, mention);
+  };
+  const visit = (each: Expression): void => {
+    switch (each.op) {
+      case 'constant':
+        return;
+      case 'and':
+      case 'or':
+        each.args.forEach(visit);
+        return;
+      case 'not':
+        return visit(each.arg);
+      case 'implies':
+        visit(each.premise);
+        return visit(each.conclusion);
+      case 'among':
+      case 'fitted':
+        return add(each.of);
+      case 'compare':
+        return add({ kind: 'condition', id: each.condition });
+      case 'signal':
+        return add({ kind: 'signal', id: each.id });
+    }
+  };
+  visit(expression);
+  return [...found.values()];
+}
