@@ -64,8 +64,8 @@ export const commandCodes = {
   }),
   SL609: define({
     severity: 'error',
-    title: 'The book cannot be written',
-    message: (facts: { out: string; reason: string }) => `The book cannot be written to "${facts.out}": ${facts.reason}.`,
+    title: 'A folder that cannot be written',
+    message: (facts: { out: string; reason: string }) => `Nothing can be written to "${facts.out}": ${facts.reason}.`,
     hint: () => 'Free the space or get the right to write there, or name another folder with --out.',
     explanation: 'The new book is written beside the last one and then put in its place, so the folder above it must be writable too. The last book is untouched.',
   }),

@@ -1,0 +1,20 @@
+/** Astro's part of a build: pages out of a book, into a folder. Imported only when there is something to build. */
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import './astro-environment.ts';
+import { build } from 'astro';
+import type { Book } from '../book/index.ts';
+import { bookModule } from './book-module.ts';
+import { siteConfig } from './site-config.ts';
+
+/** Writes the pages of `book` into the empty folder `out`. Rejects when Astro fails. */
+export async function buildSite(book: Book, out: string): Promise<void> {
+  const cache = mkdtempSync(join(tmpdir(), 'switchleaf-'));
+  try {
+    const config = siteConfig(bookModule(async () => book), { out, cache });
+    await build({ ...config, configFile: false, logLevel: 'error' });
+  } finally {
+    rmSync(cache, { recursive: true, force: true });
+  }
+}

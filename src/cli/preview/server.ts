@@ -1,0 +1,92 @@
+/** The preview's server: Astro's own, with the last good book in it and the errors of the content over every page. */
+import { mkdtempSync, rmSync } from 'node:fs';
+import type { IncomingMessage, ServerResponse } from 'node:http';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import '../astro-environment.ts';
+import { type AstroIntegration, dev } from 'astro';
+import { bookModule } from '../book-module.ts';
+import { siteConfig } from '../site-config.ts';
+import type { Draft } from './draft.ts';
+import { plainPage } from './plain-page.ts';
+
+export interface PreviewServer {
+  /** Where the start page is. */
+  readonly address: string;
+  /** Tells every open page how the draft stands; with `reload`, they are all drawn anew. */
+  tell(reload: boolean): void;
+  stop(): Promise<void>;
+}
+
+/** Browser code beside this file, under the address that the dev server has for it; compiled in an installed package. */
+const overlayScript = `/@fs/${join(import.meta.dirname, `overlay${import.meta.filename.endsWith('.ts') ? '.ts' : '.js'}`)
+  .replaceAll('\\', '/')
+  .replace(/^\//, '')}`;
+
+type Hooks = AstroIntegration['hooks'];
+type ViteServer = Parameters<NonNullable<Hooks['astro:server:setup']>>[0]['server'];
+
+/** Starts serving `draft` on `port` (or the next free one), on this machine only. */
+export async function servePreview(draft: Draft, port: number): Promise<PreviewServer> {
+  const cache = mkdtempSync(join(tmpdir(), 'switchleaf-'));
+  const book = bookModule(async () => {
+    // Until there is a good book, no page asks for it: see `answer`.
+    if (draft.lastGood === undefined) throw new Error('a page was asked for before there was a book');
+    return draft.lastGood;
+  });
+  let vite: ViteServer | undefined;
+  const overlay: AstroIntegration = {
+    name: 'switchleaf:overlay',
+    hooks: {
+      'astro:config:setup': ({ injectScript }) => injectScript('page', `import ${JSON.stringify(overlayScript)};`),
+      'astro:server:setup': ({ server }) => {
+        vite = server;
+        server.middlewares.use((request, response, next) => {
+          if (!answer(draft, request, response)) next();
+        });
+      },
+    },
+  };
+  const config = siteConfig(book, { out: join(cache, 'out'), cache });
+  const server = await dev({
+    ...config,
+    configFile: false,
+    logLevel: 'error',
+    server: { port, host: 'localhost' },
+    integrations: [...(config.integrations ?? []), overlay],
+  });
+  return {
+    address: `http://localhost:${server.address.port}/`,
+    tell(reload) {
+      if (reload) book.invalidate();
+      vite?.environments.client.hot.send('switchleaf:notice', draft.notice);
+    },
+    async stop() {
+      await server.stop();
+      rmSync(cache, { recursive: true, force: true });
+    },
+  };
+}
+
+/** Answers what is not the book's: the notice, and pages that the book doesn't have. False if the book is to answer. */
+function answer(draft: Draft, request: IncomingMessage, response: ServerResponse): boolean {
+  const { pathname } = new URL(request.url ?? '/', 'http://localhost');
+  const send = (status: number, type: string, body: string): true => {
+    response.writeHead(status, { 'Content-Type': `${type}; charset=utf-8`, 'Cache-Control': 'no-store' });
+    response.end(body);
+    return true;
+  };
+  if (pathname === '/@switchleaf/notice') return send(200, 'application/json', JSON.stringify(draft.notice));
+
+  // A page, as opposed to a style, a script or something of the dev server's own.
+  const isPage = !/^\/(@|node_modules\/)/.test(pathname) && /(^|\/)[^/.]*(\.html)?$/.test(pathname);
+  if (!isPage) return false;
+  if (draft.lastGood === undefined) {
+    const title = 'There is no good book yet';
+    return send(503, 'text/html', plainPage(title, 'This page turns into the book when the errors are mended.', overlayScript));
+  }
+  const address = pathname.slice(1).replace(/(^|\/)$/, '$1index').replace(/\.html$/, '');
+  if (draft.lastGood.pages.some((page) => page.address === `${address}.html`)) return false;
+  const words = 'The book has no such page. It may have been renamed or removed since the page was opened.';
+  return send(404, 'text/html', plainPage('No such page', words, overlayScript));
+}
