@@ -31,6 +31,7 @@ const oneWay = Object.entries(mayImport).map(([folder, allowed]) => ({
   to: { path: '^src/', pathNot: `^src/(${[folder, ...allowed].map(pathOf).join('|')})/` },
 }));
 
+/** @type {import('dependency-cruiser').IConfiguration} */
 export default {
   forbidden: [
     ...oneWay,

@@ -77,7 +77,7 @@ export function parseArguments(words: readonly string[]): Parsed {
 
   const [command, ...rest] = positionals;
   if (command === undefined) return { wrong: 'A command is missing.' };
-  const allowed = takes[command];
+  const allowed = Object.hasOwn(takes, command) ? takes[command] : undefined;
   if (allowed === undefined) return { wrong: `There is no command "${command}".` };
   const refused = Object.keys(values).find((name) => name !== 'debug' && !allowed.includes(name));
   if (refused !== undefined) return { wrong: `"${command}" takes no --${refused}.` };
@@ -105,7 +105,7 @@ export function parseArguments(words: readonly string[]): Parsed {
     default: {
       const [code] = rest;
       return code === undefined
-        ? { wrong: 'explain needs a code, as it stands in square brackets in a report.' }
+        ? { wrong: 'explain needs a code, as SL401, with which a report begins.' }
         : { request: { command: 'explain', code }, debug };
     }
   }
