@@ -59,7 +59,7 @@ class ContentErrors extends HTMLElement {
       if (event.key === 'Escape') fold(true);
     });
     header.append(element('h2', `The content has ${summary}.`), button);
-    section.append(header, element('p', 'The page below is of the last good book.'));
+    section.append(header, element('p', 'This goes away as soon as they are mended.'));
     section.append(...problems.map((problem) => element('pre', problem)));
     fold(this.#folded);
     this.#root.replaceChildren(section);

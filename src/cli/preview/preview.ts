@@ -29,7 +29,7 @@ export async function preview({ content, port }: Request & { command: 'preview' 
       if (now === last && now !== seen) {
         seen = now;
         const changedWell = draft.look();
-        server.tell(changedWell);
+        await server.tell(changedWell);
         say(draft, changedWell, io);
       }
       last = now;

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import '../astro-environment.ts';
 import { type AstroIntegration, dev } from 'astro';
+import type { Book } from '../../book/index.ts';
 import { bookModule } from '../book-module.ts';
 import { siteConfig } from '../site-config.ts';
 import type { Draft } from './draft.ts';
@@ -14,7 +15,7 @@ export interface PreviewServer {
   /** Where the start page is. */
   readonly address: string;
   /** Tells every open page how the draft stands; with `reload`, they are all drawn anew. */
-  tell(reload: boolean): void;
+  tell(reload: boolean): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -23,17 +24,21 @@ const overlayScript = `/@fs/${join(import.meta.dirname, `overlay${import.meta.fi
   .replaceAll('\\', '/')
   .replace(/^\//, '')}`;
 
+/** What Astro gets while there is no good book, since it loads the pages at once. Nobody sees it: `answer` steps in. */
+const emptyBook: Book = {
+  frame: { operator: '', type: '', title: '', revision: '', date: '', language: 'en', paper: 'A4', cautions: [], contents: [] },
+  pages: [],
+  index: new Map(),
+  tables: new Map(),
+};
+
 type Hooks = AstroIntegration['hooks'];
 type ViteServer = Parameters<NonNullable<Hooks['astro:server:setup']>>[0]['server'];
 
 /** Starts serving `draft` on `port` (or the next free one), on this machine only. */
 export async function servePreview(draft: Draft, port: number): Promise<PreviewServer> {
   const cache = mkdtempSync(join(tmpdir(), 'switchleaf-'));
-  const book = bookModule(async () => {
-    // Until there is a good book, no page asks for it: see `answer`.
-    if (draft.lastGood === undefined) throw new Error('a page was asked for before there was a book');
-    return draft.lastGood;
-  });
+  const book = bookModule(async () => draft.lastGood ?? emptyBook);
   let vite: ViteServer | undefined;
   const overlay: AstroIntegration = {
     name: 'switchleaf:overlay',
@@ -57,8 +62,8 @@ export async function servePreview(draft: Draft, port: number): Promise<PreviewS
   });
   return {
     address: `http://localhost:${server.address.port}/`,
-    tell(reload) {
-      if (reload) book.invalidate();
+    async tell(reload) {
+      if (reload) await book.refresh();
       vite?.environments.client.hot.send('switchleaf:notice', draft.notice);
     },
     async stop() {
