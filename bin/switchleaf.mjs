@@ -21,10 +21,9 @@ function pinnedNode() {
 }
 
 if (Number(process.versions.node.split('.')[0]) >= needed) {
-  // An installed package has compiled files, since Node runs no TypeScript inside node_modules.
-  const compiled = new URL('../lib/cli/main.js', import.meta.url);
-  const source = new URL('../src/cli/main.ts', import.meta.url);
-  await import(existsSync(source) ? source.href : compiled.href);
+  // Node runs TypeScript as it is, but not inside node_modules: an installed package has compiled files.
+  const installed = import.meta.url.includes('/node_modules/');
+  await import(installed ? '../lib/cli/main.js' : '../src/cli/main.ts');
 } else {
   const node = pinnedNode();
   if (node === undefined) {
