@@ -1,6 +1,7 @@
 /** The tables and flows of one attribute of an item, for each fit group. */
-import { type Behaviour, type Compiled, type Group, partForm, partNormals, partTable } from '../compile/index.ts';
+import { type Behaviour, type Compiled, type Group, type Part, partForm, partNormals, partTable } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
+import type { StateTable } from '../logic/index.ts';
 import { itemAddress } from './addresses.ts';
 import type { AttributeView, GroupView, StateView, TableView } from './book.ts';
 import { effectivity } from './effectivity.ts';
@@ -17,7 +18,20 @@ export function groupAnchor({ item, attribute }: Behaviour, group: Group): strin
   return `${item.id}-${attribute.id}-${group.aircraft[0]?.serial ?? ''}`.toLowerCase();
 }
 
-export function attributeView(compiled: Compiled, behaviour: Behaviour): AttributeView {
+/** The views of all behaviours, made once: the pages of items, of controls and the notes show the same ones. */
+export type AttributeViews = ReadonlyMap<Behaviour, AttributeView>;
+
+export function attributeViews(compiled: Compiled): AttributeViews {
+  return new Map(compiled.behaviours.map((behaviour) => [behaviour, attributeView(compiled, behaviour)]));
+}
+
+export function viewOf(views: AttributeViews, behaviour: Behaviour): AttributeView {
+  const view = views.get(behaviour);
+  if (!view) throw new Error(`${behaviour.item.id} has no view`);
+  return view;
+}
+
+function attributeView(compiled: Compiled, behaviour: Behaviour): AttributeView {
   return {
     id: `${behaviour.item.id}-${behaviour.attribute.id}`,
     title: attributeTitle(behaviour),
@@ -31,16 +45,22 @@ function groupView(compiled: Compiled, behaviour: Behaviour, group: Group): Grou
   const holdsFor = { id, effectivity: effectivity(compiled.fleet, group.aircraft) };
   const constant = constantState(compiled, behaviour, group);
   if (constant) return { ...holdsFor, constant };
-  const { diagrams, space } = compiled;
-  const normal = partView(compiled, behaviour, group, 'normal');
-  const abnormal = partView(compiled, behaviour, group, 'abnormal');
-  const form = partForm(diagrams, space, group.form, 'normal');
-  const table = partTable(compiled, behaviour, group, 'normal');
-  const title = `${attributeTitle(behaviour)}, normal cases`;
-  const flow = form !== undefined && table
-    ? flowView(compiled, behaviour.attribute, form, table, { id: `${id}-flow`, title })
-    : undefined;
-  return { ...holdsFor, ...(normal ? { normal } : {}), ...(abnormal ? { abnormal } : {}), ...(flow ? { flow } : {}) };
+  const normal = partTable(compiled, behaviour, group, 'normal');
+  const abnormal = partTable(compiled, behaviour, group, 'abnormal');
+  return {
+    ...holdsFor,
+    ...(normal ? { normal: partView(compiled, behaviour, group, 'normal', normal) } : {}),
+    ...(abnormal ? { abnormal: partView(compiled, behaviour, group, 'abnormal', abnormal) } : {}),
+    ...(normal ? flowOf(compiled, behaviour, group, normal) : {}),
+  };
+}
+
+function flowOf(compiled: Compiled, behaviour: Behaviour, group: Group, table: StateTable): Pick<GroupView, 'flow'> {
+  const form = partForm(compiled.diagrams, compiled.space, group.form, 'normal');
+  if (form === undefined) return {};
+  const words = { id: `${groupAnchor(behaviour, group)}-flow`, title: `${attributeTitle(behaviour)}, normal cases` };
+  const flow = flowView(compiled, behaviour.attribute, form, table, words);
+  return flow ? { flow } : {};
 }
 
 /** The one outcome of a group, where there is only one. */
@@ -50,15 +70,19 @@ export function constantState(compiled: Compiled, behaviour: Behaviour, group: G
   return outcomes.length === 1 && only !== undefined ? outcomeView(compiled, behaviour.attribute, only) : undefined;
 }
 
-function partView(compiled: Compiled, behaviour: Behaviour, group: Group, part: 'normal' | 'abnormal'): TableView | undefined {
-  const table = partTable(compiled, behaviour, group, part);
-  if (!table) return undefined;
+function partView(
+  compiled: Compiled,
+  behaviour: Behaviour,
+  group: Group,
+  part: Part,
+  table: StateTable,
+): TableView {
   const about = valuesInWords(compiled, partNormals(compiled, group.form, part));
   const name = part === 'normal' ? 'Normal cases' : 'Abnormal cases';
-  const caption = about.length > 0 ? `${name}: ${list(about, part === 'normal' ? 'and' : 'or')}` : name;
+  const anchor = groupAnchor(behaviour, group);
   return tableView(compiled, behaviour.attribute, table, {
-    id: part === 'normal' ? groupAnchor(behaviour, group) : `${groupAnchor(behaviour, group)}-abnormal`,
-    caption,
+    id: part === 'normal' ? `${anchor}-normal` : `${anchor}-abnormal`,
+    caption: about.length > 0 ? `${name}: ${list(about, part === 'normal' ? 'and' : 'or')}` : name,
     resultTitle: attributeTitle(behaviour),
   });
 }

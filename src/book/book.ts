@@ -165,7 +165,7 @@ export interface ItemPage extends DefinedPage {
   readonly kind: 'item';
   readonly itemKind: 'light' | 'sign' | 'annunciator' | 'message';
   readonly panel: Listed;
-  readonly control?: Listed;
+  readonly controls: readonly Listed[];
   readonly colour?: string;
   readonly legend?: string;
   readonly messageClass?: MessageClass;

@@ -31,9 +31,12 @@ export function cellText(meaning: Meaning, values: readonly number[] | undefined
   );
 }
 
-/** "A or B or C" out of single runs. */
+/** "A, B or C" out of single runs. */
 function separate(parts: readonly Inline[]): Inline[] {
-  return parts.flatMap((part, index) => (index === 0 ? [part] : [text(' or '), part]));
+  return parts.flatMap((part, index) => {
+    if (index === 0) return [part];
+    return [text(index === parts.length - 1 ? ' or ' : ', '), part];
+  });
 }
 
 /** The word and glyph of an outcome of an attribute. */

@@ -7,7 +7,7 @@ import type { AircraftPage, DifferenceView, Inline, StateView } from './book.ts'
 import { columnTitle, plain, text } from './cells.ts';
 import { listedItem } from './links.ts';
 import { positionsOn, positionsText } from './positions.ts';
-import { rowWords } from './sentences.ts';
+import { cubeWords } from './sentences.ts';
 import { cellRows, meaningAt, outcomeView } from './tables.ts';
 
 /** How the two fits are called in the words of a page. */
@@ -41,10 +41,10 @@ function differenceView(
   names: Names,
 ): DifferenceView | undefined {
   const { diagrams, outcomes, space } = compiled;
-  const { item, forms } = behaviour;
+  const { item, attribute, forms } = behaviour;
   const [a, b] = [forms[here.index], forms[there.index]];
   if (a === undefined || b === undefined) throw new Error('a fit has no form');
-  const own = item.control === undefined ? undefined : levelOf(space, item.control);
+  const own = attribute.control === undefined ? undefined : levelOf(space, attribute.control);
   const { verdict, table } = difference(diagrams, outcomes, a, b, own);
   if (verdict === 'alike') return undefined;
   const listed = { ...listedItem(item), title: attributeTitle(behaviour) };
@@ -82,6 +82,8 @@ function verdictWords(verdict: Verdict, { here, there }: Names): string {
       return `Not fitted on ${here}`;
     case 'not fitted there':
       return `Not fitted on ${there}`;
+    case 'other cases':
+      return 'Has other cases';
     case 'only possible here':
       return `Has cases that only ${here} can be in`;
     case 'only possible there':
@@ -96,7 +98,7 @@ function example(compiled: Compiled, behaviour: Behaviour, table: StateTable, na
   const [here, there] = results(compiled, behaviour, plainest.outcome);
   return [
     text('For example, '),
-    ...rowWords(compiled, table.columns, plainest),
+    ...cubeWords(compiled, table.columns, plainest.cells),
     text(`: ${here.text} on ${names.here}, ${there.text} on ${names.there}.`),
   ];
 }

@@ -23,10 +23,24 @@ export function flowView(
     const state = outcomeView(compiled, attribute, vertex.outcome);
     return { id, kind: 'state', text: upperFirst(state.text), glyph: state.glyph };
   });
-  const edges = graph.edges.map(({ from, to, values }): FlowEdge => {
+  const edges = graph.edges.flatMap(({ from, to, values }): FlowEdge[] => {
     const vertex = graph.vertices[from];
     if (vertex?.kind !== 'question') throw new Error('an edge leaves an outcome');
-    return { from: `v${from}`, to: `v${to}`, label: valuesTitle(meaningAt(compiled, vertex.level), values) };
+    const meaning = meaningAt(compiled, vertex.level);
+    // A number is said in intervals, so that cells which do not touch need an edge each.
+    const parts = meaning.kind === 'number' ? runs(values) : [values];
+    return parts.map((part) => ({ from: `v${from}`, to: `v${to}`, label: valuesTitle(meaning, part) }));
   });
   return { ...words, vertices, edges, mermaid: mermaidText(vertices, edges) };
+}
+
+/** Ascending values cut where they do not follow each other. */
+function runs(values: readonly number[]): number[][] {
+  const found: number[][] = [];
+  for (const value of values) {
+    const last = found.at(-1);
+    if (last?.at(-1) === value - 1) last.push(value);
+    else found.push([value]);
+  }
+  return found;
 }

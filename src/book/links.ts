@@ -1,8 +1,8 @@
 /** Who reads whom: the cross-links of the book, both ways. */
 import { type Compiled, levelOf, type Meaning, variableTitle } from '../compile/index.ts';
 import { type Expression, referencesOf } from '../language/index.ts';
-import type { Citation, Control, Defined, Fleet, Item } from '../model/index.ts';
-import { controlAddress, itemAddress } from './addresses.ts';
+import type { Citation, Condition, Control, Defined, Fleet, Item } from '../model/index.ts';
+import { conditionAddress, controlAddress, itemAddress } from './addresses.ts';
 import type { CitationView, Listed } from './book.ts';
 import { variableAddress } from './cells.ts';
 import { meaningAt } from './tables.ts';
@@ -14,6 +14,10 @@ export function listedControl(control: Control): Listed {
 export function listedItem(item: Item): Listed {
   const detail = item.kind === 'message' ? item.legend : [item.colour, item.kind].filter(Boolean).join(' ');
   return { to: itemAddress(item), title: item.title, ...(detail ? { detail } : {}) };
+}
+
+export function listedCondition(condition: Condition): Listed {
+  return { to: conditionAddress(condition), title: condition.title };
 }
 
 export function listedVariable(meaning: Meaning): Listed {
@@ -62,9 +66,9 @@ export function citations(fleet: Fleet, defined: readonly { readonly source?: Ci
   return [...new Set(texts)].map((words) => ({ text: words }));
 }
 
-/** The citations of an item: its own and those of its rules. */
-export function citationsOfItem(fleet: Fleet, item: Item): CitationView[] {
-  return citations(fleet, [item, ...item.attributes.flatMap(({ rules }) => rules)]);
+/** What of an item may cite: itself and its rules. */
+export function citing(item: Item): readonly { readonly source?: Citation }[] {
+  return [item, ...item.attributes.flatMap(({ rules }) => rules)];
 }
 
 /** What every page of a definition has. */

@@ -1,7 +1,7 @@
 /** The whole book as data, out of the compiled fleet. */
 import type { Compiled } from '../compile/index.ts';
-import { indexOf } from './addresses.ts';
-import { attributeView } from './attributes.ts';
+import { indexOf, panelAddress } from './addresses.ts';
+import { type AttributeViews, attributeViews } from './attributes.ts';
 import type { AttributeView, Book, Frame } from './book.ts';
 import { STANDING_CAUTION } from './caution.ts';
 import { listedControl } from './links.ts';
@@ -12,18 +12,18 @@ import { differencesPage } from './pages/differences.ts';
 import { aboutPage, homePage, panelPage } from './pages/front.ts';
 import { itemPage } from './pages/item.ts';
 import { optionPage } from './pages/option.ts';
-import { panelAddress } from './addresses.ts';
 
 export function makeBook(compiled: Compiled): Book {
   const { fleet } = compiled;
   const index = indexOf(fleet);
+  const views = attributeViews(compiled);
   return {
     frame: frame(compiled),
     pages: [
       homePage(compiled),
       ...fleet.panels.map((panel) => panelPage(compiled, panel)),
-      ...fleet.controls.map((control) => controlPage(compiled, control)),
-      ...fleet.items.map((item) => itemPage(compiled, item)),
+      ...fleet.controls.map((control) => controlPage(compiled, views, control)),
+      ...fleet.items.map((item) => itemPage(compiled, views, item)),
       ...fleet.conditions.map((condition) => conditionPage(compiled, condition)),
       ...fleet.options.map((option) => optionPage(compiled, option)),
       ...fleet.aircraft.map((aircraft) => aircraftPage(compiled, aircraft)),
@@ -31,7 +31,7 @@ export function makeBook(compiled: Compiled): Book {
       aboutPage(compiled, index),
     ],
     index,
-    tables: tables(compiled),
+    tables: tables(views),
   };
 }
 
@@ -54,7 +54,7 @@ function frame({ fleet }: Compiled): Frame {
   };
 }
 
-function tables(compiled: Compiled): Map<string, AttributeView[]> {
-  const byItem = Map.groupBy(compiled.behaviours, ({ item }) => item.id);
-  return new Map([...byItem].map(([id, list]) => [id, list.map((behaviour) => attributeView(compiled, behaviour))]));
+function tables(views: AttributeViews): Map<string, AttributeView[]> {
+  const byItem = Map.groupBy(views, ([{ item }]) => item.id);
+  return new Map([...byItem].map(([id, list]) => [id, list.map(([, view]) => view)]));
 }

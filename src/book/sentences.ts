@@ -2,8 +2,19 @@
  * One sentence for what an item does with its control in one position, in normal cases:
  * "The logo lights are lit on the ground with the parking brake set, or in the air; otherwise they are dark."
  */
-import { absentValue, type Behaviour, type Compiled, type Group, IMPOSSIBLE, levelOf, type Meaning, partForm, valuesTitle } from '../compile/index.ts';
-import { type Node, stateTable, type TableRow } from '../logic/index.ts';
+import {
+  absentValue,
+  type Behaviour,
+  type Compiled,
+  type Group,
+  IMPOSSIBLE,
+  levelOf,
+  type Meaning,
+  partForm,
+  valuesTitle,
+} from '../compile/index.ts';
+import { list } from '../diagnostics/index.ts';
+import { type Cube, irredundantPrimes, type Node, stateTable } from '../logic/index.ts';
 import type { Item } from '../model/index.ts';
 import type { Inline } from './book.ts';
 import { cellText, lowerFirst, text, upperFirst } from './cells.ts';
@@ -13,54 +24,62 @@ import { meaningAt, outcomeView } from './tables.ts';
  * The sentence for `value` of the item's own control on one group of aircraft; undefined when the position does not occur
  * there or the item is not fitted.
  */
-export function positionSentence(compiled: Compiled, behaviour: Behaviour, group: Group, value: number): Inline[] | undefined {
+export function positionSentence(
+  compiled: Compiled,
+  behaviour: Behaviour,
+  group: Group,
+  value: number,
+): Inline[] | undefined {
   const { diagrams, space } = compiled;
-  const { item } = behaviour;
-  if (item.control === undefined) return undefined;
+  const { control } = behaviour.attribute;
+  if (control === undefined) return undefined;
   const normal = partForm(diagrams, space, group.form, 'normal');
   if (normal === undefined) return undefined;
-  const here = diagrams.restrict(normal, levelOf(space, item.control), value);
+  const here = diagrams.restrict(normal, levelOf(space, control), value);
   return here === diagrams.terminal(IMPOSSIBLE) ? undefined : sentence(compiled, behaviour, here);
 }
 
 /** The sentence of a form that no longer depends on the item's control; undefined when the item is not fitted. */
 function sentence(compiled: Compiled, behaviour: Behaviour, form: Node): Inline[] | undefined {
-  const { diagrams, outcomes } = compiled;
   const { item, attribute } = behaviour;
-  const table = stateTable(diagrams, form, { impossible: IMPOSSIBLE });
-  if (table.rows.some(({ outcome }) => outcomes.state(outcome) === undefined)) return undefined;
+  const covers = coversOf(compiled, form);
+  if (covers.some(({ outcome }) => compiled.outcomes.state(outcome) === undefined)) return undefined;
   const say = (outcome: number): string => outcomeView(compiled, attribute, outcome).text;
-  const rest = commonest(compiled, form);
-  const others = [...new Set(table.rows.map(({ outcome }) => outcome))].filter((outcome) => outcome !== rest);
-  if (others.length === 0) return [...subject(item), text(` ${verb(item)} ${say(rest)}.`)];
-  const clauses = others.flatMap((outcome, index) => {
-    const rows = table.rows.filter((row) => row.outcome === outcome);
-    const cases = rows.flatMap((row, place) => [
-      text(place === 0 ? ' ' : ', or '),
-      ...rowWords(compiled, table.columns, row),
-    ]);
-    const lead = index === 0 ? ` ${verb(item)} ` : `; ${pronoun(item)} ${verb(item)} `;
-    return [text(`${lead}${say(outcome)}`), ...cases];
-  });
-  return [...subject(item), ...clauses, text(`; otherwise ${pronoun(item)} ${verb(item)} ${say(rest)}.`)];
+  // What takes most words to say is what "otherwise" leaves unsaid.
+  const rest = covers.reduce((longest, each) => (each.length > longest.length ? each : longest));
+  const others = covers.filter((each) => each !== rest);
+  if (others.length === 0) return [...subject(item), text(` ${verb(item)} ${say(rest.outcome)}.`)];
+  const clauses = others.flatMap(({ outcome, columns, cubes }, index) => [
+    text(`${index === 0 ? '' : `; ${pronoun(item)}`} ${verb(item)} ${say(outcome)}`),
+    ...cubes.flatMap((cube, at) => [text(at === 0 ? ' ' : ', or '), ...cubeWords(compiled, columns, cube)]),
+  ]);
+  return [...subject(item), ...clauses, text(`; otherwise ${pronoun(item)} ${verb(item)} ${say(rest.outcome)}.`)];
 }
 
-/** The outcome of most cases: it is the one that "otherwise" says. Ties go to the later terminal. */
-function commonest({ diagrams }: Compiled, form: Node): number {
-  const support = diagrams.support(form);
-  let best = { outcome: IMPOSSIBLE, count: 0n };
-  for (const outcome of diagrams.terminals(form)) {
-    if (outcome === IMPOSSIBLE) continue;
-    const where = diagrams.map(`is ${outcome}`, form, (each) => (each === outcome ? 1 : 0));
-    const count = diagrams.satCount(where, support);
-    if (count >= best.count) best = { outcome, count };
-  }
-  return best.outcome;
+/** The cases of one outcome as cubes that may overlap. */
+interface OutcomeCover {
+  readonly outcome: number;
+  readonly columns: readonly number[];
+  readonly cubes: readonly Cube[];
+  /** How long it is to say: alternatives first, then conditions in them. */
+  readonly length: number;
+}
+
+function coversOf({ diagrams }: Compiled, form: Node): OutcomeCover[] {
+  const { columns, rows } = stateTable(diagrams, form, { impossible: IMPOSSIBLE });
+  return [...new Set(rows.map(({ outcome }) => outcome))].map((outcome) => {
+    const on = diagrams.map(`is ${outcome}`, form, (each) => (each === outcome ? 1 : 0));
+    const off = diagrams.map(`is possible but not ${outcome}`, form, (each) => (each === outcome || each === IMPOSSIBLE ? 0 : 1));
+    const own = rows.filter((row) => row.outcome === outcome).map(({ cells }) => cells);
+    const cubes = irredundantPrimes(diagrams, columns, own, on, off);
+    const literals = cubes.flat().filter((values) => values !== undefined).length;
+    return { outcome, columns, cubes, length: 100 * cubes.length + literals };
+  });
 }
 
 /** "on the ground, with the slats in and with the taxi switch at ON". */
-export function rowWords(compiled: Compiled, columns: readonly number[], row: TableRow): Inline[] {
-  const phrases = row.cells.flatMap((values, column): Inline[][] =>
+export function cubeWords(compiled: Compiled, columns: readonly number[], cube: Cube): Inline[] {
+  const phrases = cube.flatMap((values, column): Inline[][] =>
     values === undefined ? [] : [phrase(meaningAt(compiled, columns[column] as number), values)],
   );
   if (phrases.length === 0) return [text('in every case')];
@@ -75,10 +94,12 @@ function phrase(meaning: Meaning, values: readonly number[]): Inline[] {
   switch (meaning.kind) {
     case 'condition': {
       const says = values.map((value) => meaning.condition.values?.[value]?.says ?? '');
-      return [text(says.join(' or '))];
+      return [text(sharingStart(says))];
     }
-    case 'number':
-      return [text(`with ${meaning.condition.noun ?? lowerFirst(meaning.condition.title)} ${valuesTitle(meaning, values)}`)];
+    case 'number': {
+      const interval = valuesTitle(meaning, values).replace(/^(?=[-\d])/, 'at ');
+      return [text(`with ${meaning.condition.noun ?? lowerFirst(meaning.condition.title)} ${interval}`)];
+    }
     case 'control': {
       if (values.length === 1 && values[0] === absentValue(meaning.control)) {
         return [text(`without the ${lowerFirst(meaning.control.title)}`)];
@@ -88,6 +109,15 @@ function phrase(meaning: Meaning, values: readonly number[]): Inline[] {
     case 'option':
       return [text(`with ${lowerFirst(meaning.option.title)} ${valuesTitle(meaning, values)}`)];
   }
+}
+
+/** "with the gear travelling", "with the gear up" become "with the gear travelling or up": the words in common once. */
+function sharingStart(phrases: readonly string[]): string {
+  const split = phrases.map((phrase) => phrase.split(' '));
+  const [first = []] = split;
+  const same = first.findIndex((word, at) => split.some((words) => words[at] !== word || at === words.length - 1));
+  const shared = same === -1 ? 0 : same;
+  return [...first.slice(0, shared), list(split.map((words) => words.slice(shared).join(' ')))].join(' ');
 }
 
 /** "The logo lights"; a message is named by its text, framed. */

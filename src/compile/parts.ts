@@ -2,7 +2,7 @@
  * Normal and abnormal cases. The normal part of a form has every condition at its normal value; the abnormal part is the
  * rest. Each is tabulated by itself.
  */
-import { type Diagrams, type Node, type StateTable, stateTable } from '../logic/index.ts';
+import { type Cube, cubeNode, type Diagrams, type Node, type StateTable, stateTable } from '../logic/index.ts';
 import type { Compiled } from './compile.ts';
 import type { Behaviour, Group } from './groups.ts';
 import { IMPOSSIBLE } from './outcomes.ts';
@@ -28,11 +28,37 @@ export function partTable(
 ): StateTable | undefined {
   const form = partForm(diagrams, space, group.form, part);
   if (form === undefined) return undefined;
-  const own = behaviour.item.control;
-  return stateTable(diagrams, form, {
+  const own = behaviour.attribute.control;
+  const table = stateTable(diagrams, form, {
     impossible: IMPOSSIBLE,
     ...(own === undefined ? {} : { own: levelOf(space, own) }),
   });
+  return part === 'normal' ? table : withConditions(diagrams, table, form, [...normalLevels(diagrams, space, form).keys()]);
+}
+
+/**
+ * An abnormal table names, in every row, what is abnormal there: the conditions with a normal value stand in columns even
+ * where they tell no rows apart, with the values that occur in the row. Rows stay disjoint and complete.
+ */
+function withConditions(diagrams: Diagrams, table: StateTable, form: Node, levels: readonly number[]): StateTable {
+  const added = levels.filter((level) => !table.columns.includes(level));
+  if (added.length === 0) return table;
+  const possible = diagrams.map('possible', form, (outcome) => (outcome === IMPOSSIBLE ? 0 : 1));
+  const occurring = (cells: Cube, level: number): readonly number[] | undefined => {
+    const cases = diagrams.and(possible, cubeNode(diagrams, table.columns, cells));
+    const size = diagrams.variables[level]?.size ?? 0;
+    const values = Array.from({ length: size }, (_, value) => value);
+    const found = values.filter((value) => diagrams.restrict(cases, level, value) !== diagrams.no);
+    return found.length === values.length ? undefined : found;
+  };
+  return {
+    ...table,
+    columns: [...table.columns, ...added],
+    rows: table.rows.map((row) => ({
+      ...row,
+      cells: [...row.cells, ...added.map((level) => occurring(row.cells, level))],
+    })),
+  };
 }
 
 /** What a part is about: each condition with a normal value that matters to the form, with its values in that part. */

@@ -30,7 +30,10 @@ export function valuesTitle(meaning: Meaning, values: readonly number[]): string
   const first = values[0];
   const last = values.at(-1);
   if (first === undefined || last === undefined) return 'no value';
-  if (meaning.kind === 'number') return intervalTitle(meaning, first, last);
+  if (meaning.kind === 'number') {
+    if (last - first !== values.length - 1) throw new Error('cells that do not touch are no interval');
+    return intervalTitle(meaning, first, last);
+  }
   return list(values.map((value) => valueTitle(meaning, value)));
 }
 

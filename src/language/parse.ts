@@ -16,6 +16,11 @@ export type SyntaxFault =
 
 const KEYWORDS = new Set(['and', 'or', 'not', 'implies', 'is', 'are', 'in', 'fitted', 'always', 'never']);
 
+/** Whether a word has a meaning of its own in expressions, so that nothing may be called by it. */
+export function isReservedWord(word: string): boolean {
+  return KEYWORDS.has(word);
+}
+
 /** Parses a text; each fault is given to `report` with its span. */
 export function parse(text: string, report: (fault: SyntaxFault, span: Span) => void): Syntax {
   const parser = new Parser(tokenize(text), report);

@@ -1,5 +1,5 @@
 /** Pointwise operations on one, two and three diagrams. */
-import { MISSING, type ComputedTable } from './computed-table.ts';
+import { type ComputedTable, MISSING } from './computed-table.ts';
 import type { Node, UniqueTable } from './unique-table.ts';
 
 /** What the algorithms on nodes work with. */

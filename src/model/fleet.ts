@@ -135,6 +135,8 @@ export interface Rule {
 export interface Attribute {
   readonly id: string;
   readonly title: string;
+  /** The control that drives it, the first column of its tables: its own, or else the item's. */
+  readonly control?: string;
   readonly states: readonly State[];
   readonly policy: HitPolicy;
   readonly rules: readonly Rule[];
@@ -146,8 +148,6 @@ export interface Item extends Defined {
   readonly panel: string;
   readonly kind: ItemKind;
   readonly fitted?: Expression;
-  /** The item's own control, the first column of its tables. */
-  readonly control?: string;
   /** For sentences: "the logo lights" and whether it takes a plural verb. */
   readonly noun: string;
   readonly plural: boolean;

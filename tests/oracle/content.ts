@@ -30,9 +30,12 @@ export interface ControlText {
 export interface AttributeText {
   readonly id: string;
   readonly title: string;
+  /** The attribute's own control, or else the item's. */
+  readonly control: string | undefined;
   readonly policy: 'any' | 'unique' | 'first';
   readonly states: ReadonlyMap<string, { readonly title: string; readonly glyph: string | undefined }>;
-  readonly rules: readonly { readonly when: string | undefined; readonly then: string }[];
+  /** `when` is undefined on `otherwise`. */
+  readonly rules: readonly { readonly when: string | undefined; readonly state: string }[];
 }
 export interface ItemText {
   readonly id: string;
@@ -92,35 +95,50 @@ function filesIn(folder: string, ending: string): string[] {
 
 const spaced = (id: string): string => id.replaceAll('-', ' ');
 
-function attribute(id: string, raw: Raw, states: Raw): AttributeText {
+function rulesOf(raw: Raw): AttributeText['rules'] {
+  if (raw.rules === undefined)
+    return [
+      { when: raw.when, state: 'shown' },
+      { when: undefined, state: 'not-shown' },
+    ];
+  return raw.rules.map((rule: Raw) =>
+    rule.otherwise === undefined ? { when: rule.when, state: rule.then } : { when: undefined, state: rule.otherwise },
+  );
+}
+
+function attribute(id: string, raw: Raw, states: Raw, control?: string): AttributeText {
   return {
     id,
     title: raw.title ?? spaced(id),
+    control: raw.control ?? control,
     policy: raw.policy ?? 'any',
     states: map(raw.states ?? states ?? { dark: {}, lit: {} }, (state, value) => ({
       title: value.title ?? spaced(state),
       glyph: value.glyph ?? (['dark', 'lit', 'flashing'].includes(state) ? state : undefined),
     })),
-    rules: raw.rules.map((rule: Raw) =>
-      rule.otherwise === undefined ? { when: String(rule.when), then: rule.then } : { when: undefined, then: rule.otherwise },
-    ),
+    rules: rulesOf(raw),
   };
+}
+
+/** "Logo lights" becomes "logo lights"; legends and abbreviations stay in capitals. */
+function withSmallInitial(title: string): string {
+  const [first = '', second = ''] = title;
+  return second === second.toUpperCase() ? title : first.toLowerCase() + title.slice(1);
 }
 
 function item(panel: string, id: string, raw: Raw, kind: string): ItemText {
   const message = kind === 'message';
-  const rules = raw.rules ?? [{ when: raw.when, then: 'shown' }, { otherwise: 'not-shown' }];
   const attributes = message
-    ? new Map([['display', attribute('display', { ...raw, rules, title: undefined }, { shown: {}, 'not-shown': {} })]])
+    ? new Map([['display', attribute('display', { ...raw, title: undefined }, { shown: {}, 'not-shown': {} })]])
     : raw.attributes
-      ? map(raw.attributes, (name, value) => attribute(name, value, undefined))
+      ? map(raw.attributes, (name, value) => attribute(name, value, undefined, raw.control))
       : new Map([['lamp', attribute('lamp', { ...raw, title: undefined }, undefined)]]);
   return {
     id,
     panel,
     kind,
     title: raw.title,
-    noun: raw.noun ?? `the ${raw.title[0].toLowerCase()}${raw.title.slice(1)}`,
+    noun: raw.noun ?? `the ${withSmallInitial(raw.title)}`,
     plural: raw.plural ?? false,
     fitted: raw.fitted ?? 'always',
     control: raw.control,

@@ -129,7 +129,13 @@ const vectors: Vector[] = [
   ['QQ-OAH', 'retractable-landing-lights.stowage', approach, { 'landing-stowage': 'STOW' }, 'stowed'],
   ['QQ-OAH', 'retractable-landing-lights.stowage', approach, { 'landing-stowage': 'EXTEND' }, 'extended'],
   ['QQ-OAH', 'retractable-landing-lights.stowage', cruise, { 'landing-stowage': 'EXTEND' }, 'extended'],
-  ['QQ-OAK', 'retractable-landing-lights.stowage', cruise, { 'landing-stowage': 'EXTEND', airspeed: '230' }, 'extended'],
+  [
+    'QQ-OAK',
+    'retractable-landing-lights.stowage',
+    cruise,
+    { 'landing-stowage': 'EXTEND', airspeed: '230' },
+    'extended',
+  ],
   ['QQ-OAK', 'retractable-landing-lights.stowage', cruise, { 'landing-stowage': 'EXTEND', airspeed: '231' }, 'stowed'],
   ['QQ-OAK', 'retractable-landing-lights.lamp', approach, { landing: 'ON' }, 'dark'],
   ['QQ-OAK', 'retractable-landing-lights.lamp', approach, { landing: 'ON', 'landing-stowage': 'EXTEND' }, 'lit'],
@@ -159,7 +165,9 @@ describe('the rules of the demo, case by case', () => {
 
   test('the vectors know every item and every position of every control', () => {
     const items = new Set(vectors.map(([, item]) => item));
-    const positions = new Set(vectors.flatMap(([, , , changes]) => Object.entries(changes).map((entry) => entry.join('='))));
+    const positions = new Set(
+      vectors.flatMap(([, , , changes]) => Object.entries(changes).map((entry) => entry.join('='))),
+    );
     for (const { id, attributes } of oracle.content.items.values()) {
       for (const attribute of attributes.keys()) expect(items).toContain(`${id}.${attribute}`);
     }
@@ -187,7 +195,9 @@ describe('the demo as a whole', () => {
         const variables = oracle.variables(item.id, attribute.id);
         for (const fit of oracle.fits) {
           for (const given of oracle.cases(fit, variables)) {
-            expect(['not-fitted', ...attribute.states.keys()]).toContain(oracle.state(fit, item.id, attribute.id, given));
+            expect(['not-fitted', ...attribute.states.keys()]).toContain(
+              oracle.state(fit, item.id, attribute.id, given),
+            );
           }
         }
       }

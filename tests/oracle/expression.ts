@@ -103,7 +103,8 @@ export function read<T>(text: string, algebra: Algebra<T>): T {
       const binding = BINDING[operator]!;
       if (binding <= floor) return left;
       // "a and b or c" and "a implies b implies c" have no agreed reading.
-      if (joined !== undefined && BINDING[joined] === binding && (operator !== joined || operator === 'implies')) fail();
+      if (joined !== undefined && BINDING[joined] === binding && (operator !== joined || operator === 'implies'))
+        fail();
       joined = operator;
       take();
       left = algebra[operator](left, climb(binding));

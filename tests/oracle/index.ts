@@ -1,4 +1,4 @@
-export { readContent, type ContentText } from './content.ts';
+export { type ContentText, readContent } from './content.ts';
 export { compares } from './decimal.ts';
-export { read, type Algebra } from './expression.ts';
-export { loadOracle, Oracle, type Case, type Fit, type OracleAircraft, type Outcome } from './oracle.ts';
+export { type Algebra, read } from './expression.ts';
+export { type Case, type Fit, loadOracle, Oracle, type OracleAircraft, type Outcome } from './oracle.ts';

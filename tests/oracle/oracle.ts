@@ -96,7 +96,9 @@ export class Oracle {
       const keys = new Set(this.#possibleIn(fit, at).map((one) => keyOf(one, shared)));
       allowed.push({ names: shared, keys });
     }
-    return filter(this.#product(fit, names), (given) => allowed.every((group) => group.keys.has(keyOf(given, group.names))));
+    return filter(this.#product(fit, names), (given) =>
+      allowed.every((group) => group.keys.has(keyOf(given, group.names))),
+    );
   }
 
   /** Whether the case, which may be partial, can happen on the fit. Its numbers must be representative steps. */
@@ -134,13 +136,15 @@ export class Oracle {
     const attribute = item?.attributes.get(attributeId);
     if (!item || !attribute) throw new Error(`no such attribute: ${itemId}.${attributeId}`);
     if (!this.isFitted(fit, itemId)) return 'not-fitted';
-    const hits = [...attribute.rules.entries()].filter(([, { when }]) => when !== undefined && this.evaluate(fit, when, given));
+    const hits = [...attribute.rules.entries()].filter(
+      ([, { when }]) => when !== undefined && this.evaluate(fit, when, given),
+    );
     const [first] = hits;
-    if (!first) return attribute.rules.find((rule) => rule.when === undefined)?.then ?? { gap: true };
+    if (!first) return attribute.rules.find((rule) => rule.when === undefined)?.state ?? { gap: true };
     const conflict = { conflict: hits.map(([place]) => place) };
     if (attribute.policy === 'unique' && hits.length > 1) return conflict;
-    if (attribute.policy === 'any' && hits.some(([, rule]) => rule.then !== first[1].then)) return conflict;
-    return first[1].then;
+    if (attribute.policy === 'any' && hits.some(([, rule]) => rule.state !== first[1].state)) return conflict;
+    return first[1].state;
   }
 
   /** Whether the expression holds in the case. Throws where it reads a variable that the case leaves open. */
@@ -168,12 +172,12 @@ export class Oracle {
   }
 
   /**
-   * The variables that really matter to the attribute on one fit at least: changing that one value alone, whether or
-   * not both cases can happen, changes what the rules say.
+   * The variables that really matter to the attribute on one of the fits at least (all fits, if none are named):
+   * changing that one value alone, whether or not both cases can happen, changes what the rules say.
    */
-  ownVariables(itemId: string, attributeId: string): readonly string[] {
+  ownVariables(itemId: string, attributeId: string, fits: readonly Fit[] = this.fits): readonly string[] {
     const reached = this.variables(itemId, attributeId);
-    return reached.filter((variable) => this.fits.some((fit) => this.#matters(fit, itemId, attributeId, reached, variable)));
+    return reached.filter((variable) => fits.some((fit) => this.#matters(fit, itemId, attributeId, reached, variable)));
   }
 
   /** Whether two fits are alike on the attribute: the same cases over its own variables, the same states in each. */
@@ -227,11 +231,17 @@ export class Oracle {
     const texts = [...never, ...signals.values(), ...claims.map((claim) => claim.holds)];
     const read = texts.flatMap((text) => mentions(this.content, text));
     for (const item of items.values()) {
-      for (const attribute of item.attributes.keys()) read.push(...mentionsOfAttribute(this.content, item.id, attribute));
+      for (const attribute of item.attributes.keys())
+        read.push(...mentionsOfAttribute(this.content, item.id, attribute));
     }
     for (const [id, condition] of conditions) {
-      const thresholds = read.flatMap(({ name, threshold }) => (name === id && threshold !== undefined ? [threshold] : []));
-      this.#values.set(id, condition.number ? representatives(condition.number, thresholds) : [...condition.values.keys()]);
+      const thresholds = read.flatMap(({ name, threshold }) =>
+        name === id && threshold !== undefined ? [threshold] : [],
+      );
+      this.#values.set(
+        id,
+        condition.number ? representatives(condition.number, thresholds) : [...condition.values.keys()],
+      );
     }
   }
 

@@ -18,14 +18,21 @@ export function mentionsOfAttribute(content: ContentText, itemId: string, attrib
   return ofAttribute(content, itemId, attributeId, new Set());
 }
 
-function ofAttribute(content: ContentText, itemId: string, attributeId: string | undefined, open: Set<string>): Mention[] {
+function ofAttribute(
+  content: ContentText,
+  itemId: string,
+  attributeId: string | undefined,
+  open: Set<string>,
+): Mention[] {
   const item = content.items.get(itemId);
   const attribute = item?.attributes.get(attributeId ?? [...item.attributes.keys()][0]!);
   if (!item || !attribute) throw new Error(`no such attribute: ${itemId}.${attributeId}`);
   const key = `${itemId}.${attribute.id}`;
   if (open.has(key)) throw new Error(`${key} reads itself`);
   const inner = new Set([...open, key]);
-  return attribute.rules.flatMap((rule) => (rule.when === undefined ? [] : read(rule.when, mentionAlgebra(content, inner))));
+  return attribute.rules.flatMap((rule) =>
+    rule.when === undefined ? [] : read(rule.when, mentionAlgebra(content, inner)),
+  );
 }
 
 function mentionAlgebra(content: ContentText, open: Set<string>): Algebra<Mention[]> {

@@ -1,23 +1,23 @@
 /** A control's page: which one is fitted, what each position does, the tables that prove it. */
-import { type Behaviour, type Compiled, type Fit, levelOf } from '../../compile/index.ts';
+import type { Behaviour, Compiled, Fit } from '../../compile/index.ts';
 import { referencesOf } from '../../language/index.ts';
 import type { Aircraft, Control } from '../../model/index.ts';
 import { controlAddress, optionAddress, panelAddress } from '../addresses.ts';
-import { attributeView } from '../attributes.ts';
+import { type AttributeViews, viewOf } from '../attributes.ts';
 import type { ControlPage, Inline, PositionSentence, RecognitionCue, SentenceGroup } from '../book.ts';
 import { text } from '../cells.ts';
 import { effectivity } from '../effectivity.ts';
-import { citations, citationsOfItem, definedBase, itemsReading, listedItem, listedVariable, variablesOf } from '../links.ts';
+import { citations, citing, definedBase, itemsReading, listedCondition, listedItem, listedVariable } from '../links.ts';
 import { positionsOn, positionsText } from '../positions.ts';
 import { positionSentence } from '../sentences.ts';
 import { trailTo } from '../trail.ts';
 
-export function controlPage(compiled: Compiled, control: Control): ControlPage {
+export function controlPage(compiled: Compiled, views: AttributeViews, control: Control): ControlPage {
   const { fleet } = compiled;
-  const driven = fleet.items.filter((item) => item.control === control.id);
-  const shown = driven.filter(({ kind }) => kind !== 'message');
+  const driven = drivenBy(compiled, control);
+  const items = [...new Set(driven.map(({ item }) => item))];
   const reading = itemsReading(compiled, control.id);
-  const supply = [...new Set(shown.flatMap((item) => item.supply))];
+  const supply = new Set(items.flatMap((item) => item.supply));
   const panel = fleet.panels.find(({ id }) => id === control.panel);
   if (!panel) throw new Error(`${control.id} stands on no panel`);
   return {
@@ -26,33 +26,30 @@ export function controlPage(compiled: Compiled, control: Control): ControlPage {
     title: control.title,
     trail: trailTo(panel),
     ...definedBase(fleet, control),
-    citations: [
-      ...new Map(
-        [...citations(fleet, [control]), ...shown.flatMap((item) => citationsOfItem(fleet, item))].map((each) => [each.text, each]),
-      ).values(),
-    ],
+    citations: citations(fleet, [control, ...items.flatMap(citing)]),
     form: control.form,
     panel: { to: panelAddress(panel), title: panel.title },
     cues: cues(compiled, control),
-    sentences: sentenceGroups(compiled, control),
-    attributes: compiled.behaviours
-      .filter(({ item }) => shown.includes(item))
-      .map((behaviour) => attributeView(compiled, behaviour)),
+    sentences: sentenceGroups(compiled, control, driven),
+    attributes: driven.map((behaviour) => viewOf(views, behaviour)),
     messages: reading.filter(({ kind }) => kind === 'message').map(listedItem),
-    supply: supply.flatMap((id) => {
-      const meaning = compiled.space.meanings[levelOf(compiled.space, id)];
-      return meaning ? [listedVariable(meaning)] : [];
-    }),
-    readBy: reading.filter((item) => item.kind !== 'message' && !driven.includes(item)).map(listedItem),
-    reads: variablesRead(compiled, control, shown),
+    supply: fleet.conditions.filter(({ id }) => supply.has(id)).map(listedCondition),
+    reads: variablesRead(compiled, control, driven),
+    readBy: reading.filter((item) => item.kind !== 'message' && !items.includes(item)).map(listedItem),
   };
 }
 
-/** What the items of the control depend on beside the control itself. */
-function variablesRead(compiled: Compiled, control: Control, items: readonly Behaviour['item'][]): ControlPage['reads'] {
-  const meanings = new Set(items.flatMap((item) => variablesOf(compiled, item)));
+/** What the control drives, messages apart, in the order of the panel. */
+function drivenBy(compiled: Compiled, control: Control): Behaviour[] {
+  return compiled.behaviours.filter(({ item, attribute }) => attribute.control === control.id && item.kind !== 'message');
+}
+
+/** What the driven attributes depend on beside the control itself. */
+function variablesRead(compiled: Compiled, control: Control, driven: readonly Behaviour[]): ControlPage['reads'] {
+  const levels = new Set(driven.flatMap(({ own }) => own));
   return compiled.space.meanings
-    .filter((meaning) => meanings.has(meaning) && !(meaning.kind === 'control' && meaning.control === control))
+    .filter((meaning, level) => levels.has(level) && meaning.kind !== 'option')
+    .filter((meaning) => meaning.kind !== 'control' || meaning.control !== control)
     .map(listedVariable);
 }
 
@@ -80,14 +77,13 @@ function because(compiled: Compiled, control: Control, fits: readonly Fit[]): In
 }
 
 /** Fits on which all sentences of the control read the same stand together. */
-function sentenceGroups(compiled: Compiled, control: Control): SentenceGroup[] {
-  const behaviours = compiled.behaviours.filter(({ item }) => item.control === control.id && item.kind !== 'message');
+function sentenceGroups(compiled: Compiled, control: Control, driven: readonly Behaviour[]): SentenceGroup[] {
   const fitted = compiled.fits.filter((fit) => positionsOn(compiled, control, fit).length > 0);
   const say = (fit: Fit): PositionSentence[] =>
     positionsOn(compiled, control, fit).map((value) => ({
       legend: control.positions[value]?.legend ?? '',
       position: control.positions[value]?.id ?? '',
-      sentence: behaviours
+      sentence: driven
         .flatMap((behaviour) => {
           const group = behaviour.groups.find(({ fits }) => fits.includes(fit));
           const words = group && positionSentence(compiled, behaviour, group, value);

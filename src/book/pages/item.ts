@@ -2,24 +2,16 @@
 import type { Compiled } from '../../compile/index.ts';
 import type { Item } from '../../model/index.ts';
 import { itemAddress, panelAddress } from '../addresses.ts';
-import { attributeView } from '../attributes.ts';
+import { type AttributeViews, viewOf } from '../attributes.ts';
 import type { ItemPage } from '../book.ts';
-import {
-  citationsOfItem,
-  definedBase,
-  itemsNamedBy,
-  listedControl,
-  listedItem,
-  listedVariable,
-  variablesOf,
-} from '../links.ts';
+import { citations, citing, definedBase, itemsNamedBy, listedCondition, listedControl, listedItem, listedVariable, variablesOf } from '../links.ts';
 import { trailTo } from '../trail.ts';
 
-export function itemPage(compiled: Compiled, item: Item): ItemPage {
+export function itemPage(compiled: Compiled, views: AttributeViews, item: Item): ItemPage {
   const { fleet } = compiled;
   const panel = fleet.panels.find(({ id }) => id === item.panel);
   if (!panel) throw new Error(`${item.id} stands on no panel`);
-  const control = fleet.controls.find(({ id }) => id === item.control);
+  const controls = fleet.controls.filter(({ id }) => item.attributes.some(({ control }) => control === id));
   const variables = variablesOf(compiled, item);
   return {
     kind: 'item',
@@ -27,19 +19,17 @@ export function itemPage(compiled: Compiled, item: Item): ItemPage {
     title: item.title,
     trail: trailTo(panel),
     ...definedBase(fleet, item),
-    citations: citationsOfItem(fleet, item),
+    citations: citations(fleet, citing(item)),
     itemKind: item.kind,
     panel: { to: panelAddress(panel), title: panel.title },
-    ...(control ? { control: listedControl(control) } : {}),
+    controls: controls.map(listedControl),
     ...(item.colour === undefined ? {} : { colour: item.colour }),
     ...(item.legend === undefined ? {} : { legend: item.legend }),
     ...(item.messageClass === undefined ? {} : { messageClass: item.messageClass }),
     attributes: compiled.behaviours
       .filter((behaviour) => behaviour.item === item)
-      .map((behaviour) => attributeView(compiled, behaviour)),
-    supply: variables
-      .filter((meaning) => meaning.kind === 'condition' && item.supply.includes(meaning.condition.id))
-      .map(listedVariable),
+      .map((behaviour) => viewOf(views, behaviour)),
+    supply: fleet.conditions.filter(({ id }) => item.supply.includes(id)).map(listedCondition),
     reads: [...variables.map(listedVariable), ...itemsNamedBy(fleet, item).map(listedItem)],
     readBy: fleet.items.filter((other) => itemsNamedBy(fleet, other).includes(item)).map(listedItem),
   };

@@ -1,0 +1,26 @@
+/** Puts the sentences of a control under the cues by which its fits are recognised. */
+import type { ControlPage, Effectivity, RecognitionCue, SentenceGroup } from '../book/index.ts';
+
+export interface CueWithSentences {
+  readonly cue: RecognitionCue;
+  readonly sentences: readonly SentenceGroup[];
+  /** The one group of sentences holds for exactly the cue's aircraft, so that saying so twice would be idle. */
+  readonly same: boolean;
+}
+
+/** Each cue with the groups that lie wholly within its aircraft; `rest` are the groups that fall under no single cue. */
+export function underCues(page: Pick<ControlPage, 'cues' | 'sentences'>): { cues: CueWithSentences[]; rest: SentenceGroup[] } {
+  const left = new Set(page.sentences);
+  const cues = page.cues.map((cue): CueWithSentences => {
+    const sentences = [...left].filter((group) => within(group.effectivity, cue.effectivity));
+    for (const group of sentences) left.delete(group);
+    const [only] = sentences;
+    return { cue, sentences, same: sentences.length === 1 && only !== undefined && within(cue.effectivity, only.effectivity) };
+  });
+  return { cues, rest: [...left] };
+}
+
+function within(inner: Effectivity, outer: Effectivity): boolean {
+  const registrations = new Set(outer.aircraft.map((one) => one.registration));
+  return inner.aircraft.every((one) => registrations.has(one.registration));
+}

@@ -1,0 +1,118 @@
+/** The search for the column order whose table has the fewest rows. */
+import { joinRows } from './join-rows.ts';
+import type { PartialRow, TableSpace } from './table-space.ts';
+
+/** One order with its table. */
+export interface Candidate {
+  readonly order: readonly number[];
+  readonly rows: readonly PartialRow[];
+}
+
+/** With more columns than this, not all orders are tried. */
+const EXHAUSTIVE = 6;
+
+/**
+ * The best order of the columns 0, 1, ... of `space`, and its rows. `base` is the order of preference and `previous` an
+ * order to be kept while none has fewer rows. Up to six columns all orders are tried, in lexicographic order of `base`,
+ * and of equally good ones the first stands; beyond that columns are moved one by one for as long as that helps.
+ * The search ends after `budget` steps with the best found so far.
+ */
+export function bestOrder(
+  space: TableSpace,
+  base: readonly number[],
+  previous: readonly number[] | undefined,
+  budget: number,
+): Candidate {
+  const search = new Search(space, budget);
+  if (previous) search.tryOrder(previous);
+  if (base.length <= EXHAUSTIVE) {
+    search.tryAll([], base, [space.root]);
+  } else {
+    search.tryOrder(base);
+    search.tryOrder(search.greedyOrder(base));
+    search.moveColumns();
+  }
+  return search.best;
+}
+
+class Search {
+  readonly #space: TableSpace;
+  readonly #budget: number;
+  readonly #fewest: number;
+  #best: Candidate | undefined;
+
+  constructor(space: TableSpace, budget: number) {
+    this.#space = space;
+    this.#budget = space.steps + budget;
+    const outcomes = space.diagrams.terminals(space.root.node);
+    // No table has fewer rows than outcomes.
+    this.#fewest = outcomes.filter((outcome) => outcome !== space.impossible).length;
+  }
+
+  get best(): Candidate {
+    if (!this.#best) throw new Error('no order was tried');
+    return this.#best;
+  }
+
+  /** Keeps `order` when it has fewer rows than the best so far. */
+  tryOrder(order: readonly number[]): void {
+    const rows = order.reduce<readonly PartialRow[]>(
+      (split, column) => this.#space.split(split, column),
+      [this.#space.root],
+    );
+    this.#offer(order, rows);
+  }
+
+  /** Tries every order that starts with `prefix`, whose split is `rows`, and goes on with the columns `rest`. */
+  tryAll(prefix: readonly number[], rest: readonly number[], rows: readonly PartialRow[]): void {
+    // Once all rows are done the columns to come change nothing: the first of these orders stands for all.
+    if (rows.every((row) => this.#space.isDone(row))) {
+      this.#offer([...prefix, ...rest], rows);
+      return;
+    }
+    for (const column of rest) {
+      if (this.#best && this.#isOver) return;
+      const others = rest.filter((other) => other !== column);
+      this.tryAll([...prefix, column], others, this.#space.split(rows, column));
+    }
+  }
+
+  /** The order in which each next column makes the fewest rows, of equal ones the first in `base`. */
+  greedyOrder(base: readonly number[]): readonly number[] {
+    const order: number[] = [];
+    let rows: readonly PartialRow[] = [this.#space.root];
+    let rest = base;
+    while (rest.length > 0 && !this.#isOver) {
+      const splits = rest.map((column) => ({ column, split: this.#space.split(rows, column) }));
+      // A column that splits nothing yet decides nothing: it had better wait.
+      const useful = splits.filter(({ split }) => split.some((row, index) => row.node !== rows[index]?.node));
+      const next = (useful.length > 0 ? useful : splits).reduce((a, b) => (b.split.length < a.split.length ? b : a));
+      order.push(next.column);
+      rows = next.split;
+      rest = rest.filter((column) => column !== next.column);
+    }
+    return [...order, ...rest];
+  }
+
+  /** Moves one column at a time to where it saves most rows, over and over until no move saves any. */
+  moveColumns(): void {
+    for (let before: Candidate | undefined; before !== this.#best && !this.#isOver; ) {
+      before = this.#best;
+      for (const column of this.best.order) {
+        const others = this.best.order.filter((other) => other !== column);
+        for (let place = 0; place <= others.length && !this.#isOver; place += 1) {
+          this.tryOrder(others.toSpliced(place, 0, column));
+        }
+      }
+    }
+  }
+
+  get #isOver(): boolean {
+    return this.#space.steps >= this.#budget || this.best.rows.length <= this.#fewest;
+  }
+
+  #offer(order: readonly number[], split: readonly PartialRow[]): void {
+    const rows = joinRows(this.#space, split);
+    if (!this.#best || rows.length < this.#best.rows.length) this.#best = { order, rows };
+  }
+}

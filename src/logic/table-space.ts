@@ -1,0 +1,71 @@
+/** What the search for one table shares between the orders that it tries. */
+import type { Diagrams } from './diagrams.ts';
+import { groupValues } from './grouping.ts';
+import type { Node } from './unique-table.ts';
+import { ANY, ValueSets } from './value-sets.ts';
+
+/** A row in the making. `cells` are numbers of value sets, one for each column of the space. */
+export interface PartialRow {
+  readonly cells: readonly number[];
+  /** What is still to be told apart; a terminal when the row is done. */
+  readonly node: Node;
+}
+
+/** One diagram with the columns of its support, and the steps that all orders have in common. */
+export class TableSpace {
+  readonly diagrams: Diagrams;
+  readonly impossible: number;
+  /** The levels of the support, ascending. Columns are named by their index here. */
+  readonly levels: readonly number[];
+  readonly sets: readonly ValueSets[];
+  readonly root: PartialRow;
+  readonly #groups: Map<Node, readonly { readonly set: number; readonly node: Node }[]>[];
+  /** Steps taken: the measure by which the search is capped. */
+  steps = 0;
+
+  constructor(diagrams: Diagrams, f: Node, impossible: number) {
+    const nothing = diagrams.terminal(impossible);
+    this.diagrams = diagrams;
+    this.impossible = impossible;
+    this.levels = diagrams.support(f);
+    this.sets = this.levels.map((level) => {
+      const { size, ordered } = diagrams.variables[level] as { size: number; ordered: boolean };
+      const values = Array.from({ length: size }, (_, value) => value);
+      return new ValueSets(
+        ordered,
+        values.filter((value) => diagrams.restrict(f, level, value) !== nothing),
+      );
+    });
+    this.root = { cells: this.levels.map(() => ANY), node: f };
+    this.#groups = this.levels.map(() => new Map());
+  }
+
+  isDone(row: PartialRow): boolean {
+    return this.diagrams.valueOf(row.node) !== undefined;
+  }
+
+  /** The rows split on one column, each followed by its parts in the order of their values. */
+  split(rows: readonly PartialRow[], column: number): readonly PartialRow[] {
+    return rows.flatMap((row) => {
+      this.steps += 1;
+      if (this.isDone(row)) return [row];
+      return this.#groupsOf(row.node, column).map(({ set, node }) => ({
+        cells: set === ANY ? row.cells : row.cells.with(column, set),
+        node,
+      }));
+    });
+  }
+
+  #groupsOf(node: Node, column: number): readonly { readonly set: number; readonly node: Node }[] {
+    const memo = this.#groups[column] as Map<Node, readonly { readonly set: number; readonly node: Node }[]>;
+    const known = memo.get(node);
+    if (known) return known;
+    const sets = this.sets[column] as ValueSets;
+    const groups = groupValues(this.diagrams, node, this.levels[column] as number, this.impossible).map((group) => ({
+      set: group.values === undefined ? ANY : sets.intern(group.values),
+      node: group.node,
+    }));
+    memo.set(node, groups);
+    return groups;
+  }
+}

@@ -1,0 +1,77 @@
+/** Which files of a content folder mean what. */
+import { nearestName } from '../diagnostics/index.ts';
+import type { Diagnostics, SourceFile } from '../diagnostics/index.ts';
+
+/** The files of the author, by kind. */
+export interface ContentFiles {
+  readonly book?: SourceFile;
+  readonly options?: SourceFile;
+  readonly aircraft?: SourceFile;
+  readonly conditions?: SourceFile;
+  readonly signals?: SourceFile;
+  readonly claims?: SourceFile;
+  readonly sources?: SourceFile;
+  readonly panels: readonly SourceFile[];
+  readonly notes: readonly SourceFile[];
+}
+
+const SINGLE = {
+  book: 'book.yaml',
+  options: 'options.yaml',
+  aircraft: 'aircraft.csv',
+  conditions: 'conditions.yaml',
+  signals: 'signals.yaml',
+  claims: 'claims.yaml',
+  sources: 'sources.yaml',
+} as const;
+const REQUIRED = ['book.yaml', 'options.yaml', 'aircraft.csv', 'conditions.yaml'] as const;
+
+const PANEL = /^panels\/[^/]+\.yaml$/;
+const NOTE = /^notes\/.+\.md$/;
+
+/**
+ * True for the files that the reader wants to see, among them misnamed ones, which it reports. `path` is relative to the
+ * content folder, with forward slashes. README files and whatever starts with a dot are not content.
+ */
+export function isContentPath(path: string): boolean {
+  const parts = path.split('/');
+  if (parts.some((part) => part.startsWith('.')) || /^readme\.md$/i.test(parts.at(-1) ?? '')) return false;
+  return /\.(ya?ml|csv|md)$/i.test(path);
+}
+
+/** Sorts the files by kind; reports those of no kind, and the required ones that are not there. */
+export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics): ContentFiles {
+  const content = files.filter((file) => isContentPath(file.path));
+  const byPath = new Map(content.map((file) => [file.path, file]));
+  const panels = content.filter((file) => PANEL.test(file.path));
+  const notes = content.filter((file) => NOTE.test(file.path));
+  const single = Object.entries(SINGLE).flatMap(([kind, path]) => {
+    const file = byPath.get(path);
+    return file === undefined ? [] : [[kind, file] as const];
+  });
+
+  const known = new Set<string>(Object.values(SINGLE));
+  const meant = new Set<string>();
+  for (const file of content) {
+    if (known.has(file.path) || PANEL.test(file.path) || NOTE.test(file.path)) continue;
+    const nearest = nearestPath(file.path, [...known].filter((path) => !byPath.has(path)));
+    if (nearest !== undefined) meant.add(nearest);
+    const facts = { path: file.path, ...(nearest === undefined ? {} : { nearest }) };
+    diagnostics.report('SL103', facts, { file, start: 0, end: 0 });
+  }
+  for (const path of REQUIRED) {
+    if (!byPath.has(path) && !meant.has(path)) diagnostics.report('SL101', { path });
+  }
+  if (panels.length === 0 && ![...meant].some((path) => path.startsWith('panels/'))) diagnostics.report('SL102', {});
+  return { ...Object.fromEntries(single), panels, notes };
+}
+
+/** The path that a misnamed file was meant to have. */
+function nearestPath(path: string, free: readonly string[]): string | undefined {
+  const tidy = path.toLowerCase().replace(/\.yml$/, '.yaml');
+  if (PANEL.test(tidy) || NOTE.test(tidy)) return tidy;
+  const folder = /^panels?\/([^/]+\.yaml)$/.exec(tidy) ?? /^panels\/.+\/([^/]+\.yaml)$/.exec(tidy);
+  if (folder !== null) return `panels/${folder[1] ?? ''}`;
+  if (/^[^/]+\.md$/.test(tidy)) return `notes/${tidy}`;
+  return nearestName(tidy, free);
+}

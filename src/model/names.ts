@@ -1,0 +1,91 @@
+/**
+ * The ids of the content folder: unique across it, each with its kind and place. An id whose definition is broken
+ * stays known as broken, so that what refers to it isn't reported a second time.
+ */
+import { nearestName } from '../diagnostics/index.ts';
+import type { Diagnostics, Place, SourceFile } from '../diagnostics/index.ts';
+import { isReservedWord } from '../language/index.ts';
+
+export type NameKind = 'panel' | 'option' | 'condition' | 'signal' | 'control' | 'item' | 'message';
+
+interface Declared {
+  readonly kind: NameKind;
+  readonly place: Place;
+}
+
+const KIND_WORDS: Readonly<Record<NameKind, string>> = {
+  panel: 'a panel',
+  option: 'an option',
+  condition: 'a condition',
+  signal: 'a signal',
+  control: 'a control',
+  item: 'a light, sign or annunciator',
+  message: 'a message',
+};
+
+export class Names {
+  readonly #declared = new Map<string, Declared>();
+  readonly #broken = new Set<string>();
+  readonly #diagnostics: Diagnostics;
+
+  constructor(diagnostics: Diagnostics) {
+    this.#diagnostics = diagnostics;
+  }
+
+  /** False, after a report, when the id is taken or is a word of the expression language. */
+  declare(id: string, kind: NameKind, place: Place): boolean {
+    const first = this.#declared.get(id);
+    if (first !== undefined) {
+      this.#diagnostics.report('SL202', { id }, place, [{ place: first.place, label: 'first given here' }]);
+      return false;
+    }
+    this.#declared.set(id, { kind, place });
+    if (!isReservedWord(id)) return true;
+    this.#diagnostics.report('SL203', { id }, place);
+    this.#broken.add(id);
+    return false;
+  }
+
+  /** Marks an id whose definition can't be used. */
+  break(id: string): void {
+    this.#broken.add(id);
+  }
+
+  /** Marks whatever may be an id in a file that can't be read at all. */
+  breakAllIn(file: SourceFile): void {
+    for (const [, id] of file.text.matchAll(/([A-Za-z][A-Za-z0-9-]*)["']?\s*:/g)) this.#broken.add(id ?? '');
+  }
+
+  isBroken(id: string): boolean {
+    return this.#broken.has(id);
+  }
+
+  /** True if an expression's text names a broken id. */
+  mentionsBroken(text: string): boolean {
+    return [...text.matchAll(/[A-Za-z][A-Za-z0-9-]*/g)].some(([word]) => this.#broken.has(word));
+  }
+
+  kindOf(id: string): NameKind | undefined {
+    return this.#declared.get(id)?.kind;
+  }
+
+  /**
+   * True if the id names something of one of the kinds. Reports an unknown id with the nearest known one, and one of
+   * another kind. Broken ids are neither usable nor reported.
+   */
+  resolve(id: string, kinds: readonly NameKind[], place: Place): boolean {
+    if (this.#broken.has(id)) return false;
+    const declared = this.#declared.get(id);
+    const wanted = kinds.map((kind) => KIND_WORDS[kind]).join(' or ');
+    if (declared === undefined) {
+      const known = [...this.#declared].filter(([, other]) => kinds.includes(other.kind)).map(([other]) => other);
+      const nearest = nearestName(id, known);
+      this.#diagnostics.report('SL204', { id, wanted, ...(nearest === undefined ? {} : { nearest }) }, place);
+      return false;
+    }
+    if (kinds.includes(declared.kind)) return true;
+    const related = [{ place: declared.place, label: 'defined here' }];
+    this.#diagnostics.report('SL205', { id, found: KIND_WORDS[declared.kind], wanted }, place, related);
+    return false;
+  }
+}

@@ -1,0 +1,151 @@
+/**
+ * The shape of each YAML file kind. One schema serves the reader (schema-check.ts) and, as JSON Schema, the author's
+ * editor. No transforms: what is read is what was written.
+ */
+import { z } from 'zod';
+
+/** Ids of definitions: lower case with hyphens. */
+export const ID = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
+/** Position ids: as on the panel, without spaces. */
+export const POSITION_ID = /^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/;
+const DOCUMENT_ID = /^[A-Za-z0-9][A-Za-z0-9._/-]*$/;
+
+const text = z.string().min(1);
+const id = z.string().regex(ID, { error: 'lower-case letters, digits and single hyphens, starting with a letter' });
+const positionId = z.string().regex(POSITION_ID, { error: 'letters, digits and single hyphens, without spaces' });
+const documentId = z.string().regex(DOCUMENT_ID, { error: 'letters, digits, dots and hyphens, without spaces' });
+/** A text that often looks like a number; taken as it was written. */
+const label = z.union([text, z.number()]);
+const decimal = z.union([z.number(), z.string()]);
+const expression = text.describe('An expression, for example: logo is ON and not ground-operation');
+
+const source = z
+  .strictObject({ document: documentId, paragraph: label.optional() })
+  .describe('The document that says so, from sources.yaml');
+const defined = { title: text, about: text.optional(), source: source.optional() };
+
+export const bookSchema = z.strictObject({
+  operator: text,
+  type: text,
+  title: text,
+  revision: label,
+  date: z.iso.date(),
+  baseline: label.describe('Serial of the aircraft that the others are compared with'),
+  language: z
+    .string()
+    .regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, { error: 'a language tag, for example en or pt-BR' })
+    .optional(),
+  paper: z.enum(['A4', 'A5', 'Letter']).optional(),
+  cautions: z.array(text).optional(),
+});
+
+export const optionsSchema = z.record(
+  id,
+  z.strictObject({ ...defined, values: z.record(id, z.strictObject({ title: text.optional() }).nullable()) }),
+);
+
+const condition = z.strictObject({
+  ...defined,
+  normal: text.optional(),
+  values: z.record(id, z.strictObject({ title: text.optional(), says: text })).optional(),
+  noun: text.optional(),
+  number: z.strictObject({ unit: text, from: decimal, to: decimal, step: decimal }).optional(),
+});
+export const conditionsSchema = z.strictObject({
+  conditions: z.record(id, condition),
+  never: z.array(z.union([expression, z.strictObject({ when: expression, source: source.optional() })])).optional(),
+});
+
+const control = z.strictObject({
+  ...defined,
+  form: text,
+  fitted: expression.optional(),
+  positions: z.record(
+    positionId,
+    z.strictObject({ legend: label.optional(), fitted: expression.optional() }).nullable(),
+  ),
+});
+
+const states = z.record(
+  id,
+  z.strictObject({ title: text.optional(), glyph: z.enum(['dark', 'lit', 'flashing', 'none']).optional() }).nullable(),
+);
+const rules = z
+  .array(
+    z.strictObject({
+      when: expression.optional(),
+      then: text.optional(),
+      otherwise: text.optional(),
+      source: source.optional(),
+    }),
+  )
+  .min(1);
+const ruled = { states: states.optional(), policy: z.enum(['any', 'unique', 'first']).optional() };
+const seen = {
+  ...defined,
+  ...ruled,
+  noun: text.optional(),
+  plural: z.boolean().optional(),
+  colour: text.optional(),
+  control: text.optional(),
+  supply: z.array(text).optional(),
+  fitted: expression.optional(),
+  rules: rules.optional(),
+};
+const item = z.strictObject({
+  ...seen,
+  kind: z.enum(['light', 'sign', 'annunciator']),
+  legend: label.optional(),
+  attributes: z.record(id, z.strictObject({ title: text.optional(), ...ruled, rules })).optional(),
+});
+const message = z.strictObject({
+  ...defined,
+  text,
+  class: z.enum(['warning', 'caution', 'advisory', 'reminder']),
+  noun: text.optional(),
+  plural: z.boolean().optional(),
+  colour: text.optional(),
+  control: text.optional(),
+  supply: z.array(text).optional(),
+  fitted: expression.optional(),
+  when: expression.optional(),
+  policy: z.enum(['any', 'unique', 'first']).optional(),
+  rules: rules.optional(),
+});
+export const panelSchema = z.strictObject({
+  panel: id,
+  ...defined,
+  controls: z.record(id, control).optional(),
+  items: z.record(id, item).optional(),
+  messages: z.record(id, message).optional(),
+});
+
+export const signalsSchema = z.record(id, z.strictObject({ ...defined, when: expression }));
+export const claimsSchema = z.array(z.strictObject({ sentence: text, holds: expression }));
+export const sourcesSchema = z.record(
+  documentId,
+  z.strictObject({ title: text, revision: label, date: z.iso.date().optional() }),
+);
+export const frontMatterSchema = z.strictObject({ title: text, about: z.array(text).optional() });
+
+export type Control = z.infer<typeof control>;
+export type Item = z.infer<typeof item>;
+export type Message = z.infer<typeof message>;
+export type Condition = z.infer<typeof condition>;
+
+/** JSON Schema of each YAML file kind, by the kind's name, for editors that complete and check while typing. */
+export function jsonSchemas(): Record<string, object> {
+  const schemas = {
+    book: bookSchema,
+    options: optionsSchema,
+    conditions: conditionsSchema,
+    signals: signalsSchema,
+    panel: panelSchema,
+    claims: claimsSchema,
+    sources: sourcesSchema,
+    'note-front-matter': frontMatterSchema,
+  };
+  return Object.fromEntries(
+    Object.entries(schemas).map(([kind, schema]) => [kind, z.toJSONSchema(schema, { io: 'input' })]),
+  );
+}

@@ -1,0 +1,68 @@
+/** How each kind of Markdown node that is ours, or that must not pass as it is, becomes HTML. */
+import type { Element, ElementContent, Text } from 'hast';
+import type { Heading, Html, Image, ImageReference, Link, Nodes, PhrasingContent } from 'mdast';
+import type { Handlers, State } from 'mdast-util-to-hast';
+import type { Resolve } from './render-note.ts';
+
+/** The element that stands for a computed table until the note is cut into blocks. */
+export const TABLE = 'computed-table';
+
+interface Directive {
+  readonly type: 'textDirective' | 'leafDirective' | 'containerDirective';
+  readonly name: string;
+  readonly attributes?: Readonly<Record<string, string | null | undefined>> | null;
+  readonly children: PhrasingContent[];
+}
+
+const element = (tagName: string, properties: Element['properties'], children: ElementContent[]): Element => ({
+  type: 'element',
+  tagName,
+  properties,
+  children,
+});
+const text = (value: string): Text => ({ type: 'text', value });
+
+/** A page's note has its title at level 3, so a note's own highest heading stands at 4, whatever level its author chose. */
+const HIGHEST = 4;
+const DEEPEST = 6;
+const OUTSIDE = /^(?:https?:|mailto:)/i;
+
+/** `highest` is the level of the note's highest heading as written. */
+export function handlers(resolve: Resolve, highest: number): Handlers {
+  const children = (state: State, node: Nodes) => state.all(node as Parameters<State['all']>[0]) as ElementContent[];
+
+  return {
+    link(state: State, node: Link) {
+      const words = children(state, node);
+      if (node.url.startsWith('ref:')) {
+        const id = node.url.slice('ref:'.length);
+        const content = words.length > 0 ? words : [text(resolve.title(id) ?? id)];
+        const href = resolve.href(id);
+        return href === undefined ? content : element('a', { href }, content);
+      }
+      if (OUTSIDE.test(node.url)) return element('a', { href: node.url, rel: ['external'] }, words);
+      return words;
+    },
+    heading(state: State, node: Heading) {
+      return element(`h${Math.min(node.depth - highest + HIGHEST, DEEPEST)}`, {}, children(state, node));
+    },
+    textDirective(state: State, node: Directive) {
+      const words = children(state, node as unknown as Nodes);
+      if (node.name !== 'checked') return [text(`:${node.name}`), ...words];
+      return element('span', { className: ['checked'], title: 'Checked against the rules' }, words);
+    },
+    leafDirective(state: State, node: Directive) {
+      if (node.name === 'table') {
+        const { of, on } = node.attributes ?? {};
+        return element(TABLE, { ...(of ? { of } : {}), ...(on ? { on } : {}) }, []);
+      }
+      return element('p', {}, [text(`::${node.name} `), ...children(state, node as unknown as Nodes)]);
+    },
+    containerDirective(state: State, node: Directive) {
+      return element('div', {}, [element('p', {}, [text(`:::${node.name}`)]), ...children(state, node as unknown as Nodes)]);
+    },
+    html: (_state: State, node: Html) => text(node.value),
+    image: (_state: State, node: Image) => text(node.alt ?? ''),
+    imageReference: (_state: State, node: ImageReference) => text(node.alt ?? ''),
+  } as unknown as Handlers;
+}

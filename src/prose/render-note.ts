@@ -1,0 +1,68 @@
+/**
+ * A note's tree into blocks for a page. References become links, checked sentences keep their words with a discreet
+ * mark, and computed tables come out as views, so that one component draws every table of the book.
+ *
+ * Raw HTML never passes: whatever a note says reaches the page as text, or as an element made here.
+ */
+import type { Element, ElementContent, Root as HtmlRoot, RootContent } from 'hast';
+import type { Root } from 'mdast';
+import rehypeStringify from 'rehype-stringify';
+import remarkRehype from 'remark-rehype';
+import { unified } from 'unified';
+import type { AttributeView } from '../book/index.ts';
+import type { Note } from '../model/index.ts';
+import { handlers, TABLE } from './handlers.ts';
+
+/** What a note may ask of the book. An `undefined` answer leaves the words standing as text. */
+export interface Resolve {
+  /** The address of an id's page, relative to the page that shows the note. */
+  href(id: string): string | undefined;
+  title(id: string): string | undefined;
+  /** The tables of an item; `on` is the registration of the aircraft whose fit group is meant. */
+  table(of: string, on?: string): readonly AttributeView[];
+}
+
+export type Block =
+  | { readonly kind: 'html'; readonly html: string }
+  | { readonly kind: 'table'; readonly views: readonly AttributeView[] };
+
+/** Renders `note` in the order of its source. The note's title is not part of the result. */
+export function renderNote(note: Note, resolve: Resolve): Block[] {
+  const highest = Math.min(...note.body.children.map((node) => (node.type === 'heading' ? node.depth : Infinity)));
+  const processor = unified()
+    .use(remarkRehype, { handlers: handlers(resolve, highest), clobberPrefix: `${note.id}-` })
+    .use(rehypeStringify, { closeSelfClosing: false });
+  const tree = processor.runSync(note.body satisfies Root) as HtmlRoot;
+  const blocks: Block[] = [];
+  let run: RootContent[] = [];
+  const flush = () => {
+    const html = processor.stringify({ type: 'root', children: run }).trim();
+    if (html !== '') blocks.push({ kind: 'html', html });
+    run = [];
+  };
+  for (const node of tree.children) {
+    const tables = takeTables(node);
+    if (!isTable(node)) run.push(node);
+    if (tables.length === 0) continue;
+    flush();
+    for (const table of tables) {
+      const { of, on } = table.properties;
+      blocks.push({ kind: 'table', views: resolve.table(String(of ?? ''), on === undefined ? undefined : String(on)) });
+    }
+  }
+  flush();
+  return blocks;
+}
+
+function isTable(node: RootContent | ElementContent): node is Element {
+  return node.type === 'element' && node.tagName === TABLE;
+}
+
+/** Takes the table placeholders out of `node`. One inside a list or a quotation comes after it. */
+function takeTables(node: RootContent | ElementContent): Element[] {
+  if (isTable(node)) return [node];
+  if (node.type !== 'element') return [];
+  const found = node.children.flatMap(takeTables);
+  node.children = node.children.filter((child) => !isTable(child));
+  return found;
+}

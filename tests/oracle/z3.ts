@@ -1,0 +1,248 @@
+/**
+ * A theorem prover as judge of state tables. It knows the rules by its own translation of the content files, takes
+ * numbers as whole steps within their range (not the cells that thresholds cut), and proves of a table that on the
+ * cases that can happen it is complete, has no overlap and gives the state of the rules.
+ */
+import { type Bool, type Context, init, killThreads, type Model, type Solver } from 'z3-solver';
+import { digitsOf, scaled, unscaled } from './decimal.ts';
+import { type Algebra, read } from './expression.ts';
+import type { Case, Fit, Oracle } from './oracle.ts';
+
+/** What a cell lets through: anything, some values, or a range of a number with both bounds inside. */
+export type TableCell =
+  | null
+  | { readonly values: readonly string[] }
+  | { readonly from?: string; readonly to?: string };
+
+/** A state table, or one part of it, in a form that says nothing of how it was made. */
+export interface JudgedTable {
+  readonly item: string;
+  readonly attribute: string;
+  /** The id of a fit of the oracle. */
+  readonly fit: string;
+  readonly part: 'normal' | 'abnormal' | 'all';
+  /** The conditions that decide which part a case is in; by default those that matter to the attribute on this fit. */
+  readonly judgedNormal?: readonly string[];
+  readonly columns: readonly string[];
+  readonly rows: readonly { readonly cells: readonly TableCell[]; readonly state: string }[];
+}
+
+/** What is wrong with a table, with the rows concerned (from 0) and a case that shows it. */
+export interface Fault {
+  readonly kind: 'gap' | 'overlap' | 'wrong state' | 'empty row';
+  readonly rows: readonly number[];
+  readonly given?: Case;
+}
+
+type Formula = Bool<'judge'>;
+
+interface Witness {
+  readonly given: Case;
+  readonly holds: (formula: Formula) => boolean;
+}
+
+/** Starts the prover for one content folder. Call `end` when done, or its threads keep the process alive. */
+export async function startJudge(oracle: Oracle): Promise<Judge> {
+  const { Context: create, em } = await init();
+  return new Judge(oracle, create('judge'), () => killThreads(em));
+}
+
+export class Judge {
+  readonly end: () => Promise<void>;
+  readonly #oracle: Oracle;
+  readonly #z3: Context<'judge'>;
+  readonly #solvers = new Map<string, Solver<'judge'>>();
+
+  constructor(oracle: Oracle, z3: Context<'judge'>, end: () => Promise<void>) {
+    this.#oracle = oracle;
+    this.#z3 = z3;
+    this.end = end;
+  }
+
+  /** Every fault that the table has; none means that it is proved right. */
+  async table(table: JudgedTable): Promise<readonly Fault[]> {
+    const fit = this.#fit(table.fit);
+    const { And, Or, Not } = this.#z3;
+    const part = this.#part(fit, table);
+    const rows = table.rows.map((row) =>
+      And(...row.cells.map((cell, at) => this.#cell(fit, table.columns[at]!, cell))),
+    );
+    const wrong = rows.map((row, at) =>
+      And(row, Not(this.#stateIs(fit, table.item, table.attribute, table.rows[at]!.state))),
+    );
+    const faults: Fault[] = [];
+    const look = async (kind: Fault['kind'], formula: Formula, among: readonly Formula[]): Promise<void> => {
+      const witness = await this.#witness(fit, And(part, formula));
+      if (!witness) return;
+      faults.push({ kind, rows: among.flatMap((row, at) => (witness.holds(row) ? [at] : [])), given: witness.given });
+    };
+    await look('gap', Not(Or(...rows)), []);
+    if (rows.length > 1) await look('overlap', Not(this.#z3.AtMost(rows as [Formula, ...Formula[]], 1)), rows);
+    await look('wrong state', Or(...wrong), wrong);
+    for (const [at, row] of rows.entries()) {
+      if (!(await this.#witness(fit, And(part, row)))) faults.push({ kind: 'empty row', rows: [at] });
+    }
+    return faults;
+  }
+
+  /** A case that can happen on the fit in which the expression is false; undefined when it is proved. */
+  async counterexample(fit: Fit, text: string): Promise<Case | undefined> {
+    return (await this.#witness(fit, this.#z3.Not(this.#formula(fit, text))))?.given;
+  }
+
+  #fit(id: string): Fit {
+    const fit = this.#oracle.fits.find((one) => one.id === id);
+    if (!fit) throw new Error(`no such fit: ${id}`);
+    return fit;
+  }
+
+  /** Every variable within its values or range, and no `never` true. */
+  #canHappen(fit: Fit): Formula {
+    const { And, Not } = this.#z3;
+    const { conditions, never } = this.#oracle.content;
+    const ranges = this.#variables(fit).map((name) => {
+      const number = conditions.get(name)?.number;
+      const last = number ? Number(steps(number).last) : this.#oracle.valuesOn(fit, name).length - 1;
+      const constant = this.#z3.Int.const(name);
+      return And(constant.ge(0), constant.le(last));
+    });
+    return And(...ranges, ...never.map((text) => Not(this.#formula(fit, text))));
+  }
+
+  #variables(fit: Fit): readonly string[] {
+    const { conditions, controls } = this.#oracle.content;
+    return [...conditions.keys(), ...controls.keys()].filter((name) => this.#oracle.valuesOn(fit, name).length > 0);
+  }
+
+  #part(fit: Fit, { item, attribute, part, judgedNormal }: JudgedTable): Formula {
+    const { And, Not } = this.#z3;
+    if (part === 'all') return this.#z3.Bool.val(true);
+    const judged = judgedNormal ?? this.#oracle.ownVariables(item, attribute, [fit]);
+    const normal = And(
+      ...judged.flatMap((name) => {
+        const value = this.#oracle.content.conditions.get(name)?.normal;
+        return value === undefined ? [] : [this.#isOneOf(fit, name, [value])];
+      }),
+    );
+    return part === 'normal' ? normal : Not(normal);
+  }
+
+  #cell(fit: Fit, column: string, cell: TableCell): Formula {
+    if (cell === null) return this.#z3.Bool.val(true);
+    if ('values' in cell) return this.#isOneOf(fit, column, cell.values);
+    const bounds: Formula[] = [];
+    if (cell.from !== undefined) bounds.push(this.#compare(column, '>=', cell.from));
+    if (cell.to !== undefined) bounds.push(this.#compare(column, '<=', cell.to));
+    return this.#z3.And(...bounds);
+  }
+
+  #isOneOf(fit: Fit, variable: string, values: readonly string[]): Formula {
+    const constant = this.#z3.Int.const(variable);
+    const known = this.#oracle.valuesOn(fit, variable);
+    return this.#z3.Or(
+      ...values.flatMap((value) => (known.includes(value) ? [constant.eq(known.indexOf(value))] : [])),
+    );
+  }
+
+  #compare(name: string, by: string, limit: string): Formula {
+    const number = this.#oracle.content.conditions.get(name)?.number;
+    if (!number) throw new Error(`not a number: ${name}`);
+    const digits = Math.max(steps(number).digits, digitsOf(limit));
+    const constant = this.#z3.Int.const(name);
+    const value = constant.mul(scaled(number.step, digits)).add(scaled(number.from, digits));
+    const bound = scaled(limit, digits);
+    if (by === '<') return value.lt(bound);
+    if (by === '<=') return value.le(bound);
+    if (by === '>') return value.gt(bound);
+    return by === '>=' ? value.ge(bound) : value.eq(bound);
+  }
+
+  #formula(fit: Fit, text: string): Formula {
+    const { And, Or, Not, Implies, Bool } = this.#z3;
+    const { items, options, signals } = this.#oracle.content;
+    const algebra: Algebra<Formula> = {
+      constant: (value) => Bool.val(value),
+      not: (a) => Not(a),
+      and: (a, b) => And(a, b),
+      or: (a, b) => Or(a, b),
+      implies: (a, b) => Implies(a, b),
+      among: (name, attribute, values) => {
+        if (options.has(name)) return Bool.val(values.includes(fit.options[name]!));
+        const item = items.get(name);
+        if (!item) return this.#isOneOf(fit, name, values);
+        const read = attribute ?? [...item.attributes.keys()][0]!;
+        return Or(...values.map((value) => this.#stateIs(fit, name, read, value)));
+      },
+      compare: (name, by, limit) => this.#compare(name, by, limit),
+      fitted: (name, position) => Bool.val(this.#oracle.isFitted(fit, name, position)),
+      signal: (name) => this.#formula(fit, signals.get(name)!),
+    };
+    return read(text, algebra);
+  }
+
+  /** The rules give this state: their hit policy written out as logic. */
+  #stateIs(fit: Fit, itemId: string, attributeId: string, state: string): Formula {
+    const { And, Or, Not, Bool } = this.#z3;
+    const attribute = this.#oracle.content.items.get(itemId)?.attributes.get(attributeId);
+    if (!attribute) throw new Error(`no such attribute: ${itemId}.${attributeId}`);
+    if (!this.#oracle.isFitted(fit, itemId)) return Bool.val(false);
+    const hits = attribute.rules.flatMap((rule) =>
+      rule.when === undefined ? [] : [{ holds: this.#formula(fit, rule.when), state: rule.state }],
+    );
+    const none = Not(Or(...hits.map((hit) => hit.holds)));
+    const closing = attribute.rules.some((rule) => rule.when === undefined && rule.state === state);
+    const deciding = hits.flatMap((hit, at) => {
+      if (hit.state !== state) return [];
+      const silent = hits.filter((other, place) => {
+        if (attribute.policy === 'first') return place < at;
+        return attribute.policy === 'unique' ? place !== at : other.state !== state;
+      });
+      return [And(hit.holds, ...silent.map((other) => Not(other.holds)))];
+    });
+    return Or(...deciding, ...(closing ? [none] : []));
+  }
+
+  /** A case that can happen on the fit and satisfies the formula. */
+  async #witness(fit: Fit, formula: Formula): Promise<Witness | undefined> {
+    const solver = this.#solver(fit);
+    solver.push();
+    try {
+      solver.add(formula);
+      const answer = await solver.check();
+      if (answer === 'unknown') throw new Error('the prover gave up');
+      return answer === 'unsat' ? undefined : this.#answer(fit, solver.model());
+    } finally {
+      solver.pop();
+    }
+  }
+
+  /** One solver a fit, which knows what can happen: the memory of a solver comes back late. */
+  #solver(fit: Fit): Solver<'judge'> {
+    let solver = this.#solvers.get(fit.id);
+    if (!solver) {
+      solver = new this.#z3.Solver();
+      solver.add(this.#canHappen(fit));
+      this.#solvers.set(fit.id, solver);
+    }
+    return solver;
+  }
+
+  #answer(fit: Fit, model: Model<'judge'>): Witness {
+    const given: Record<string, string> = {};
+    for (const name of this.#variables(fit)) {
+      const at = BigInt(model.eval(this.#z3.Int.const(name), true).toString());
+      const number = this.#oracle.content.conditions.get(name)?.number;
+      const { digits } = number ? steps(number) : { digits: 0 };
+      given[name] = number
+        ? unscaled(scaled(number.from, digits) + at * scaled(number.step, digits), digits)
+        : this.#oracle.valuesOn(fit, name)[Number(at)]!;
+    }
+    return { given, holds: (one) => this.#z3.isTrue(model.eval(one, true)) };
+  }
+}
+
+/** How many digits a number's steps need, and the index of the last one. */
+function steps(number: { from: string; to: string; step: string }): { digits: number; last: bigint } {
+  const digits = Math.max(digitsOf(number.from), digitsOf(number.to), digitsOf(number.step));
+  return { digits, last: (scaled(number.to, digits) - scaled(number.from, digits)) / scaled(number.step, digits) };
+}
