@@ -12,7 +12,10 @@ const tsConfig = extractTsConfig(join(import.meta.dirname, '..', 'tsconfig.json'
 /** The names of the rules that a small project breaks. */
 async function broken(files: Readonly<Record<string, string>>): Promise<string[]> {
   const folder = temporaryFolder();
-  writeFiles(folder, { 'package.json': '{"name":"small","type":"module","devDependencies":{"left":"1.0.0"}}', ...files });
+  writeFiles(folder, {
+    'package.json': '{"name":"small","type":"module","devDependencies":{"left":"1.0.0"}}',
+    ...files,
+  });
   const { output } = await cruise(
     ['src', 'tests'].filter((name) => Object.keys(files).some((path) => path.startsWith(`${name}/`))),
     { ...options, baseDir: folder, ruleSet: { forbidden: rules.forbidden ?? [] }, validate: true },
@@ -31,11 +34,18 @@ describe('an import is refused', () => {
     expect(await broken(files)).toEqual(['model-imports-only-what-comes-before-it']);
   });
   test('of a type alone', async () => {
-    const files = { 'src/cli/index.ts': 'export type T = 1;\n', 'src/book/index.ts': "export type { T } from '../cli/index.ts';\n" };
+    const files = {
+      'src/cli/index.ts': 'export type T = 1;\n',
+      'src/book/index.ts': "export type { T } from '../cli/index.ts';\n",
+    };
     expect(await broken(files)).toEqual(['book-imports-only-what-comes-before-it']);
   });
   test('past the index of a folder', async () => {
-    const files = { 'src/logic/index.ts': nothing, 'src/logic/apply.ts': nothing, 'src/compile/index.ts': "import '../logic/apply.ts';\n" };
+    const files = {
+      'src/logic/index.ts': nothing,
+      'src/logic/apply.ts': nothing,
+      'src/compile/index.ts': "import '../logic/apply.ts';\n",
+    };
     expect(await broken(files)).toEqual(['one-way-in']);
   });
   test('of anything, in logic', async () => {
@@ -85,10 +95,18 @@ test('pages, layouts and components import only from the site and through the in
   const site = /^\.\.?\/(?:pages|layouts|components|styles|islands)\/|^\.\//;
   const index = new RegExp(`^\\.\\./(?:${mayImport.site.join('|')})/index\\.ts$`);
   for (const file of files) {
-    const imports = [...readFileSync(join(source, file), 'utf8').matchAll(/^import .*?['"](.+?)['"];?$/gm)].map(([, from]) => from!);
+    const imports = [...readFileSync(join(source, file), 'utf8').matchAll(/^import .*?['"](.+?)['"];?$/gm)].map(
+      ([, from]) => from!,
+    );
     const own = imports.filter((from) => from.startsWith('.'));
-    expect(own.filter((from) => !site.test(from) && !index.test(from)), file).toEqual([]);
+    expect(
+      own.filter((from) => !site.test(from) && !index.test(from)),
+      file,
+    ).toEqual([]);
     const others = imports.filter((from) => !from.startsWith('.'));
-    expect(others.filter((from) => from !== 'virtual:switchleaf/book' && !from.startsWith('@fontsource')), file).toEqual([]);
+    expect(
+      others.filter((from) => from !== 'virtual:switchleaf/book' && !from.startsWith('@fontsource')),
+      file,
+    ).toEqual([]);
   }
 });

@@ -12,7 +12,10 @@ import { siteConfig } from './site-config.ts';
 export async function buildSite(book: Book, out: string): Promise<void> {
   const cache = mkdtempSync(join(tmpdir(), 'switchleaf-'));
   try {
-    const config = siteConfig(bookModule(async () => book), { out, cache });
+    const config = siteConfig(
+      bookModule(async () => book),
+      { out, cache },
+    );
     await build({ ...config, configFile: false, logLevel: 'error' });
   } finally {
     rmSync(cache, { recursive: true, force: true });

@@ -32,7 +32,9 @@ export async function build(request: Request & { command: 'build' }, io: Io): Pr
     if (io.stop.aborted || (await Promise.race([buildSite(book, staging), stopped])) === 'stopped') {
       return exitStatus.stopped;
     }
-    const pages = readdirSync(staging, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.html')).length;
+    const pages = readdirSync(staging, { recursive: true, encoding: 'utf8' }).filter((name) =>
+      name.endsWith('.html'),
+    ).length;
     const unplaced = await tryWriting(shown, () => putInPlace(staging, out, packageVersion()));
     if (unplaced !== undefined) return untouched([...diagnostics, unplaced]);
     const seconds = ((performance.now() - began) / 1000).toFixed(1);

@@ -9,6 +9,8 @@ import { report } from './report.ts';
 export function check({ content, format }: Request & { command: 'check' }, io: Io): ExitStatus {
   const { book, diagnostics } = loadBook(resolve(io.cwd, content), content);
   const outcome =
-    book === undefined ? 'The book cannot be made from this content.' : `The content is sound: ${book.pages.length} pages.`;
+    book === undefined
+      ? 'The book cannot be made from this content.'
+      : `The content is sound: ${book.pages.length} pages.`;
   return report(io, format, diagnostics, outcome);
 }

@@ -1,5 +1,5 @@
 export { bookModule } from './book-module.ts';
-export { exitStatus, type ExitStatus } from './exit-status.ts';
+export { type ExitStatus, exitStatus } from './exit-status.ts';
 export type { Io, Output } from './io.ts';
 export { loadBook } from './load-book.ts';
 export { run } from './run.ts';

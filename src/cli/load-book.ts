@@ -3,8 +3,8 @@ import { type Book, makeBook } from '../book/index.ts';
 import { compileFleet } from '../compile/index.ts';
 import { type Diagnostic, Diagnostics } from '../diagnostics/index.ts';
 import { readFleet } from '../model/index.ts';
-import { hasErrors } from './report.ts';
 import { readFolder } from './read-folder.ts';
+import { hasErrors } from './report.ts';
 
 export interface Loaded {
   /** Absent exactly when the diagnostics hold an error. */
@@ -22,5 +22,7 @@ export function loadBook(folder: string, shown: string = folder): Loaded {
   const fleet = readFleet(files, diagnostics);
   const compiled = fleet && compileFleet(fleet, diagnostics);
   const { all } = diagnostics;
-  return compiled === undefined || hasErrors(all) ? { diagnostics: all } : { book: makeBook(compiled), diagnostics: all };
+  return compiled === undefined || hasErrors(all)
+    ? { diagnostics: all }
+    : { book: makeBook(compiled), diagnostics: all };
 }

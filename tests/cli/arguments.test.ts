@@ -57,7 +57,18 @@ describe('wrong usage is said in one sentence', () => {
 });
 
 test('the help names every command and option that there is', () => {
-  for (const word of ['check', 'build', 'preview', 'explain', 'schemas', '--content', '--out', '--format', '--port', '--debug']) {
+  for (const word of [
+    'check',
+    'build',
+    'preview',
+    'explain',
+    'schemas',
+    '--content',
+    '--out',
+    '--format',
+    '--port',
+    '--debug',
+  ]) {
     expect(help).toContain(word);
   }
 });

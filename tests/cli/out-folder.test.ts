@@ -94,7 +94,9 @@ describe('the swap', () => {
     const script = join(import.meta.dirname, 'swap-for-ever.ts');
     build(out, 'first');
     for (let round = 0; round < 6; round++) {
-      const swappers = ['a', 'b', 'c'].map((says) => spawn(process.execPath, [script, out, says], { stdio: ['ignore', 'pipe', 'inherit'] }));
+      const swappers = ['a', 'b', 'c'].map((says) =>
+        spawn(process.execPath, [script, out, says], { stdio: ['ignore', 'pipe', 'inherit'] }),
+      );
       // Each has swapped at least once, so that the kill falls among swaps and not into the start.
       await Promise.all(swappers.map((child) => new Promise((done) => child.stdout.once('data', done))));
       const ended = swappers.map((child) => new Promise((done) => child.once('exit', done)));

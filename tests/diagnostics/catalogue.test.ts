@@ -6,7 +6,9 @@ import { fixtureCodes, fixturesFolder, runFixture } from '../helpers/fixtures.ts
 import { runCommand } from '../helpers/run-command.ts';
 
 const codes = Object.keys(catalogue);
-const reported = Object.entries(catalogue).filter(([, entry]) => !('retired' in entry)).map(([code]) => code);
+const reported = Object.entries(catalogue)
+  .filter(([, entry]) => !('retired' in entry))
+  .map(([code]) => code);
 
 test('the catalogue has codes of the form SL and three digits', () => {
   expect(codes.length).toBeGreaterThan(0);
@@ -34,7 +36,10 @@ test('the base of the fixtures is sound', async () => {
 describe('the fixture of each code prints it, as expected', () => {
   test.each(reported)('%s', async (code) => {
     const expectation = join(fixturesFolder, code, 'expected.txt');
-    expect(existsSync(expectation), `tests/fixtures/${code}/expected.txt is missing; see "npm run fixtures:update"`).toBe(true);
+    expect(
+      existsSync(expectation),
+      `tests/fixtures/${code}/expected.txt is missing; see "npm run fixtures:update"`,
+    ).toBe(true);
     const printed = await runFixture(code);
     expect(printed).toBe(readFileSync(expectation, 'utf8'));
     expect(printed).toMatch(new RegExp(`^${code} (error|warning): `, 'm'));

@@ -47,7 +47,10 @@ export async function runFixture(code: string): Promise<string> {
     }
     for (const path of fixture.delete) rmSync(join(folder, path), { recursive: true });
     writeFiles(folder, fixture.add);
-    writeFiles(folder, Object.fromEntries(Object.entries(fixture.bytes).map(([path, text]) => [path, Buffer.from(text, 'base64')])));
+    writeFiles(
+      folder,
+      Object.fromEntries(Object.entries(fixture.bytes).map(([path, text]) => [path, Buffer.from(text, 'base64')])),
+    );
     for (const [path, target] of Object.entries(fixture.links)) symlinkSync(target, join(folder, path));
     for (const [name, value] of Object.entries(fixture.environment)) process.env[name] = value;
     const { status, stdout, stderr } = await runCommand(fixture.command, folder);

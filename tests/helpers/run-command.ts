@@ -8,13 +8,22 @@ export interface Ran {
 
 /** Runs the command in this process, in the folder `cwd`, as a script would: without colours. */
 export async function runCommand(words: readonly string[], cwd: string): Promise<Ran> {
-  const printed = { stdout: '', stderr: '' };
+  let stdout = '';
+  let stderr = '';
   const status = await run(words, {
     cwd,
-    stdout: { write: (text) => void (printed.stdout += text) },
-    stderr: { write: (text) => void (printed.stderr += text) },
+    stdout: {
+      write(text) {
+        stdout += text;
+      },
+    },
+    stderr: {
+      write(text) {
+        stderr += text;
+      },
+    },
     isTTY: false,
     stop: new AbortController().signal,
   });
-  return { status, ...printed };
+  return { status, stdout, stderr };
 }

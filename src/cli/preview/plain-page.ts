@@ -8,15 +8,15 @@ export function plainPage(title: string, words: string, script: string): string 
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
-<title>${escape(title)}</title>
+<title>${escapeHtml(title)}</title>
 <style>body{max-width:60ch;margin:4rem auto;padding:0 1rem;font:17px/1.5 system-ui,sans-serif}</style>
 <script type="module" src="/@vite/client"></script>
-<script type="module" src="${escape(script)}"></script>
+<script type="module" src="${escapeHtml(script)}"></script>
 </head>
 <body>
 <main>
-<h1>${escape(title)}</h1>
-<p>${escape(words)}</p>
+<h1>${escapeHtml(title)}</h1>
+<p>${escapeHtml(words)}</p>
 <p><a href="/">Start page</a></p>
 </main>
 </body>
@@ -24,6 +24,6 @@ export function plainPage(title: string, words: string, script: string): string 
 `;
 }
 
-function escape(text: string): string {
+function escapeHtml(text: string): string {
   return text.replace(/[&<>"]/g, (sign) => `&#${sign.charCodeAt(0)};`);
 }

@@ -20,13 +20,26 @@ export interface PreviewServer {
 }
 
 /** Browser code beside this file, under the address that the dev server has for it; compiled in an installed package. */
-const overlayScript = `/@fs/${join(import.meta.dirname, `overlay${import.meta.filename.endsWith('.ts') ? '.ts' : '.js'}`)
+const overlayScript = `/@fs/${join(
+  import.meta.dirname,
+  `overlay${import.meta.filename.endsWith('.ts') ? '.ts' : '.js'}`,
+)
   .replaceAll('\\', '/')
   .replace(/^\//, '')}`;
 
 /** What Astro gets while there is no good book, since it loads the pages at once. Nobody sees it: `answer` steps in. */
 const emptyBook: Book = {
-  frame: { operator: '', type: '', title: '', revision: '', date: '', language: 'en', paper: 'A4', cautions: [], contents: [] },
+  frame: {
+    operator: '',
+    type: '',
+    title: '',
+    revision: '',
+    date: '',
+    language: 'en',
+    paper: 'A4',
+    cautions: [],
+    contents: [],
+  },
   pages: [],
   index: new Map(),
   tables: new Map(),
@@ -88,9 +101,16 @@ function answer(draft: Draft, request: IncomingMessage, response: ServerResponse
   if (!isPage) return false;
   if (draft.lastGood === undefined) {
     const title = 'There is no good book yet';
-    return send(503, 'text/html', plainPage(title, 'This page turns into the book when the errors are mended.', overlayScript));
+    return send(
+      503,
+      'text/html',
+      plainPage(title, 'This page turns into the book when the errors are mended.', overlayScript),
+    );
   }
-  const address = pathname.slice(1).replace(/(^|\/)$/, '$1index').replace(/\.html$/, '');
+  const address = pathname
+    .slice(1)
+    .replace(/(^|\/)$/, '$1index')
+    .replace(/\.html$/, '');
   if (draft.lastGood.pages.some((page) => page.address === `${address}.html`)) return false;
   const words = 'The book has no such page. It may have been renamed or removed since the page was opened.';
   return send(404, 'text/html', plainPage('No such page', words, overlayScript));

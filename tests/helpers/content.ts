@@ -1,0 +1,22 @@
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { temporaryFolder } from './temporary-folder.ts';
+
+export const projectFolder = join(import.meta.dirname, '..', '..');
+
+/** A folder with a copy of the small good content of the fixtures in "content"; removed when the running test ends. */
+export function smallProject(): string {
+  const folder = temporaryFolder();
+  cpSync(join(projectFolder, 'tests', 'fixtures', 'base'), join(folder, 'content'), { recursive: true });
+  return folder;
+}
+
+/** Replaces a text that stands exactly once in a file. */
+export function edit(file: string, from: string, to: string): void {
+  const text = readFileSync(file, 'utf8');
+  if (text.split(from).length !== 2) throw new Error(`"${from}" does not stand exactly once in ${file}`);
+  writeFileSync(
+    file,
+    text.replace(from, () => to),
+  );
+}
