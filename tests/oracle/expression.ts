@@ -66,7 +66,9 @@ export function read<T>(text: string, algebra: Algebra<T>): T {
     if (next === 'is' || next === 'are') take();
     const negated = tokens[at] === 'not';
     if (negated) take('not');
-    const values = tokens[at] === 'in' && tokens[at + 1] === '(' ? (take('in'), list()) : [take()];
+    const listed = tokens[at] === 'in' && tokens[at + 1] === '(';
+    if (listed) take('in');
+    const values = listed ? list() : [take()];
     const result = algebra.among(name, attribute, values);
     return negated ? algebra.not(result) : result;
   };
