@@ -68,9 +68,10 @@ export default {
     },
     {
       name: 'no-cycles',
+      comment: 'Types may refer to each other within a folder; code may not.',
       severity: 'error',
       from: {},
-      to: { circular: true },
+      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
     },
     {
       name: 'src-never-imports-tests-or-scripts',
@@ -80,10 +81,14 @@ export default {
     },
     {
       name: 'src-needs-real-dependencies',
-      comment: 'What the tool imports must be installed with it.',
+      comment: 'What the tool imports must be installed with it; types are needed only to develop it.',
       severity: 'error',
       from: { path: '^src/' },
-      to: { dependencyTypes: ['npm-dev', 'npm-no-pkg', 'npm-unknown'], pathNot: 'node_modules/@types/' },
+      to: {
+        dependencyTypes: ['npm-dev', 'npm-no-pkg', 'npm-unknown'],
+        dependencyTypesNot: ['type-only'],
+        pathNot: 'node_modules/@types/',
+      },
     },
     {
       name: 'the-oracle-is-independent',

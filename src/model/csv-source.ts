@@ -1,5 +1,4 @@
 /** Reads a CSV file (RFC 4180: commas, double quotes, doubled quotes inside) into rows whose cells know their place. */
-import { Buffer } from 'node:buffer';
 import { CsvError, parse } from 'csv-parse/sync';
 import type { Diagnostics, Place, SourceFile } from '../diagnostics/index.ts';
 
@@ -42,7 +41,9 @@ export function readCsv(file: SourceFile, diagnostics: Diagnostics): CsvTable | 
 function readRecords(file: SourceFile, diagnostics: Diagnostics): Cell[][] | undefined {
   const start = file.text.startsWith('\uFEFF') ? 1 : 0;
   const text = file.text.slice(start);
-  const bytes = Buffer.from(text, 'utf8');
+  // csv-parse counts bytes, places count characters.
+  const bytes = new TextEncoder().encode(text);
+  const decoder = new TextDecoder('utf-8', { ignoreBOM: true });
   const records: Cell[][] = [];
   let at = start;
   let byte = 0;
@@ -54,7 +55,7 @@ function readRecords(file: SourceFile, diagnostics: Diagnostics): Cell[][] | und
       on_record(record: readonly string[], info: RecordInfo) {
         const cells = placeCells(file, record, at);
         if (cells.some((cell) => cell.text !== '')) records.push(cells);
-        at += bytes.subarray(byte, info.bytes).toString('utf8').length;
+        at += decoder.decode(bytes.subarray(byte, info.bytes)).length;
         byte = info.bytes;
         return null;
       },
