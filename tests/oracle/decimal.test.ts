@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { compares, representatives, scaled, unscaled } from './decimal.ts';
+import { compares, isStep, representatives, scaled, unscaled } from './decimal.ts';
 
 describe('decimals', () => {
   test('tenths compare exactly where floats would not', () => {
@@ -11,6 +11,17 @@ describe('decimals', () => {
 
   test.each(['0.0', '-0.5', '88.5', '-12.0', '100.0'])('%s survives scaling', (text) => {
     expect(unscaled(scaled(text, 1), 1)).toBe(text);
+  });
+
+  test.each([
+    ['0.5', true],
+    ['2.50', true],
+    ['0', false],
+    ['3.0', false],
+    ['9.5', true],
+    ['10.5', false],
+  ])('%s being a step of 1 from 0.5 to 9.5 is %s', (value, expected) => {
+    expect(isStep({ from: '0.5', to: '9.5', step: '1' }, value)).toBe(expected);
   });
 
   test('a number with few steps is tried at each', () => {

@@ -55,6 +55,18 @@ export interface Steps {
   readonly step: string;
 }
 
+/** Whether the value is one of the range's steps. */
+export function isStep({ from, to, step }: Steps, value: string): boolean {
+  const digits = Math.max(...[from, to, step, value].map(digitsOf));
+  const [first, last, size, at] = [from, to, step, value].map((text) => scaled(text, digits)) as [
+    bigint,
+    bigint,
+    bigint,
+    bigint,
+  ];
+  return at >= first && at <= last && (at - first) % size === 0n;
+}
+
 const FEW = 16;
 
 /**

@@ -3,7 +3,7 @@
  * shares nothing with the program: what it says of a case is what the book must say.
  */
 import { type ContentText, readContent } from './content.ts';
-import { compares, representatives } from './decimal.ts';
+import { compares, isStep, representatives } from './decimal.ts';
 import { type Algebra, read } from './expression.ts';
 import { type Mention, mentions, mentionsOfAttribute } from './reach.ts';
 
@@ -101,15 +101,19 @@ export class Oracle {
     );
   }
 
-  /** Whether the case, which may be partial, can happen on the fit. Its numbers must be representative steps. */
+  /** Whether the case, which may be partial, can happen on the fit. Its numbers may be any steps. */
   canHappen(fit: Fit, given: Case): boolean {
-    for (const [variable, value] of Object.entries(given)) {
-      if (!this.valuesOn(fit, variable).includes(value)) return false;
-    }
-    return this.#neverGroups.every((group, at) => {
-      const shared = Object.keys(given).filter((name) => group.variables.includes(name));
-      const key = keyOf(given, shared);
-      return this.#possibleIn(fit, at).some((one) => keyOf(one, shared) === key);
+    const known = Object.entries(given).every(([variable, value]) => {
+      const number = this.content.conditions.get(variable)?.number;
+      return number ? isStep(number, value) : this.valuesOn(fit, variable).includes(value);
+    });
+    if (!known) return false;
+    return this.#neverGroups.every(({ variables, rules }) => {
+      const open = variables.filter((name) => given[name] === undefined && this.valuesOn(fit, name).length > 0);
+      for (const rest of this.#product(fit, open)) {
+        if (rules.every((rule) => !this.evaluate(fit, rule, { ...given, ...rest }))) return true;
+      }
+      return false;
     });
   }
 
