@@ -1,6 +1,7 @@
 /** The logic core: decision diagrams and what is computed from them. Pure, and knows nothing of lighting. */
-export { type DecisionGraph, decisionGraph, type GraphEdge, type GraphVertex } from './decision-graph.ts';
+
 export { type Cube, cubeNode, irredundantPrimes } from './cover.ts';
+export { type DecisionGraph, decisionGraph, type GraphEdge, type GraphVertex } from './decision-graph.ts';
 export { Diagrams, type DiagramsOptions, type Variable, type Work } from './diagrams.ts';
 export { type StateTable, stateTable, type TableOptions, type TableRow } from './state-table.ts';
 export { type Node, NodeLimitError, TERMINAL_LEVEL } from './unique-table.ts';
