@@ -4,6 +4,7 @@ const words: Readonly<Record<string, string>> = {
   EACCES: 'permission is denied',
   EPERM: 'permission is denied',
   EBUSY: 'it is in use',
+  EEXIST: 'a file of that name is in the way',
   EISDIR: 'it is a folder',
   ELOOP: 'its links lead round in a circle',
   EMFILE: 'too many files are open',

@@ -6,7 +6,7 @@ import { isContentPath } from '../model/index.ts';
 import { failure } from './failure.ts';
 
 /**
- * Reads every content file below `folder`, sorted by path. What can't be read is reported and left out, a file that is not
+ * Reads every content file below `folder`, sorted by path. What can't be read is reported and left out; a file that is not
  * UTF-8 is reported at its first bad byte. `shown` is the name of the folder as the author wrote it.
  */
 export function readFolder(folder: string, shown: string, diagnostics: Diagnostics): readonly SourceFile[] {
@@ -54,6 +54,7 @@ function readContentFile(folder: string, path: string, diagnostics: Diagnostics)
     const file = { path, text: new TextDecoder('utf-8').decode(bytes) };
     const start = Math.max(0, file.text.indexOf('\uFFFD'));
     diagnostics.report('SL605', { path }, { file, start, end: start + 1 });
-    return undefined;
+    // What it defines is still known to the other files, which are judged too.
+    return file;
   }
 }

@@ -5,4 +5,4 @@ export { type FitFacts, type UnguardedRead, unguardedReads } from './guards.ts';
 export { isReservedWord } from './parse.ts';
 export { print } from './print.ts';
 export { type ExpressionSource, readExpression } from './read.ts';
-export { type Mention, referencesOf } from './references.ts';
+export { type Mention, readsOf, referencesOf } from './references.ts';

@@ -9,6 +9,15 @@ export interface Mention {
 
 /** Everything that the expression names, in order of first mention, each once; signals are not followed. */
 export function referencesOf(expression: Expression): Mention[] {
+  return collect(expression, true);
+}
+
+/** As `referencesOf`, without what is only asked to be fitted. */
+export function readsOf(expression: Expression): Mention[] {
+  return collect(expression, false);
+}
+
+function collect(expression: Expression, withFitted: boolean): Mention[] {
   const found = new Map<string, Mention>();
   const add = (mention: Mention): void => {
     const key = `${mention.id} ${mention.attribute ?? ''}`;
@@ -28,8 +37,9 @@ export function referencesOf(expression: Expression): Mention[] {
         visit(each.premise);
         return visit(each.conclusion);
       case 'among':
-      case 'fitted':
         return add(each.of);
+      case 'fitted':
+        return withFitted ? add(each.of) : undefined;
       case 'compare':
         return add({ kind: 'condition', id: each.condition });
       case 'signal':

@@ -1,22 +1,12 @@
 /** What the readers of the single files share. */
-import type { Diagnostics, Place, SourceFile } from '../diagnostics/index.ts';
+import type { Diagnostics, Place } from '../diagnostics/index.ts';
 import { nearestName } from '../diagnostics/index.ts';
 import { readExpression } from '../language/index.ts';
-import type { Declaration, Expression } from '../language/index.ts';
+import type { Allowed, Declaration, Expression } from '../language/index.ts';
 import type { Citation, Defined, Source } from './fleet.ts';
 import type { Names } from './names.ts';
 import { entryOf, scalarUnder } from './yaml-source.ts';
-import type { Entry, ScalarNode, YamlNode } from './yaml-source.ts';
-
-/** Kinds of name that an expression may read. */
-export type Readable = Declaration['kind'];
-
-/** A place in the author's text that holds an expression. */
-export interface ExpressionSource {
-  readonly written: string;
-  readonly place: Place;
-  offset(index: number): number;
-}
+import type { ScalarNode, YamlNode } from './yaml-source.ts';
 
 export class Context {
   readonly diagnostics: Diagnostics;
@@ -37,19 +27,18 @@ export class Context {
   }
 
   /** Undefined after a report, or without one where the text names something that is broken itself. */
-  expression(source: ExpressionSource, where: string, allow?: readonly Readable[]): Expression | undefined {
+  expression(source: ScalarNode, allow?: Allowed): Expression | undefined {
     if (this.names.mentionsBroken(source.written)) return undefined;
-    const { file } = source.place;
-    const text = { text: source.written, file, offset: (index: number) => source.offset(index) };
-    return readExpression(text, this.#scope, this.diagnostics, allow === undefined ? undefined : { kinds: allow, where });
+    const text = { text: source.written, file: source.place.file, offset: (index: number) => source.offset(index) };
+    return readExpression(text, this.#scope, this.diagnostics, allow);
   }
 
-  /** The expression under a key; absent without the key. `ok` is false when it is there and can't be used. */
-  expressionUnder(node: YamlNode, key: string, where: string, allow?: readonly Readable[]): { readonly expression?: Expression; readonly ok: boolean } {
-    const scalar = scalarUnder(node, key);
+  /** The expression under `fitted`, over options only; absent without one. `ok` is false when it cannot be used. */
+  fitted(node: YamlNode): { readonly fitted?: Expression; readonly ok: boolean } {
+    const scalar = scalarUnder(node, 'fitted');
     if (scalar === undefined) return { ok: true };
-    const expression = this.expression(scalar, where, allow);
-    return expression === undefined ? { ok: false } : { expression, ok: true };
+    const fitted = this.expression(scalar, { kinds: ['option'], why: 'What is fitted is decided by options alone.' });
+    return fitted === undefined ? { ok: false } : { fitted, ok: true };
   }
 
   /** What every definition has. The node's shape must be sound. */
@@ -74,7 +63,7 @@ export class Context {
     if (this.#documents !== undefined && !this.#documents.has(document.written)) {
       const nearest = nearestName(document.written, [...this.#documents.keys()]);
       const facts = { document: document.written, ...(nearest === undefined ? {} : { nearest }) };
-      this.diagnostics.report('SL206', facts, document.place);
+      this.diagnostics.report('SL306', facts, document.place);
     }
     return { document: document.written, ...(paragraph === undefined ? {} : { paragraph }), place: source.place };
   }
@@ -85,14 +74,9 @@ export function oneParagraph(text: string): string {
   return text.replace(/\s+/g, ' ').trim();
 }
 
-/** The place of a file as a whole, for what is missing in it. */
-export function startOf(file: SourceFile): Place {
-  return { file, start: 0, end: 0 };
-}
-
 /** Reports names that share their words, since a table couldn't tell them apart. */
 export function reportSameWords(
-  values: readonly { readonly id: string; readonly words: string; readonly place: Place }[],
+  values: readonly { readonly words: string; readonly place: Place }[],
   diagnostics: Diagnostics,
 ): void {
   const first = new Map<string, Place>();
@@ -100,11 +84,6 @@ export function reportSameWords(
     const key = words.toLocaleLowerCase('en');
     const other = first.get(key);
     if (other === undefined) first.set(key, place);
-    else diagnostics.report('SL207', { words }, place, [{ place: other, label: 'also here' }]);
+    else diagnostics.report('SL307', { words }, place, [{ place: other, label: 'also here' }]);
   }
-}
-
-/** The scalar of an entry. */
-export function scalarOf(entry: Entry | undefined): ScalarNode | undefined {
-  return entry?.value.kind === 'scalar' ? entry.value : undefined;
 }

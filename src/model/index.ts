@@ -1,1 +1,4 @@
+export { isContentPath } from './content-files.ts';
 export type * from './fleet.ts';
+export { readFleet } from './read-fleet.ts';
+export { jsonSchemas } from './schema.ts';

@@ -36,12 +36,12 @@ export class Names {
   declare(id: string, kind: NameKind, place: Place): boolean {
     const first = this.#declared.get(id);
     if (first !== undefined) {
-      this.#diagnostics.report('SL202', { id }, place, [{ place: first.place, label: 'first given here' }]);
+      this.#diagnostics.report('SL302', { id }, place, [{ place: first.place, label: 'first given here' }]);
       return false;
     }
     this.#declared.set(id, { kind, place });
     if (!isReservedWord(id)) return true;
-    this.#diagnostics.report('SL203', { id }, place);
+    this.#diagnostics.report('SL303', { id }, place);
     this.#broken.add(id);
     return false;
   }
@@ -65,6 +65,11 @@ export class Names {
     return [...text.matchAll(/[A-Za-z][A-Za-z0-9-]*/g)].some(([word]) => this.#broken.has(word));
   }
 
+  /** The ids of some kinds, in the order of their declaration. */
+  ofKinds(kinds: readonly NameKind[]): string[] {
+    return [...this.#declared].filter(([, { kind }]) => kinds.includes(kind)).map(([id]) => id);
+  }
+
   kindOf(id: string): NameKind | undefined {
     return this.#declared.get(id)?.kind;
   }
@@ -78,14 +83,13 @@ export class Names {
     const declared = this.#declared.get(id);
     const wanted = kinds.map((kind) => KIND_WORDS[kind]).join(' or ');
     if (declared === undefined) {
-      const known = [...this.#declared].filter(([, other]) => kinds.includes(other.kind)).map(([other]) => other);
-      const nearest = nearestName(id, known);
-      this.#diagnostics.report('SL204', { id, wanted, ...(nearest === undefined ? {} : { nearest }) }, place);
+      const nearest = nearestName(id, this.ofKinds(kinds));
+      this.#diagnostics.report('SL304', { id, wanted, ...(nearest === undefined ? {} : { nearest }) }, place);
       return false;
     }
     if (kinds.includes(declared.kind)) return true;
     const related = [{ place: declared.place, label: 'defined here' }];
-    this.#diagnostics.report('SL205', { id, found: KIND_WORDS[declared.kind], wanted }, place, related);
+    this.#diagnostics.report('SL305', { id, found: KIND_WORDS[declared.kind], wanted }, place, related);
     return false;
   }
 }

@@ -89,7 +89,7 @@ class ShapeCheck {
   #reportKey(issue: Issue & { readonly code: 'invalid_key' }): void {
     const key = String(issue.path.at(-1));
     const entry = entryOf(nodeAt(this.#root, issue.path.slice(0, -1)), key);
-    this.#diagnostics.report('SL201', { id: key, form: issue.issues[0]?.message ?? '' }, entry?.keyPlace ?? this.#root.place);
+    this.#diagnostics.report('SL301', { id: key, form: issue.issues[0]?.message ?? '' }, entry?.keyPlace ?? this.#root.place);
   }
 
   #reportValue(issue: Issue): void {

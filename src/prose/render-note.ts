@@ -54,14 +54,14 @@ export function renderNote(note: Note, resolve: Resolve): Block[] {
   return blocks;
 }
 
-function isTable(node: RootContent | ElementContent): node is Element {
+function isTable(node: RootContent | ElementContent): boolean {
   return node.type === 'element' && node.tagName === TABLE;
 }
 
 /** Takes the table placeholders out of `node`. One inside a list or a quotation comes after it. */
 function takeTables(node: RootContent | ElementContent): Element[] {
-  if (isTable(node)) return [node];
   if (node.type !== 'element') return [];
+  if (isTable(node)) return [node];
   const found = node.children.flatMap(takeTables);
   node.children = node.children.filter((child) => !isTable(child));
   return found;

@@ -1,0 +1,50 @@
+/** Signals and attributes of items that read each other in a circle: none of them could be worked out. */
+import type { Diagnostics, Place } from '../diagnostics/index.ts';
+import { type Expression, readsOf } from '../language/index.ts';
+import type { Item, Signal } from './fleet.ts';
+
+interface Reader {
+  /** As an author would write it: "ground-operation", "landing-light.stowage". */
+  readonly name: string;
+  readonly place: Place;
+  readonly reads: readonly string[];
+}
+
+/** Reports each circle once, at its first member, as the path that leads back to it. True if there was one. */
+export function reportCycles(signals: readonly Signal[], items: readonly Item[], diagnostics: Diagnostics): boolean {
+  const readers = new Map<string, Reader>();
+  const keyOf = (id: string, attribute?: string): string => {
+    const only = items.find((item) => item.id === id)?.attributes[0]?.id;
+    const of = attribute ?? only;
+    return of === undefined ? id : `${id}.${of}`;
+  };
+  const readersIn = (expression: Expression): string[] =>
+    readsOf(expression)
+      .filter(({ kind }) => kind === 'signal' || kind === 'item')
+      .map(({ id, attribute }) => keyOf(id, attribute));
+  for (const { id, place, expression } of signals) readers.set(id, { name: id, place, reads: readersIn(expression) });
+  for (const item of items) {
+    for (const { id, place, rules } of item.attributes) {
+      const reads = rules.flatMap(({ when }) => (when ? readersIn(when) : []));
+      const name = item.attributes.length > 1 ? `${item.id}.${id}` : item.id;
+      readers.set(`${item.id}.${id}`, { name, place, reads });
+    }
+  }
+  const done = new Set<string>();
+  let found = false;
+  const visit = (key: string, path: readonly string[]): void => {
+    const start = path.indexOf(key);
+    const reader = readers.get(key);
+    if (start >= 0 && reader) {
+      found = true;
+      const names = [...path.slice(start), key].map((each) => readers.get(each)?.name ?? each);
+      diagnostics.report('SL328', { path: names }, reader.place);
+      return;
+    }
+    if (!reader || done.has(key)) return;
+    for (const next of new Set(reader.reads)) visit(next, [...path, key]);
+    done.add(key);
+  };
+  for (const key of readers.keys()) visit(key, []);
+  return found;
+}

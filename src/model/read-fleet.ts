@@ -1,0 +1,73 @@
+/**
+ * Content files in, one typed and checked Fleet out. Names are declared first, in all files; what refers to them is read
+ * then, so that files and definitions may stand in any order.
+ */
+import { Diagnostics, type Place, type SourceFile, severityOf } from '../diagnostics/index.ts';
+import { type ContentFiles, sortFiles } from './content-files.ts';
+import { Context } from './context.ts';
+import { reportCycles } from './cycles.ts';
+import type { Claim, Fleet } from './fleet.ts';
+import { Names } from './names.ts';
+import { readAircraft } from './read-aircraft.ts';
+import { type ReadBook, readBook, readSources } from './read-book.ts';
+import { readClaims } from './read-claims.ts';
+import { readConditions, readSignals } from './read-conditions.ts';
+import { readNote } from './read-notes.ts';
+import { readOptions } from './read-options.ts';
+import { declarePanel } from './read-panels.ts';
+import { reportUnreadSupply } from './supply.ts';
+
+/**
+ * Reads the files of a content folder. All errors of the run are reported; the Fleet is undefined if there was one, since
+ * what stands on it would report its consequences.
+ */
+export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics): Fleet | undefined {
+  const own = new Diagnostics();
+  const fleet = readParts(sortFiles(files, own), own);
+  diagnostics.add(own.all);
+  return own.all.some((each) => severityOf(each) === 'error') ? undefined : fleet;
+}
+
+function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undefined {
+  const sources = readSources(files.sources, diagnostics);
+  const names = new Names(diagnostics);
+  const context = new Context(diagnostics, names, sources);
+  const read = files.book && readBook(files.book, diagnostics);
+  const options = files.options ? readOptions(files.options, context) : [];
+  const conditions = files.conditions && readConditions(files.conditions, context);
+  const declaredSignals = readSignals(files.signals, context);
+  const panels = files.panels.flatMap((file) => declarePanel(file, context) ?? []);
+
+  const aircraft = files.aircraft && readAircraft(files.aircraft, options, read?.book.date, context);
+  if (read && aircraft) reportBaseline(read, aircraft.map(({ serial }) => serial), diagnostics);
+  const never = conditions?.never() ?? [];
+  const signals = declaredSignals.flatMap((signal) => signal.read() ?? []);
+  const controls = panels.flatMap((panel) => panel.controls());
+  const items = panels.flatMap((panel) => panel.items());
+  if (!reportCycles(signals, items, diagnostics)) {
+    reportUnreadSupply(panels.flatMap(({ declared }) => declared), items, signals, diagnostics);
+  }
+  const claims: readonly Claim[] = files.claims ? readClaims(files.claims, context) : [];
+  const notes = files.notes.flatMap((file) => readNote(file, aircraft, context) ?? []);
+  if (!read || !aircraft) return undefined;
+  return {
+    book: read.book,
+    options,
+    aircraft,
+    conditions: conditions?.conditions ?? [],
+    never,
+    signals,
+    panels: panels.flatMap((panel) => panel.panel() ?? []),
+    controls,
+    items,
+    sources: [...(sources?.values() ?? [])],
+    claims,
+    notes,
+  };
+}
+
+function reportBaseline({ baseline }: ReadBook, serials: readonly string[], diagnostics: Diagnostics): void {
+  if (serials.includes(baseline.written)) return;
+  const place: Place = baseline.place;
+  diagnostics.report('SL320', { serial: baseline.written }, place);
+}

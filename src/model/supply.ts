@@ -1,0 +1,43 @@
+/** An item's supply must be among what its rules read: a supply that changes nothing would be a false statement. */
+import type { Diagnostics } from '../diagnostics/index.ts';
+import { type Expression, readsOf } from '../language/index.ts';
+import type { Item, Signal } from './fleet.ts';
+import type { DeclaredItem } from './read-items.ts';
+import { itemsUnder } from './yaml-source.ts';
+
+/** Reports the conditions under `supply` that no rule of the item reads, directly or through signals and other items. */
+export function reportUnreadSupply(
+  declared: readonly DeclaredItem[],
+  items: readonly Item[],
+  signals: readonly Signal[],
+  diagnostics: Diagnostics,
+): void {
+  for (const { entry } of declared) {
+    const item = items.find(({ id }) => id === entry.key);
+    if (!item) continue;
+    const read = reach(item, items, signals);
+    for (const node of itemsUnder(entry.value, 'supply')) {
+      if (node.kind !== 'scalar' || read.has(node.written) || !item.supply.includes(node.written)) continue;
+      diagnostics.report('SL326', { condition: node.written, item: item.id }, node.place);
+    }
+  }
+}
+
+/** The ids of everything that the item's rules read. There are no circles by now. */
+function reach(item: Item, items: readonly Item[], signals: readonly Signal[]): Set<string> {
+  const found = new Set<string>();
+  const visit = (expression: Expression): void => {
+    for (const { id } of readsOf(expression)) {
+      if (found.has(id)) continue;
+      found.add(id);
+      const signal = signals.find((each) => each.id === id);
+      if (signal) visit(signal.expression);
+      items.filter((each) => each.id === id).forEach(visitRules);
+    }
+  };
+  const visitRules = (of: Item): void => {
+    for (const { rules } of of.attributes) for (const { when } of rules) if (when) visit(when);
+  };
+  visitRules(item);
+  return found;
+}
