@@ -3,6 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
+    globalSetup: ['tests/helpers/demo-site.ts'],
     environment: 'node',
     // Tests start builds, browsers and solvers on machines with two cores: generous limits, since nothing is judged by time.
     testTimeout: 60_000,

@@ -39,7 +39,7 @@ export function bookModule(load: () => Promise<Book>): BookModule {
   return {
     name: 'switchleaf:book',
     hooks: {
-      'astro:config:setup': ({ updateConfig }) => {
+      'astro:config:setup': ({ command, updateConfig }) => {
         updateConfig({
           vite: {
             plugins: [
@@ -49,7 +49,7 @@ export function bookModule(load: () => Promise<Book>): BookModule {
                 load: async (id: string) => {
                   if (id !== RESOLVED) return undefined;
                   shelf().set(number, await load());
-                  return code(number);
+                  return code(number, command === 'dev');
                 },
               },
             ],
@@ -73,8 +73,8 @@ export function bookModule(load: () => Promise<Book>): BookModule {
 }
 
 /** The module's code. It looks the book up anew at each use, so that a refresh needs no module to be loaded again. */
-function code(number: number): string {
+function code(number: number, preview: boolean): string {
   const current = `globalThis[Symbol.for('switchleaf.books')].get(${number})`;
   const getters = ['frame', 'pages', 'index', 'tables'].map((part) => `get ${part}() { return ${current}.${part}; }`);
-  return `export const book = { ${getters.join(', ')} };`;
+  return `export const preview = ${preview};\nexport const book = { ${getters.join(', ')} };`;
 }

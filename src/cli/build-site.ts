@@ -11,6 +11,9 @@ import { siteConfig } from './site-config.ts';
 /** Writes the pages of `book` into the empty folder `out`. Rejects when Astro fails. */
 export async function buildSite(book: Book, out: string): Promise<void> {
   const cache = mkdtempSync(join(tmpdir(), 'switchleaf-'));
+  // Whatever the shell or a test runner has set: a book is never built as a developer's draft.
+  const { NODE_ENV: before } = process.env;
+  process.env['NODE_ENV'] = 'production';
   try {
     const config = siteConfig(
       bookModule(async () => book),
@@ -18,6 +21,8 @@ export async function buildSite(book: Book, out: string): Promise<void> {
     );
     await build({ ...config, configFile: false, logLevel: 'error' });
   } finally {
+    if (before === undefined) delete process.env['NODE_ENV'];
+    else process.env['NODE_ENV'] = before;
     rmSync(cache, { recursive: true, force: true });
   }
 }

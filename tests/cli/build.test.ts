@@ -31,6 +31,15 @@ test('a build says what it did in one line and writes whole pages', async () => 
   expect(readdirSync(folder).sort()).toEqual(['content', 'dist']);
 });
 
+test('a build is the same book whatever NODE_ENV says', async () => {
+  const folder = smallProject();
+  await build(folder, '--out', 'one');
+  const command = startCommand(['build', '--out', 'two'], folder, [], { NODE_ENV: 'development' });
+  expect(await command.ended, command.printed()).toBe(0);
+  expect(filesOf(join(folder, 'two'))).toEqual(filesOf(join(folder, 'one')));
+  expect(filesOf(join(folder, 'two')).get('index.html')).toContain('Content-Security-Policy');
+});
+
 test('two builds are the same byte for byte and name no folder of the machine', async () => {
   const folder = smallProject();
   await build(folder, '--out', 'first');

@@ -65,6 +65,8 @@ export async function servePreview(draft: Draft, port: number): Promise<PreviewS
       },
     },
   };
+  // Whatever the shell has set: only a draft is followed as it changes.
+  process.env['NODE_ENV'] = 'development';
   const config = siteConfig(book, { out: join(cache, 'out'), cache });
   const server = await dev({
     ...config,
