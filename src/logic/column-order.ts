@@ -29,7 +29,6 @@ export function bestOrder(
     search.tryAll([], base, [space.root]);
   } else {
     search.tryOrder(base);
-    search.tryOrder(search.greedyOrder(base));
     search.moveColumns();
   }
   return search.best;
@@ -75,23 +74,6 @@ class Search {
       const others = rest.filter((other) => other !== column);
       this.tryAll([...prefix, column], others, this.#space.split(rows, column));
     }
-  }
-
-  /** The order in which each next column makes the fewest rows, of equal ones the first in `base`. */
-  greedyOrder(base: readonly number[]): readonly number[] {
-    const order: number[] = [];
-    let rows: readonly PartialRow[] = [this.#space.root];
-    let rest = base;
-    while (rest.length > 0 && !this.#isOver) {
-      const splits = rest.map((column) => ({ column, split: this.#space.split(rows, column) }));
-      // A column that splits nothing yet decides nothing: it had better wait.
-      const useful = splits.filter(({ split }) => split.some((row, index) => row.node !== rows[index]?.node));
-      const next = (useful.length > 0 ? useful : splits).reduce((a, b) => (b.split.length < a.split.length ? b : a));
-      order.push(next.column);
-      rows = next.split;
-      rest = rest.filter((column) => column !== next.column);
-    }
-    return [...order, ...rest];
   }
 
   /** Moves one column at a time to where it saves most rows, over and over until no move saves any. */

@@ -45,7 +45,7 @@ export class ValueSets {
     const known = this.#unions.get(a)?.get(b);
     if (known !== undefined) return known;
     const values = ascending([...this.values(a), ...this.values(b)]);
-    const number = this.#ordered && !isInterval(values) && a !== ANY ? APART : this.intern(values);
+    const number = this.#ordered && !isInterval(values) ? APART : this.intern(values);
     if (!this.#unions.has(a)) this.#unions.set(a, new Map());
     this.#unions.get(a)?.set(b, number);
     return number;
