@@ -77,15 +77,18 @@ function coversOf({ diagrams }: Compiled, form: Node): OutcomeCover[] {
   });
 }
 
-/** "on the ground, with the slats in and with the taxi switch at ON". */
+/** "on the ground at night", "on the ground, with the slats in and with the taxi switch at ON". */
 export function cubeWords(compiled: Compiled, columns: readonly number[], cube: Cube): Inline[] {
   const phrases = cube.flatMap((values, column): Inline[][] =>
     values === undefined ? [] : [phrase(meaningAt(compiled, columns[column] as number), values)],
   );
   if (phrases.length === 0) return [text('in every case')];
+  const [first, second] = phrases;
+  const starts = (words: readonly Inline[] | undefined): string | undefined => words?.[0]?.text.split(' ')[0];
+  const last = phrases.length === 2 && starts(first) !== starts(second) ? ' ' : ' and ';
   return phrases.flatMap((words, index) => {
     if (index === 0) return words;
-    return [text(index === phrases.length - 1 ? ' and ' : ', '), ...words];
+    return [text(index === phrases.length - 1 ? last : ', '), ...words];
   });
 }
 

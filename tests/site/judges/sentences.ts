@@ -18,14 +18,14 @@ export function judgeSentences(pages: Pages, oracle: Oracle): string[] {
 
 function judgeControl(page: Element, oracle: Oracle, control: string): string[] {
   const blocks = byClass(page, 'cue');
-  return oracle.fits.flatMap((fit) => {
-    const [registration = ''] = fit.registrations;
+  return oracle.aircraft.flatMap(({ registration, fit }) => {
     const positions = oracle.valuesOn(fit, control);
     const lists = blocks.flatMap((block) => listsFor(oracle, block, registration));
     if (positions.length === 0) return lists.length === 0 ? [] : [`sentences for ${registration}, which lacks it`];
     const [list] = lists;
     if (lists.length !== 1 || !list) return [`${lists.length} lists of positions for ${registration}`];
-    return judgeList(list, oracle, control, fit);
+    // Aircraft of one fit have the same cases, so that one of them is enough to judge what the list says.
+    return registration === fit.registrations[0] ? judgeList(list, oracle, control, fit) : [];
   });
 }
 
@@ -107,7 +107,7 @@ function readPhrases(oracle: Oracle, words: string): (readonly [string, Reading]
     const match = phrases.map((form) => form(rest)).find((each) => each !== undefined);
     if (!match) throw new Error(`"${rest}" is no phrase of the content`);
     readings.push([match.variable, match.reading]);
-    rest = rest.slice(match.length).replace(/^(?:, | and )/, '');
+    rest = rest.slice(match.length).replace(/^(?:, | and | )/, '');
   }
   return readings;
 }
@@ -121,7 +121,7 @@ function phraseForms({ content }: Oracle): Form[] {
       const { unit } = condition.number;
       return (words) => {
         if (!words.startsWith(lead)) return undefined;
-        const interval = /^.*?\d \S+?(?: or (?:above|below))?(?:, (?:up to|below) [\d.,]+ \S+?)?(?=$|, (?!up to|below)| and )/.exec(words.slice(lead.length));
+        const interval = /^.*?\d \S+?(?: or (?:above|below))?(?:, (?:up to|below) [\d.,]+ \S+?)?(?=$|, (?!up to|below)| (?!or above|or below))/.exec(words.slice(lead.length));
         if (!interval) return undefined;
         return { variable: condition.id, reading: readInterval(interval[0], unit), length: lead.length + interval[0].length };
       };
@@ -130,7 +130,7 @@ function phraseForms({ content }: Oracle): Form[] {
       .map((some) => ({ ids: some.map(({ id }) => id), phrase: inCommonOnce(some.map(({ says }) => says)) }))
       .sort((a, b) => b.phrase.length - a.phrase.length);
     return (words) => {
-      const found = spoken.find(({ phrase }) => words.startsWith(phrase) && /^(?:$|, | and )/.test(words.slice(phrase.length)));
+      const found = spoken.find(({ phrase }) => words.startsWith(phrase) && /^(?:$|, | )/.test(words.slice(phrase.length)));
       return found && { variable: condition.id, reading: (value) => found.ids.includes(value), length: found.phrase.length };
     };
   });
@@ -140,7 +140,7 @@ function phraseForms({ content }: Oracle): Form[] {
       .map((some) => ({ ids: some.map(({ id }) => id), phrase: lead + listed(some.map(({ legend }) => legend)) }))
       .sort((a, b) => b.phrase.length - a.phrase.length);
     return (words) => {
-      const found = spoken.find(({ phrase }) => words.startsWith(phrase) && /^(?:$|, | and )/.test(words.slice(phrase.length)));
+      const found = spoken.find(({ phrase }) => words.startsWith(phrase) && /^(?:$|, | )/.test(words.slice(phrase.length)));
       return found && { variable: control.id, reading: (value) => found.ids.includes(value), length: found.phrase.length };
     };
   });

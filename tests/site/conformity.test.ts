@@ -1,0 +1,33 @@
+/** The built demo book, read as a reader sees it, says in every place what the authors' rules say. */
+import { beforeAll, describe, expect, inject, it } from 'vitest';
+import { loadOracle, type Oracle } from '../oracle/index.ts';
+import { judgeDifferences } from './judges/differences.ts';
+import { judgeFlows } from './judges/flows.ts';
+import { type Pages, pagesIn } from './judges/pages.ts';
+import { judgeSentences } from './judges/sentences.ts';
+import { judgeTables } from './judges/tables.ts';
+
+let oracle: Oracle;
+let pages: Pages;
+beforeAll(() => {
+  oracle = loadOracle('content');
+  pages = pagesIn(inject('demoSite'));
+});
+
+describe('the built demo book', () => {
+  it('has every state table that the content calls for, each case in one row with its state', () => {
+    expect(judgeTables(pages, oracle)).toEqual([]);
+  });
+
+  it('has one sentence for what each position does, true in every normal case', () => {
+    expect(judgeSentences(pages, oracle)).toEqual([]);
+  });
+
+  it('lists exactly the items that differ from the baseline, and exactly the cases', () => {
+    expect(judgeDifferences(pages, oracle)).toEqual([]);
+  });
+
+  it('has flow diagrams that lead every normal case to its state, as Mermaid reads them, drawn with every label', async () => {
+    expect(await judgeFlows(pages, oracle)).toEqual([]);
+  });
+});
