@@ -1,22 +1,17 @@
-// Settings that change with the run come from the command line through the environment: SWITCHLEAF_CONTENT (the content
-// folder), SWITCHLEAF_OUT (where the book goes), SWITCHLEAF_CACHE (scratch space). The rest: src/cli/site-config.ts.
-import { resolve } from 'node:path';
+// For `astro check` and editors only: the command makes its settings for each run by itself (src/cli/site-config.ts).
+import { join } from 'node:path';
 import { defineConfig } from 'astro/config';
 import { bookModule } from './src/cli/book-module.ts';
-import { loadBook } from './src/cli/load-book.ts';
 import { siteConfig } from './src/cli/site-config.ts';
 
-const content = resolve(process.env.SWITCHLEAF_CONTENT ?? 'content');
+const noBook = bookModule(async () => {
+  throw new Error('The book is built by "npm run build".');
+});
 
-async function load() {
-  const { book } = await loadBook(content);
-  if (book === undefined) throw new Error(`The content in ${content} has errors; \`npm run check\` lists them.`);
-  return book;
-}
-
-export default defineConfig(
-  siteConfig(bookModule(load), {
-    out: resolve(process.env.SWITCHLEAF_OUT ?? 'dist'),
-    cache: resolve(process.env.SWITCHLEAF_CACHE ?? 'node_modules/.cache/switchleaf'),
+export default defineConfig({
+  ...siteConfig(noBook, {
+    out: join(import.meta.dirname, 'dist'),
+    cache: join(import.meta.dirname, 'node_modules', '.cache'),
   }),
-);
+  root: import.meta.dirname,
+});

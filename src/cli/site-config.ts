@@ -1,20 +1,26 @@
 /** The settings of the site, the same for a build, a preview and a test; only where the book comes from and goes differs. */
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
 import type { AstroUserConfig } from 'astro';
 import type { BookModule } from './book-module.ts';
+import { packageFolder } from './package-folder.ts';
 import { relativeAddresses } from './relative-addresses.ts';
 
 export interface SiteFolders {
   /** Where the built book goes. */
   readonly out: string;
-  /** Scratch space of Astro and Vite, never inside an installed package. */
+  /** An empty folder of this run, for whatever Astro and Vite write beside the book. */
   readonly cache: string;
 }
 
 export function siteConfig(book: BookModule, { out, cache }: SiteFolders): AstroUserConfig {
+  const project = packageFolder();
+  const astro = dirname(createRequire(import.meta.url).resolve('astro/package.json'));
   return {
-    root: fileURLToPath(new URL('../../', import.meta.url)),
+    // Astro writes into its root. An installed package must stay as it is, and runs at the same time must not meet.
+    root: cache,
+    srcDir: join(project, 'src'),
+    publicDir: join(project, 'public'),
     outDir: out,
     cacheDir: join(cache, 'astro'),
     output: 'static',
@@ -24,6 +30,8 @@ export function siteConfig(book: BookModule, { out, cache }: SiteFolders): Astro
     integrations: [book, relativeAddresses()],
     vite: {
       cacheDir: join(cache, 'vite'),
+      // What the preview may hand out: the project, and the packages, which may lie beside it.
+      server: { fs: { allow: [cache, project, dirname(astro)] } },
       build: { assetsInlineLimit: 0, sourcemap: false, cssTarget: 'esnext' },
     },
   };
