@@ -1,295 +1,170 @@
-/** SL201-: expressions, from stray characters to values that a name cannot have. */
+/** SL201-: expressions: how they are written, and what they say of the things that they name. */
 import { define } from '../define.ts';
 import { list, quoted } from '../list.ts';
 import { didYouMean } from '../nearest.ts';
-
-/** What a name stands for, in words. */
-const KIND_WORDS = {
-  option: 'an option',
-  condition: 'a condition',
-  number: 'a number',
-  control: 'a control',
-  item: 'an item',
-  signal: 'a signal',
-} as const;
-type Kind = keyof typeof KIND_WORDS;
-
-const KIND_PLURALS: { readonly [K in Kind]: string } = {
-  option: 'options',
-  condition: 'conditions',
-  number: 'numbers',
-  control: 'controls',
-  item: 'items',
-  signal: 'signals',
-};
-
-function valueWord(kind: Kind): string {
-  if (kind === 'control') return 'position';
-  return kind === 'item' ? 'state' : 'value';
-}
 
 export const languageCodes = {
   SL201: define({
     severity: 'error',
     title: 'An empty expression',
-    message: (_facts: Record<never, never>) => 'An expression should stand here, but there is nothing.',
-    hint: () => 'Write what must hold, for instance "logo is ON", or "always".',
-    explanation: 'A rule, a claim or a signal needs an expression that says when it holds.',
+    message: (_facts: Record<never, never>) => 'Nothing is written where an expression should stand.',
+    hint: () => 'Write when it holds, for instance "logo is ON", or "always".',
+    explanation: 'An expression says in which cases something holds. One that is left empty says nothing.',
   }),
   SL202: define({
     severity: 'error',
-    title: 'A character with no meaning here',
-    message: (facts: { found: string; instead?: string | undefined }) => `"${facts.found}" has no meaning in an expression.`,
-    hint: (facts) => (facts.instead === undefined ? 'Leave it out.' : `Write "${facts.instead}" instead.`),
+    title: 'An expression that cannot be read',
+    message: (facts: { found: string; wanted: string | undefined }) =>
+      `${facts.found === '' ? 'The expression ends' : `"${facts.found}" stands`} where ` +
+      `${facts.wanted ?? 'a name, a value or a joining word'} should stand.`,
+    hint: () => 'An expression looks like this: logo is ON and airspeed > 240 kt. Join parts by "and", "or", "implies".',
     explanation:
-      'Expressions are made of words, numbers, parentheses, commas, dots and the signs <, <=, >, >= and =. Everything else is said in words: and, or, not, is not.',
+      'Expressions are made of comparisons ("logo is ON", "logo in (AUTO, ON)", "airspeed > 240 kt"), fitted(...), ' +
+      'signals, and the words not, and, or, implies, with brackets.',
   }),
   SL203: define({
     severity: 'error',
-    title: 'A parenthesis without its partner',
-    message: (facts: { found: '(' | ')' }) =>
-      facts.found === '(' ? 'This parenthesis is opened and never closed.' : 'This parenthesis closes nothing that was opened.',
-    hint: (facts) => (facts.found === '(' ? 'Add the missing ")".' : 'Remove it, or add the missing "(".'),
-    explanation: 'Parentheses come in pairs, so that it is clear what belongs together.',
+    title: 'A bracket is not closed',
+    message: (_facts: Record<never, never>) => 'This bracket is opened but never closed.',
+    hint: () => 'Put ")" where it should end.',
+    explanation: 'Brackets show which parts of an expression belong together; each "(" needs its ")".',
   }),
   SL204: define({
     severity: 'error',
-    title: 'A statement is missing',
-    message: (facts: { found?: string | undefined }) =>
-      facts.found === undefined
-        ? 'The expression stops where a statement should follow.'
-        : `A statement should stand here, but "${facts.found}" was found.`,
-    hint: () => 'A statement starts with a name, for instance "logo is ON" or "airspeed > 240 kt".',
-    explanation: 'The words and, or, not and implies, and an opened parenthesis, must be followed by a statement that starts with a name.',
+    title: 'An unknown name',
+    message: (facts: { name: string; nearest: string | undefined }) => `Nothing is called "${facts.name}".`,
+    hint: (facts) => `${didYouMean(facts.nearest)}Check the spelling, or define it.`,
+    explanation: 'Expressions read options, conditions, controls, items and signals by their ids.',
   }),
   SL205: define({
     severity: 'error',
-    title: 'Words too many',
-    message: (facts: { words: string }) => `The statement is complete before "${facts.words}", so that nothing says what these words belong to.`,
-    hint: () => 'Remove them, or join two statements with "and" or "or".',
-    explanation: 'After a complete statement only and, or, implies or a closing parenthesis can follow.',
+    title: 'A value that this cannot have',
+    message: (facts: { name: string; value: string; known: readonly string[]; nearest: string | undefined }) =>
+      `"${facts.name}" is never "${facts.value}". It can be ${list([...facts.known])}.`,
+    hint: (facts) =>
+      facts.nearest?.toLowerCase() === facts.value.toLowerCase()
+        ? `Write "${facts.nearest}": upper and lower case matter.`
+        : `${didYouMean(facts.nearest)}Write one of its values, or add this one to its definition.`,
+    explanation: 'A comparison with a value that something can never have would always be false, so it is taken as a slip.',
   }),
   SL206: define({
     severity: 'error',
-    title: 'Both "and" and "or" without parentheses',
-    message: (_facts: Record<never, never>) => 'This expression mixes "and" with "or", and can be read in two ways.',
-    hint: () => 'Put parentheses around what belongs together: "(a and b) or c", or "a and (b or c)".',
-    explanation: 'People differ in which of the two words they take first. Parentheses leave no doubt.',
+    title: 'Not a number',
+    message: (facts: { name: string; operator: string; example: string | undefined }) =>
+      `"${facts.name}" is not a number, so that "${facts.operator}" cannot be asked of it.`,
+    hint: (facts) => (facts.example === undefined ? 'Read it without a number.' : `Write for instance "${facts.name} is ${facts.example}".`),
+    explanation: 'Only conditions that are defined with "number:" are compared by <, <=, >, >= and =.',
   }),
   SL207: define({
     severity: 'error',
-    title: 'A second "implies"',
-    message: (_facts: Record<never, never>) => 'An expression can say "implies" once only; with two it can be read in two ways.',
-    hint: () => 'Put parentheses around one of the two, or write two claims.',
-    explanation: '"a implies b implies c" has two readings. Parentheses leave no doubt.',
+    title: 'A number needs a comparison',
+    message: (facts: { name: string; unit: string; from: string }) =>
+      `"${facts.name}" is a number in ${facts.unit}; "is" and "in" ask for named values, which it has none of.`,
+    hint: (facts) => `Write for instance "${facts.name} > ${facts.from} ${facts.unit}".`,
+    explanation: 'Conditions that are defined with "number:" are compared by <, <=, >, >= and =.',
   }),
   SL208: define({
     severity: 'error',
-    title: 'A value is missing',
-    message: (facts: { after: string }) => `A value should follow "${facts.after}", and none does.`,
-    hint: () => 'Write the value, for instance "logo is ON" or "logo in (AUTO, ON)".',
-    explanation: 'The words is, are and in compare something with a value, or with a list of values in parentheses.',
+    title: 'A signal has no values',
+    message: (facts: { name: string }) => `"${facts.name}" is a signal: it holds or it does not.`,
+    hint: (facts) => `Write "${facts.name}" or "not ${facts.name}" by itself.`,
+    explanation: 'A signal is a named expression and stands in another one as it is.',
   }),
   SL209: define({
     severity: 'error',
-    title: 'A word is missing between two names',
-    message: (facts: { first: string; second: string }) => `"${facts.first}" and "${facts.second}" stand side by side with nothing that joins them.`,
-    hint: (facts) => `Write "${facts.first} is ${facts.second}", or join two statements with "and" or "or".`,
-    explanation: 'A comparison needs the word is or are, or one of the signs <, <=, >, >= and =.',
+    title: 'A wrong or missing unit',
+    message: (facts: { name: string; wanted: string; found: string | undefined; number: string }) =>
+      facts.found === undefined
+        ? `"${facts.name}" is in ${facts.wanted}, but this number has no unit.`
+        : `"${facts.name}" is in ${facts.wanted}, not in ${facts.found}.`,
+    hint: (facts) => `Write the number in ${facts.wanted}, for instance "${facts.number} ${facts.wanted}" if that is what is meant.`,
+    explanation: 'Numbers are compared in the unit of the condition, which is written each time so that none is mistaken.',
   }),
   SL210: define({
-    severity: 'warning',
-    title: 'A value listed twice',
-    message: (facts: { value: string }) => `"${facts.value}" stands in this list more than once.`,
-    hint: () => 'Remove one of them, or write the value that was meant.',
-    explanation: 'Listing a value twice changes nothing, but often another value was meant.',
+    severity: 'error',
+    title: 'A number outside the range',
+    message: (facts: { name: string; number: string; from: string; to: string; unit: string }) =>
+      `"${facts.name}" goes from ${facts.from} to ${facts.to} ${facts.unit}; against ${facts.number} ${facts.unit} the answer would always be the same.`,
+    hint: () => 'Correct the number, or widen the range of the condition.',
+    explanation: 'A comparison that is true or false for the whole range decides nothing, so it is taken as a slip.',
   }),
   SL211: define({
     severity: 'error',
-    title: 'An unknown name',
-    message: (facts: { name: string; nearest?: string | undefined }) => `Nothing that an expression can read has the id "${facts.name}".`,
-    hint: (facts) => `${didYouMean(facts.nearest)}Check the spelling, or define it as an option, a condition, a signal, a control or an item.`,
-    explanation: 'Expressions read options, conditions, signals, controls and items by their id.',
+    title: 'Something is missing behind a name',
+    message: (facts: { name: string; example: string | undefined }) =>
+      `"${facts.name}" by itself is neither true nor false.`,
+    hint: (facts) =>
+      facts.example === undefined
+        ? `Compare it, for instance "${facts.name} > ...".`
+        : `Say which value is meant, for instance "${facts.name} is ${facts.example}".`,
+    explanation: 'Only signals stand by themselves; everything else is compared with one of its values.',
   }),
   SL212: define({
     severity: 'error',
-    title: 'A value that it cannot have',
-    message: (facts: {
-      name: string;
-      kind: Kind;
-      value: string;
-      values: readonly string[];
-      nearest?: string | undefined;
-      caseOnly: boolean;
-    }) =>
-      `"${facts.name}" has no ${valueWord(facts.kind)} "${facts.value}"${
-        facts.caseOnly ? `; "${facts.nearest}" differs from it in upper and lower case only` : ''
-      }. It has ${quoted(facts.values, 'and')}.`,
-    hint: (facts) =>
-      facts.nearest === undefined ? `Write ${quoted(facts.values)}.` : `Did you mean "${facts.nearest}"?`,
-    explanation: 'A comparison can only name values that are defined, written exactly as they are defined.',
+    title: 'Only controls and items are fitted',
+    message: (facts: { name: string; kind: string }) => `"${facts.name}" is ${facts.kind}; fitted(...) asks for a control or an item.`,
+    hint: () => 'Name a control, one of its positions (as in fitted(logo.AUTO)), a light, a sign, an annunciator or a message.',
+    explanation: 'fitted(...) says whether an aircraft has a control or item at all. Every aircraft has every condition and option.',
   }),
   SL213: define({
     severity: 'error',
-    title: 'A number compared as if it had named values',
-    message: (facts: { name: string; unit: string }) =>
-      `"${facts.name}" is a number${facts.unit === '' ? '' : ` in ${facts.unit}`}, and has no named values.`,
-    hint: (facts) => `Compare it with <, <=, >, >= or =, for instance "${facts.name} > 1${facts.unit === '' ? '' : ` ${facts.unit}`}".`,
-    explanation: 'The words is, are and in compare with named values. Numbers are compared with signs and carry their unit.',
+    title: 'Nothing to name behind the dot',
+    message: (facts: { name: string; part: string }) => `"${facts.part}" cannot stand behind "${facts.name}" and a dot here.`,
+    hint: () => 'A dot is followed by an attribute of an item, or, inside fitted(...), by a position of a control.',
+    explanation: 'Items with several attributes are read as item.attribute; everything else is read by its id alone.',
   }),
   SL214: define({
     severity: 'error',
-    title: 'Compared as if it were a number',
-    message: (facts: { name: string; kind: Kind; sign: string; values: readonly string[] }) =>
-      `"${facts.name}" is ${KIND_WORDS[facts.kind]} and not a number, so that "${facts.sign}" cannot compare it.`,
-    hint: (facts) =>
-      facts.values.length === 0
-        ? `Write "${facts.name}" or "not ${facts.name}" by itself.`
-        : `Write "${facts.name} is ${facts.values[0]}". It has ${quoted(facts.values, 'and')}.`,
-    explanation: 'The signs <, <=, >, >= and = compare numbers only. Everything else is compared with "is".',
+    title: 'An unknown attribute',
+    message: (facts: { item: string; attribute: string; known: readonly string[]; nearest: string | undefined }) =>
+      `"${facts.item}" has no attribute "${facts.attribute}". It has ${list([...facts.known], 'and')}.`,
+    hint: (facts) => `${didYouMean(facts.nearest)}Write one of its attributes behind the dot.`,
+    explanation: 'The attributes of an item are those under "attributes:"; one with "rules:" alone has the attribute lamp.',
   }),
   SL215: define({
     severity: 'error',
-    title: 'A number without its unit',
-    message: (facts: { name: string; value: string; unit: string }) =>
-      `"${facts.name}" is in ${facts.unit}, and the number ${facts.value} does not say so.`,
-    hint: (facts) => `Write "${facts.value} ${facts.unit}".`,
-    explanation: 'Every number carries its unit, so that a reader need not look it up and a mix-up is found.',
+    title: 'Which attribute?',
+    message: (facts: { item: string; known: readonly string[] }) =>
+      `"${facts.item}" has several attributes: ${list([...facts.known], 'and')}.`,
+    hint: (facts) => `Write ${quoted(facts.known.map((attribute) => `${facts.item}.${attribute}`))}.`,
+    explanation: 'An item with several attributes is read by one of them, as in landing-light.stowage is extended.',
   }),
   SL216: define({
     severity: 'error',
-    title: 'A wrong unit',
-    message: (facts: { name: string; value: string; unit: string; found: string }) =>
-      facts.unit === ''
-        ? `"${facts.name}" has no unit, and cannot be compared with a number in ${facts.found}.`
-        : `"${facts.name}" is in ${facts.unit}, and cannot be compared with a number in ${facts.found}.`,
-    hint: (facts) =>
-      facts.unit === '' ? `Write "${facts.value}" by itself.` : `Give the number in ${facts.unit}, as in "${facts.value} ${facts.unit}".`,
-    explanation: 'Numbers are compared in the unit of their definition. Nothing is converted.',
+    title: 'Between two steps',
+    message: (facts: { name: string; number: string; step: string; unit: string }) =>
+      `"${facts.name}" moves in steps of ${facts.step} ${facts.unit} and is never exactly ${facts.number} ${facts.unit}.`,
+    hint: () => 'Compare with a number that lies on a step, or use <, <=, > or >=.',
+    explanation: 'A number takes the values of its range in whole steps; "=" with any other would never hold.',
   }),
   SL217: define({
     severity: 'error',
-    title: 'A comparison that decides nothing',
-    message: (facts: {
-      name: string;
-      by: string;
-      value: string;
-      unit: string;
-      from: string;
-      to: string;
-      holds: 'always' | 'never';
-    }) => {
-      const unit = facts.unit === '' ? '' : ` ${facts.unit}`;
-      return `"${facts.name} ${facts.by} ${facts.value}${unit}" ${facts.holds} holds, because "${facts.name}" goes from ${facts.from} to ${facts.to}${unit}.`;
-    },
-    hint: (facts) => `Check the number, or write "${facts.holds}" if that is what is meant.`,
-    explanation: 'A threshold is there to tell cases apart. One that every case passes, or none, is nearly always a slip.',
+    title: 'A value is listed twice',
+    message: (facts: { value: string }) => `"${facts.value}" stands twice in this list.`,
+    hint: () => 'Take one of them out, or write the value that was meant.',
+    explanation: 'A value that is repeated is mostly a slip for another one.',
   }),
   SL218: define({
     severity: 'error',
-    title: 'A number between two steps',
-    message: (facts: { name: string; value: string; unit: string; from: string; step: string }) => {
-      const unit = facts.unit === '' ? '' : ` ${facts.unit}`;
-      return `"${facts.name}" goes from ${facts.from}${unit} in steps of ${facts.step}${unit}, and is never exactly ${facts.value}${unit}.`;
-    },
-    hint: () => 'Name a number that is on a step, or compare with <, <=, > or >=.',
-    explanation: 'Numbers are known in steps. "=" can only ask for one of the steps; a threshold may lie between two.',
+    title: 'May not be read here',
+    message: (facts: { name: string; kind: string; why: string }) => `"${facts.name}" is ${facts.kind}. ${facts.why}`,
+    hint: () => 'Say it by what may be read here.',
+    explanation:
+      'What is fitted depends on options alone, and what never happens on variables alone; otherwise definitions would ' +
+      'go round in circles.',
   }),
   SL219: define({
     severity: 'error',
-    title: 'Nothing that could be fitted',
-    message: (facts: { name: string; kind: Kind }) =>
-      `"${facts.name}" is ${KIND_WORDS[facts.kind]}. Only controls and items are fitted on some aircraft and missing on others.`,
-    hint: () => 'Name a control, a position of a control ("logo.AUTO") or an item in the parentheses.',
-    explanation: '"fitted(...)" asks whether an aircraft has a control, a position of a control, or an item.',
+    title: '"and" and "or" are mixed',
+    message: (_facts: Record<never, never>) => 'This can be read in two ways, since "and" and "or" stand side by side.',
+    hint: () => 'Put brackets around the parts that belong together: "(a and b) or c", or "a and (b or c)".',
+    explanation: 'The two readings say different things of an aircraft, and nobody should have to remember which one wins.',
   }),
   SL220: define({
     severity: 'error',
-    title: 'The name of a control or an item is missing',
-    message: (_facts: Record<never, never>) => '"fitted" must be followed by one name in parentheses.',
-    hint: () => 'Write "fitted(logo)", or "fitted(logo.AUTO)" for one of its positions.',
-    explanation: '"fitted(...)" asks whether an aircraft has a control, a position of a control, or an item.',
-  }),
-  SL221: define({
-    severity: 'error',
-    title: 'Several things can be read of this item',
-    message: (facts: { name: string; attributes: readonly string[] }) =>
-      `"${facts.name}" has ${quoted(facts.attributes, 'and')}, and this does not say which of them is meant.`,
-    hint: (facts) => `Write ${list(facts.attributes.map((attribute) => `"${facts.name}.${attribute}"`))}.`,
-    explanation: 'An item with one attribute needs no dot. Where it has several, the attribute follows behind a dot.',
-  }),
-  SL222: define({
-    severity: 'error',
-    title: 'An unknown attribute',
-    message: (facts: { name: string; attribute: string; attributes: readonly string[]; nearest?: string | undefined }) =>
-      `"${facts.name}" has no attribute "${facts.attribute}". It has ${quoted(facts.attributes, 'and')}.`,
-    hint: (facts) =>
-      facts.nearest === undefined
-        ? `Write ${list(facts.attributes.map((attribute) => `"${facts.name}.${attribute}"`))}.`
-        : `Did you mean "${facts.name}.${facts.nearest}"?`,
-    explanation: 'Behind the dot stands one of the attributes that the item is defined with.',
-  }),
-  SL223: define({
-    severity: 'error',
-    title: 'A dot where there are no parts',
-    message: (facts: { name: string; kind: Kind; part: string }) =>
-      `"${facts.name}" is ${KIND_WORDS[facts.kind]} and has no part ".${facts.part}".`,
-    hint: (facts) =>
-      facts.kind === 'control'
-        ? `Write "${facts.name} is ${facts.part}" for a position. The dot names a position in "fitted(...)" only.`
-        : `Write "${facts.name}" without a dot.`,
-    explanation: 'Only items have attributes that are read with a dot. In "fitted(...)" a dot names a position of a control.',
-  }),
-  SL224: define({
-    severity: 'error',
-    title: 'Not something that is true or false',
-    message: (facts: { name: string; kind: Kind; values: readonly string[] }) =>
-      `"${facts.name}" is ${KIND_WORDS[facts.kind]} and is neither true nor false by itself.`,
-    hint: (facts) =>
-      facts.kind === 'number'
-        ? `Compare it with a number, for instance "${facts.name} > 1".`
-        : `Say what it must be: ${list(facts.values.map((value) => `"${facts.name} is ${value}"`))}.`,
-    explanation: 'Only signals, "always" and "never" stand by themselves. Everything else is compared with a value.',
-  }),
-  SL225: define({
-    severity: 'error',
-    title: 'A signal compared with a value',
-    message: (facts: { name: string }) => `"${facts.name}" is a signal: it holds or it does not, and has no other values.`,
-    hint: (facts) => `Write "${facts.name}" or "not ${facts.name}" by itself.`,
-    explanation: 'A signal is a named expression and stands by itself wherever an expression can stand.',
-  }),
-  SL226: define({
-    severity: 'error',
-    title: 'A name that may not be read here',
-    message: (facts: { name: string; kind: Kind; allowed: readonly Kind[]; why: string }) =>
-      `"${facts.name}" is ${KIND_WORDS[facts.kind]}, and this expression may read ${list(
-        facts.allowed.map((kind) => KIND_PLURALS[kind]),
-        'and',
-      )} only, because ${facts.why}.`,
-    hint: (facts) => `Say it with ${list(facts.allowed.map((kind) => KIND_PLURALS[kind]))} instead.`,
-    explanation:
-      'What is fitted on an aircraft is decided by its options alone, and what never happens together is said of what is set from outside, before any rule is applied.',
-  }),
-  SL227: define({
-    severity: 'error',
-    title: 'A number is missing',
-    message: (facts: { sign: string; found?: string | undefined }) =>
-      `A number should follow "${facts.sign}"${facts.found === undefined ? ', and nothing does' : `, but "${facts.found}" was found`}.`,
-    hint: () => 'Write the number and its unit, for instance "airspeed > 240 kt".',
-    explanation: 'The signs <, <=, >, >= and = compare a number with a number and its unit.',
-  }),
-  SL228: define({
-    severity: 'error',
-    title: 'A joining word in upper case',
-    message: (facts: { found: string }) => `"${facts.found}" is not known; the words that join statements are written in lower case.`,
-    hint: (facts) => `Write "${facts.found.toLowerCase()}".`,
-    explanation: 'Upper case belongs to legends and positions, such as ON. The words and, or, not, is, are, in and implies are in lower case.',
-  }),
-  SL229: define({
-    severity: 'error',
-    title: 'A list out of order',
-    message: (_facts: Record<never, never>) => 'The values of a list stand in parentheses with one comma between two of them.',
-    hint: () => 'Write the list as in "logo in (AUTO, ON)".',
-    explanation: 'A list holds the values of which one must be met. It is written in parentheses, with commas.',
+    title: '"implies" stands twice',
+    message: (_facts: Record<never, never>) => 'An expression has "implies" once at most, unless brackets say how they nest.',
+    hint: () => 'Put brackets around one of them, or join the premises by "and".',
+    explanation: '"a implies b implies c" can be read in two ways.',
   }),
 };
