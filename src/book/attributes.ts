@@ -1,5 +1,13 @@
 /** The tables and flows of one attribute of an item, for each fit group. */
-import { type Behaviour, type Compiled, type Group, type Part, partForm, partNormals, partTable } from '../compile/index.ts';
+import {
+  type Behaviour,
+  type Compiled,
+  type Group,
+  type Part,
+  partForm,
+  partNormals,
+  partTable,
+} from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
 import type { StateTable } from '../logic/index.ts';
 import { itemAddress } from './addresses.ts';
@@ -36,8 +44,14 @@ function attributeView(compiled: Compiled, behaviour: Behaviour): AttributeView 
     id: `${behaviour.item.id}-${behaviour.attribute.id}`,
     title: attributeTitle(behaviour),
     to: itemAddress(behaviour.item),
-    groups: behaviour.groups.map((group) => groupView(compiled, behaviour, group)),
+    groups: fittedFirst(behaviour.groups.map((group) => groupView(compiled, behaviour, group))),
   };
+}
+
+/** Groups that have the item come before those that lack it: the reader came for what is there. */
+function fittedFirst(groups: readonly GroupView[]): GroupView[] {
+  const lacks = ({ constant }: GroupView): boolean => constant?.glyph === 'not-fitted';
+  return [...groups.filter((group) => !lacks(group)), ...groups.filter(lacks)];
 }
 
 function groupView(compiled: Compiled, behaviour: Behaviour, group: Group): GroupView {
@@ -70,13 +84,7 @@ export function constantState(compiled: Compiled, behaviour: Behaviour, group: G
   return outcomes.length === 1 && only !== undefined ? outcomeView(compiled, behaviour.attribute, only) : undefined;
 }
 
-function partView(
-  compiled: Compiled,
-  behaviour: Behaviour,
-  group: Group,
-  part: Part,
-  table: StateTable,
-): TableView {
+function partView(compiled: Compiled, behaviour: Behaviour, group: Group, part: Part, table: StateTable): TableView {
   const about = valuesInWords(compiled, partNormals(compiled, group.form, part));
   const name = part === 'normal' ? 'Normal cases' : 'Abnormal cases';
   const anchor = groupAnchor(behaviour, group);

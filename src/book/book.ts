@@ -128,7 +128,11 @@ export interface DefinedPage extends PageBase {
 
 export interface HomePage extends PageBase {
   readonly kind: 'home';
-  readonly panels: readonly { readonly panel: Listed; readonly controls: readonly Listed[]; readonly items: readonly Listed[] }[];
+  readonly panels: readonly {
+    readonly panel: Listed;
+    readonly controls: readonly Listed[];
+    readonly items: readonly Listed[];
+  }[];
   readonly messages: readonly Listed[];
   readonly aircraft: readonly (Listed & { readonly baseline: boolean })[];
   readonly conditions: readonly Listed[];
@@ -198,7 +202,11 @@ export interface DifferenceView {
     readonly id: string;
     readonly columns: TableView['columns'];
     readonly resultTitles: readonly [string, string];
-    readonly rows: readonly { readonly cells: readonly Cell[]; readonly results: readonly [StateView, StateView]; readonly first: boolean }[];
+    readonly rows: readonly {
+      readonly cells: readonly Cell[];
+      readonly results: readonly [StateView, StateView];
+      readonly first: boolean;
+    }[];
   };
 }
 export interface AircraftPage extends PageBase {
@@ -212,7 +220,11 @@ export interface AircraftPage extends PageBase {
   /** Each item, and where the tables of its fit group stand. */
   readonly items: readonly (Listed & { readonly anchor: string; readonly state?: StateView })[];
   /** Positions of controls that differ from the baseline's, in words. */
-  readonly controlDifferences: readonly { readonly control: Listed; readonly here: readonly Inline[]; readonly baseline: readonly Inline[] }[];
+  readonly controlDifferences: readonly {
+    readonly control: Listed;
+    readonly here: readonly Inline[];
+    readonly baseline: readonly Inline[];
+  }[];
   readonly differences: readonly DifferenceView[];
 }
 /** Every fit of the fleet against the baseline's. */
@@ -229,12 +241,26 @@ export interface DifferencesPage extends PageBase {
 }
 export interface AboutPage extends PageBase {
   readonly kind: 'about';
-  readonly sources: readonly { readonly id: string; readonly title: string; readonly revision: string; readonly date?: string; readonly citedBy: readonly Listed[] }[];
+  readonly sources: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly revision: string;
+    readonly date?: string;
+    readonly citedBy: readonly Listed[];
+  }[];
   readonly notes: readonly Note[];
 }
 
 export type Page =
-  | HomePage | PanelPage | ControlPage | ItemPage | ConditionPage | OptionPage | AircraftPage | DifferencesPage | AboutPage;
+  | HomePage
+  | PanelPage
+  | ControlPage
+  | ItemPage
+  | ConditionPage
+  | OptionPage
+  | AircraftPage
+  | DifferencesPage
+  | AboutPage;
 
 /** The same on every page. */
 export interface Frame {

@@ -1,12 +1,20 @@
 /** How one fit differs from another, item by item, as a table with one plain example. */
-import { type Behaviour, type Compiled, difference, type Fit, IMPOSSIBLE, levelOf, type Verdict } from '../compile/index.ts';
+import {
+  type Behaviour,
+  type Compiled,
+  difference,
+  type Fit,
+  IMPOSSIBLE,
+  positionsOf,
+  type Verdict,
+} from '../compile/index.ts';
 import type { StateTable } from '../logic/index.ts';
 import { controlAddress } from './addresses.ts';
 import { attributeTitle, groupAnchor } from './attributes.ts';
 import type { AircraftPage, DifferenceView, Inline, StateView } from './book.ts';
 import { columnTitle, plain, text } from './cells.ts';
 import { listedItem } from './links.ts';
-import { positionsOn, positionsText } from './positions.ts';
+import { positionsText } from './positions.ts';
 import { cubeWords } from './sentences.ts';
 import { cellRows, meaningAt, outcomeView } from './tables.ts';
 
@@ -27,7 +35,7 @@ export function differences(compiled: Compiled, here: Fit, there: Fit, names: Na
 /** The controls whose positions differ. */
 export function controlDifferences(compiled: Compiled, here: Fit, there: Fit): AircraftPage['controlDifferences'] {
   return compiled.fleet.controls.flatMap((control) => {
-    const [a, b] = [here, there].map((fit) => positionsText(control, positionsOn(compiled, control, fit)));
+    const [a, b] = [here, there].map((fit) => positionsText(control, positionsOf(compiled, control, fit)));
     if (!a || !b || plain(a) === plain(b)) return [];
     return [{ control: { to: controlAddress(control), title: control.title }, here: a, baseline: b }];
   });
@@ -40,12 +48,8 @@ function differenceView(
   there: Fit,
   names: Names,
 ): DifferenceView | undefined {
-  const { diagrams, outcomes, space } = compiled;
-  const { item, attribute, forms } = behaviour;
-  const [a, b] = [forms[here.index], forms[there.index]];
-  if (a === undefined || b === undefined) throw new Error('a fit has no form');
-  const own = attribute.control === undefined ? undefined : levelOf(space, attribute.control);
-  const { verdict, table } = difference(diagrams, outcomes, a, b, own);
+  const { item } = behaviour;
+  const { verdict, table } = difference(compiled, behaviour, here, there);
   if (verdict === 'alike') return undefined;
   const listed = { ...listedItem(item), title: attributeTitle(behaviour) };
   const words = verdictWords(verdict, names);
@@ -93,7 +97,8 @@ function verdictWords(verdict: Verdict, { here, there }: Names): string {
 
 /** The first row in words: "On the ground with …: lit on QQ-OAC, dark on QQ-OAA." */
 function example(compiled: Compiled, behaviour: Behaviour, table: StateTable, names: Names): Inline[] {
-  const plainest = table.rows.find(({ outcome }) => !compiled.outcomes.pair(outcome).includes(IMPOSSIBLE)) ?? table.rows[0];
+  const plainest =
+    table.rows.find(({ outcome }) => !compiled.outcomes.pair(outcome).includes(IMPOSSIBLE)) ?? table.rows[0];
   if (!plainest) throw new Error('a difference has no row');
   const [here, there] = results(compiled, behaviour, plainest.outcome);
   return [

@@ -19,7 +19,8 @@ export function flowView(
   const graph = decisionGraph(compiled.diagrams, form, table.columns, IMPOSSIBLE);
   const vertices = graph.vertices.map((vertex, index): FlowVertex => {
     const id = `v${index}`;
-    if (vertex.kind === 'question') return { id, kind: 'question', text: variableTitle(meaningAt(compiled, vertex.level)) };
+    if (vertex.kind === 'question')
+      return { id, kind: 'question', text: variableTitle(meaningAt(compiled, vertex.level)) };
     const state = outcomeView(compiled, attribute, vertex.outcome);
     return { id, kind: 'state', text: upperFirst(state.text), glyph: state.glyph };
   });

@@ -1,5 +1,5 @@
-export type * from './book.ts';
 export { ABOUT, DIFFERENCES, HOME } from './addresses.ts';
+export type * from './book.ts';
 export { plain } from './cells.ts';
 export { makeBook } from './make-book.ts';
 export { plainLabel } from './mermaid.ts';

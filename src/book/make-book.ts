@@ -1,11 +1,11 @@
 /** The whole book as data, out of the compiled fleet. */
 import type { Compiled } from '../compile/index.ts';
-import { indexOf, panelAddress } from './addresses.ts';
+import { ABOUT, DIFFERENCES, HOME, indexOf, panelAddress } from './addresses.ts';
 import { type AttributeViews, attributeViews } from './attributes.ts';
 import type { AttributeView, Book, Frame } from './book.ts';
 import { STANDING_CAUTION } from './caution.ts';
 import { listedControl } from './links.ts';
-import { aircraftPage } from './pages/aircraft.ts';
+import { aircraftPage, baselineOf } from './pages/aircraft.ts';
 import { conditionPage } from './pages/condition.ts';
 import { controlPage } from './pages/control.ts';
 import { differencesPage } from './pages/differences.ts';
@@ -35,7 +35,8 @@ export function makeBook(compiled: Compiled): Book {
   };
 }
 
-function frame({ fleet }: Compiled): Frame {
+function frame(compiled: Compiled): Frame {
+  const { fleet } = compiled;
   const { operator, type, title, revision, date, language, paper, cautions } = fleet.book;
   return {
     operator,
@@ -46,11 +47,21 @@ function frame({ fleet }: Compiled): Frame {
     language,
     paper,
     cautions: [STANDING_CAUTION, ...cautions],
-    contents: fleet.panels.map((panel) => ({
-      title: panel.title,
-      to: panelAddress(panel),
-      entries: fleet.controls.filter((control) => control.panel === panel.id).map(listedControl),
-    })),
+    contents: [
+      ...fleet.panels.map((panel) => ({
+        title: panel.title,
+        to: panelAddress(panel),
+        entries: fleet.controls.filter((control) => control.panel === panel.id).map(listedControl),
+      })),
+      {
+        title: 'This book',
+        to: HOME,
+        entries: [
+          { to: DIFFERENCES, title: `Differences from ${baselineOf(compiled).registration}` },
+          { to: ABOUT, title: 'About and cautions' },
+        ],
+      },
+    ],
   };
 }
 

@@ -1,17 +1,7 @@
 /** Which positions a control has on a fit, and the words for them. */
-import { type Compiled, type Fit, holdsOn } from '../compile/index.ts';
 import type { Control } from '../model/index.ts';
 import type { Inline } from './book.ts';
 import { text } from './cells.ts';
-
-/** The positions that a fit has of a control, by index; empty when the control is not fitted. */
-export function positionsOn(compiled: Compiled, control: Control, fit: Fit): number[] {
-  const { diagrams, space, expressions } = compiled;
-  const has = (position?: string): boolean =>
-    holdsOn(diagrams, space, expressions.controlFitted(control, position), fit);
-  if (!has()) return [];
-  return control.positions.flatMap(({ id }, index) => (has(id) ? [index] : []));
-}
 
 /** "Three positions: OFF, AUTO, ON", or "Not fitted". */
 export function positionsText(control: Control, positions: readonly number[]): Inline[] {

@@ -69,7 +69,9 @@ function coversOf({ diagrams }: Compiled, form: Node): OutcomeCover[] {
   const { columns, rows } = stateTable(diagrams, form, { impossible: IMPOSSIBLE });
   return [...new Set(rows.map(({ outcome }) => outcome))].map((outcome) => {
     const on = diagrams.map(`is ${outcome}`, form, (each) => (each === outcome ? 1 : 0));
-    const off = diagrams.map(`is possible but not ${outcome}`, form, (each) => (each === outcome || each === IMPOSSIBLE ? 0 : 1));
+    const off = diagrams.map(`is possible but not ${outcome}`, form, (each) =>
+      each === outcome || each === IMPOSSIBLE ? 0 : 1,
+    );
     const own = rows.filter((row) => row.outcome === outcome).map(({ cells }) => cells);
     const cubes = irredundantPrimes(diagrams, columns, own, on, off);
     const literals = cubes.flat().filter((values) => values !== undefined).length;

@@ -48,7 +48,10 @@ export function tableView(
 }
 
 /** "AC bus 1 lost or AC bus 2 lost": the values of conditions that a part of the cases is about. */
-export function valuesInWords(compiled: Compiled, values: readonly (readonly [level: number, values: readonly number[]])[]): string[] {
+export function valuesInWords(
+  compiled: Compiled,
+  values: readonly (readonly [level: number, values: readonly number[]])[],
+): string[] {
   return values.map(([level, list]) => {
     const meaning = meaningAt(compiled, level);
     return `${variableTitle(meaning)} ${valuesTitle(meaning, list)}`;

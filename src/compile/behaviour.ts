@@ -10,7 +10,7 @@ import { effectivityText } from './effectivity.ts';
 import type { Expressions } from './expressions.ts';
 import type { Fit } from './fits.ts';
 import { NOT_FITTED, type Outcomes } from './outcomes.ts';
-import { type Space, levelOf } from './space.ts';
+import { optionLevels, type Space } from './space.ts';
 import { caseTitle } from './words.ts';
 
 /** What the judging of one rule list needs to know of its surroundings. */
@@ -29,18 +29,6 @@ export interface Surroundings {
 interface CompiledRule {
   readonly rule: Rule;
   readonly when: Node;
-}
-
-/** The restriction of the options to a fit, for `restrictAll`. */
-export function optionLevels(space: Space, fit: Pick<Fit, 'options'>): Map<number, number> {
-  const levels = new Map<number, number>();
-  for (const [id, value] of fit.options) {
-    const level = levelOf(space, id);
-    const meaning = space.meanings[level];
-    if (meaning?.kind !== 'option') throw new Error(`${id} is not an option`);
-    levels.set(level, meaning.option.values.findIndex((each) => each.id === value));
-  }
-  return levels;
 }
 
 /**
@@ -87,7 +75,12 @@ export function compileWithinLimit(item: Item, attribute: Attribute, around: Sur
 function reportGap(item: Item, attribute: Attribute, uncovered: Node, around: Surroundings): void {
   const found = witness(uncovered, around);
   if (!found) return;
-  const facts = { item: item.title, attribute: attributeWord(item, attribute), case: found.words, aircraft: found.aircraft };
+  const facts = {
+    item: item.title,
+    attribute: attributeWord(item, attribute),
+    case: found.words,
+    aircraft: found.aircraft,
+  };
   around.diagnostics.report('SL401', facts, attribute.place);
 }
 

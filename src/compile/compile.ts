@@ -7,15 +7,15 @@
 import type { Diagnostics } from '../diagnostics/index.ts';
 import { Diagrams, type Node, NodeLimitError } from '../logic/index.ts';
 import type { Fleet } from '../model/index.ts';
-import { type Surroundings, compileWithinLimit, optionLevels } from './behaviour.ts';
+import { compileWithinLimit, type Surroundings } from './behaviour.ts';
 import { checkClaims } from './claims.ts';
 import { effectivityText } from './effectivity.ts';
-import { Expressions, careSet } from './expressions.ts';
+import { careSet, Expressions } from './expressions.ts';
 import { type Fit, fitsOf } from './fits.ts';
 import { type Behaviour, groupFits, normalForm } from './groups.ts';
 import { reportUnguarded } from './guards.ts';
 import { Outcomes } from './outcomes.ts';
-import { type Space, makeSpace } from './space.ts';
+import { makeSpace, optionLevels, type Space } from './space.ts';
 
 export interface Compiled {
   readonly fleet: Fleet;
@@ -39,7 +39,11 @@ export interface CompileOptions {
  * Compiles a Fleet and judges it. Errors are reported; the result is whole unless there were any, and undefined when no
  * case can happen on some fit or the limit is met outside of any item.
  */
-export function compileFleet(fleet: Fleet, diagnostics: Diagnostics, options: CompileOptions = {}): Compiled | undefined {
+export function compileFleet(
+  fleet: Fleet,
+  diagnostics: Diagnostics,
+  options: CompileOptions = {},
+): Compiled | undefined {
   const space = makeSpace(fleet);
   const diagrams = new Diagrams(space.variables, options);
   const outcomes = new Outcomes();
@@ -62,7 +66,7 @@ export function compileFleet(fleet: Fleet, diagnostics: Diagnostics, options: Co
   const care: Node[] = [];
   const around: Surroundings = { fleet, space, diagrams, outcomes, expressions, fits, care, diagnostics };
   try {
-    care.push(...fits.map((fit) => careSet(fleet, space, diagrams, expressions, optionLevels(space, fit))));
+    care.push(...fits.map((fit) => careSet(fleet, space, diagrams, expressions, fit)));
     if (reportEmpty(around)) return undefined;
     reportUnguardedRules(around);
     const behaviours = fleet.items.flatMap((item) =>
@@ -98,13 +102,19 @@ function reportEmpty({ fleet, space, diagrams, expressions, fits, care, diagnost
     });
     if (without.length === 0) continue;
     empty = true;
-    const aircraft = effectivityText(fleet, without.flatMap((fit) => fit.aircraft));
+    const aircraft = effectivityText(
+      fleet,
+      without.flatMap((fit) => fit.aircraft),
+    );
     diagnostics.report('SL409', { control: control.title, aircraft }, control.place);
   }
   if (empty) return true;
   const lost = fits.filter((fit) => care[fit.index] === diagrams.no);
   if (lost.length === 0) return false;
-  const aircraft = effectivityText(fleet, lost.flatMap((fit) => fit.aircraft));
+  const aircraft = effectivityText(
+    fleet,
+    lost.flatMap((fit) => fit.aircraft),
+  );
   diagnostics.report('SL404', { aircraft }, fleet.never[0]?.place ?? fleet.book.place);
   return true;
 }

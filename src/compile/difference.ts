@@ -2,7 +2,12 @@
  * How an item behaves differently on two fits: computed on the diagrams of their normal forms, never on table text.
  */
 import { type Diagrams, type Node, type StateTable, stateTable } from '../logic/index.ts';
-import { IMPOSSIBLE, NOT_FITTED, type OutcomePair, type Outcomes } from './outcomes.ts';
+import type { Compiled } from './compile.ts';
+import { positionsOn } from './expressions.ts';
+import type { Fit } from './fits.ts';
+import type { Behaviour } from './groups.ts';
+import { IMPOSSIBLE, NOT_FITTED, type OutcomePair } from './outcomes.ts';
+import { absentValue, levelOf } from './space.ts';
 
 export type Verdict =
   | 'alike'
@@ -21,23 +26,25 @@ export interface Difference {
 }
 
 /**
- * Compares the normal forms of one behaviour on two fits.
+ * Compares one behaviour on two fits.
  *
- * `differs` when some case has two outcomes; `only possible …` when the behaviours agree wherever both can happen but one
- * fit has cases that the other lacks (a position, for instance).
+ * A control that only one of them has stands in some position there and nowhere on the other, which therefore behaves the
+ * same whatever that position. Positions that only one control has are cases that the other fit cannot be in.
  */
-export function difference(
-  diagrams: Diagrams,
-  outcomes: Outcomes,
-  here: Node,
-  there: Node,
-  own: number | undefined,
-): Difference {
-  if (here === there) return { verdict: 'alike' };
-  if (isNotFitted(diagrams, here)) return { verdict: 'not fitted here' };
-  if (isNotFitted(diagrams, there)) return { verdict: 'not fitted there' };
+export function difference(compiled: Compiled, behaviour: Behaviour, hereFit: Fit, thereFit: Fit): Difference {
+  const { diagrams, outcomes, space } = compiled;
+  const formOn = (fit: Fit): Node => behaviour.forms[fit.index] as Node;
+  if (formOn(hereFit) === formOn(thereFit)) return { verdict: 'alike' };
+  if (isNotFitted(diagrams, formOn(hereFit))) return { verdict: 'not fitted here' };
+  if (isNotFitted(diagrams, formOn(thereFit))) return { verdict: 'not fitted there' };
+  const here = lifted(compiled, formOn(hereFit), hereFit, thereFit);
+  const there = lifted(compiled, formOn(thereFit), thereFit, hereFit);
+  const { control } = behaviour.attribute;
+  const own = control === undefined ? undefined : levelOf(space, control);
   const both = IMPOSSIBLE;
-  const pairs = diagrams.apply('pair', here, there, (a, b) => (a === both && b === both ? both : outcomes.ofPair([a, b])));
+  const pairs = diagrams.apply('pair', here, there, (a, b) =>
+    a === both && b === both ? both : outcomes.ofPair([a, b]),
+  );
   const differs = (outcome: number): boolean => {
     const [a, b] = outcomes.pair(outcome);
     return a !== b;
@@ -51,6 +58,18 @@ export function difference(
 
 /** No outcome has this number: it marks the cases in which nothing differs. */
 const SAME = 2 ** 30;
+
+/** The form on a fit, said over the controls of another: those that it lacks may stand in any of their positions. */
+function lifted({ fleet, space, diagrams, expressions }: Compiled, form: Node, fit: Fit, other: Fit): Node {
+  return fleet.controls.reduce((node, control) => {
+    const level = levelOf(space, control.id);
+    const onOther = positionsOn(expressions, diagrams, space, control, other);
+    if (!diagrams.support(node).includes(level) || onOther.length === 0) return node;
+    if (positionsOn(expressions, diagrams, space, control, fit).length > 0) return node;
+    const without = diagrams.restrict(node, level, absentValue(control));
+    return diagrams.ite(diagrams.literal(level, onOther), without, diagrams.terminal(IMPOSSIBLE));
+  }, form);
+}
 
 function verdictOf(pairs: readonly OutcomePair[]): Verdict {
   if (pairs.some(([here, there]) => here !== IMPOSSIBLE && there !== IMPOSSIBLE)) return 'differs';

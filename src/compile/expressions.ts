@@ -5,8 +5,9 @@
 import { type Expression, type Reference, thresholdCut } from '../language/index.ts';
 import type { Diagrams, Node } from '../logic/index.ts';
 import type { Control, Fleet, Item } from '../model/index.ts';
+import type { Fit } from './fits.ts';
 import type { Outcomes } from './outcomes.ts';
-import { absentValue, levelOf, type Space, valueIds } from './space.ts';
+import { absentValue, levelOf, optionLevels, type Space, valueIds } from './space.ts';
 
 /** Gives the behaviour of an attribute of an item, composing it first where needed. */
 export type BehaviourOf = (item: string, attribute: string) => Node;
@@ -82,7 +83,10 @@ export class Expressions {
     const meaning = this.#space.meanings[level];
     if (!meaning) throw new Error(`no meaning at level ${level}`);
     const ids = valueIds(meaning);
-    return this.#diagrams.literal(level, values.map((value) => ids.indexOf(value)).sort((a, b) => a - b));
+    return this.#diagrams.literal(
+      level,
+      values.map((value) => ids.indexOf(value)).sort((a, b) => a - b),
+    );
   }
 
   #compare({ condition, by, value }: Extract<Expression, { op: 'compare' }>): Node {
@@ -116,24 +120,30 @@ export class Expressions {
   }
 }
 
-/** The cases that can happen on a fit, as far as controls and `never` decide: a Boolean diagram without options. */
-export function careSet(
-  fleet: Fleet,
-  space: Space,
-  diagrams: Diagrams,
+/** The positions that a control has on a fit, by index; none when it is not fitted. */
+export function positionsOn(
   expressions: Expressions,
-  options: ReadonlyMap<number, number>,
-): Node {
-  const on = (node: Node): Node => diagrams.restrictAll(node, options);
-  const fitted = fleet.controls.map((control) => {
-    const level = levelOf(space, control.id);
-    const positions = control.positions.flatMap((position, index) =>
-      on(expressions.controlFitted(control, position.id)) === diagrams.yes ? [index] : [],
-    );
-    const isFitted = on(expressions.controlFitted(control)) === diagrams.yes;
-    return diagrams.literal(level, isFitted ? positions : [absentValue(control)]);
-  });
-  const never = fleet.never.map(({ expression }) => diagrams.not(on(expressions.compile(expression))));
-  return diagrams.and(...fitted, ...never);
+  diagrams: Diagrams,
+  space: Space,
+  control: Control,
+  fit: Pick<Fit, 'options'>,
+): number[] {
+  const options = optionLevels(space, fit);
+  const holds = (node: Node): boolean => diagrams.restrictAll(node, options) === diagrams.yes;
+  if (!holds(expressions.controlFitted(control))) return [];
+  return control.positions.flatMap(({ id }, index) => (holds(expressions.controlFitted(control, id)) ? [index] : []));
 }
 
+/** The cases that can happen on a fit, as far as controls and `never` decide: a Boolean diagram without options. */
+export function careSet(fleet: Fleet, space: Space, diagrams: Diagrams, expressions: Expressions, fit: Fit): Node {
+  const options = optionLevels(space, fit);
+  const fitted = fleet.controls.map((control) => {
+    const isFitted = diagrams.restrictAll(expressions.controlFitted(control), options) === diagrams.yes;
+    const positions = positionsOn(expressions, diagrams, space, control, fit);
+    return diagrams.literal(levelOf(space, control.id), isFitted ? positions : [absentValue(control)]);
+  });
+  const never = fleet.never.map(({ expression }) =>
+    diagrams.not(diagrams.restrictAll(expressions.compile(expression), options)),
+  );
+  return diagrams.and(...fitted, ...never);
+}

@@ -5,10 +5,9 @@
  */
 import type { Diagrams, Node } from '../logic/index.ts';
 import type { Aircraft, Attribute, Item } from '../model/index.ts';
-import { optionLevels } from './behaviour.ts';
 import type { Fit } from './fits.ts';
 import { IMPOSSIBLE } from './outcomes.ts';
-import type { Space } from './space.ts';
+import { optionLevels, type Space } from './space.ts';
 
 /** Aircraft on which an attribute behaves the same. */
 export interface Group {

@@ -1,9 +1,11 @@
 /** Reads of controls and items that some aircraft lack, without a `fitted(...)` that keeps them out. */
-import { type Expression, unguardedReads } from '../language/index.ts';
+
 import type { Place } from '../diagnostics/index.ts';
-import { type Surroundings, optionLevels } from './behaviour.ts';
+import { type Expression, unguardedReads } from '../language/index.ts';
+import type { Surroundings } from './behaviour.ts';
 import { effectivityText } from './effectivity.ts';
 import type { Fit } from './fits.ts';
+import { optionLevels } from './space.ts';
 
 /** Reports each unguarded read once, with all the aircraft that lack it. Says whether there was one. */
 export function reportUnguarded(expression: Expression, fits: readonly Fit[], around: Surroundings): boolean {
@@ -31,7 +33,10 @@ export function reportUnguarded(expression: Expression, fits: readonly Fit[], ar
     }
   }
   for (const { place, id, title, fits: lacking } of found.values()) {
-    const aircraft = effectivityText(fleet, lacking.flatMap((fit) => fit.aircraft));
+    const aircraft = effectivityText(
+      fleet,
+      lacking.flatMap((fit) => fit.aircraft),
+    );
     around.diagnostics.report('SL407', { name: title, id, aircraft }, place);
   }
   return found.size > 0;

@@ -6,7 +6,7 @@ import { type Cube, cubeNode, type Diagrams, type Node, type StateTable, stateTa
 import type { Compiled } from './compile.ts';
 import type { Behaviour, Group } from './groups.ts';
 import { IMPOSSIBLE } from './outcomes.ts';
-import { type Space, levelOf, valueIds } from './space.ts';
+import { levelOf, type Space, valueIds } from './space.ts';
 
 export type Part = 'normal' | 'abnormal';
 
@@ -33,7 +33,9 @@ export function partTable(
     impossible: IMPOSSIBLE,
     ...(own === undefined ? {} : { own: levelOf(space, own) }),
   });
-  return part === 'normal' ? table : withConditions(diagrams, table, form, [...normalLevels(diagrams, space, form).keys()]);
+  return part === 'normal'
+    ? table
+    : withConditions(diagrams, table, form, [...normalLevels(diagrams, space, form).keys()]);
 }
 
 /**
@@ -62,7 +64,11 @@ function withConditions(diagrams: Diagrams, table: StateTable, form: Node, level
 }
 
 /** What a part is about: each condition with a normal value that matters to the form, with its values in that part. */
-export function partNormals({ diagrams, space }: Compiled, form: Node, part: Part): [level: number, values: number[]][] {
+export function partNormals(
+  { diagrams, space }: Compiled,
+  form: Node,
+  part: Part,
+): [level: number, values: number[]][] {
   const normals = normalLevels(diagrams, space, withoutInert(diagrams, space, form));
   return [...normals].map(([level, normal]) => {
     const size = space.variables[level]?.size ?? 0;

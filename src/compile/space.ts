@@ -32,10 +32,11 @@ export function makeSpace(fleet: Fleet): Space {
   const meanings: Meaning[] = [
     ...fleet.options.map((option) => ({ kind: 'option', option }) as const),
     ...fleet.controls.map((control) => ({ kind: 'control', control }) as const),
-    ...fleet.conditions.map((condition): Meaning =>
-      condition.number
-        ? { kind: 'number', condition, cells: cutCells(condition.number, compared.get(condition.id) ?? []) }
-        : { kind: 'condition', condition },
+    ...fleet.conditions.map(
+      (condition): Meaning =>
+        condition.number
+          ? { kind: 'number', condition, cells: cutCells(condition.number, compared.get(condition.id) ?? []) }
+          : { kind: 'condition', condition },
     ),
   ];
   const variables = meanings.map((meaning) => ({
@@ -51,6 +52,24 @@ export function levelOf(space: Space, id: string): number {
   const level = space.levelOf.get(id);
   if (level === undefined) throw new Error(`no variable is called ${id}`);
   return level;
+}
+
+/** The restriction of the options to a fit, for `restrictAll`. */
+export function optionLevels(
+  space: Space,
+  fit: { readonly options: ReadonlyMap<string, string> },
+): Map<number, number> {
+  const levels = new Map<number, number>();
+  for (const [id, value] of fit.options) {
+    const level = levelOf(space, id);
+    const meaning = space.meanings[level];
+    if (meaning?.kind !== 'option') throw new Error(`${id} is not an option`);
+    levels.set(
+      level,
+      meaning.option.values.findIndex((each) => each.id === value),
+    );
+  }
+  return levels;
 }
 
 /** The ids of a variable's values, in order; for controls without the last value, "absent". Numbers have none. */

@@ -8,9 +8,6 @@ import { compares } from '../oracle/index.ts';
 /** Says whether a value of a variable is among those that a cell or label names. */
 export type Reading = (value: string) => boolean;
 
-/** The value of a control, in a comparison of two fits, on the fit that lacks it. */
-export const ABSENT = 'absent';
-
 /** Lets every value through. */
 const ANY: Reading = () => true;
 
@@ -33,7 +30,6 @@ export function readValues(oracle: Oracle, variable: string, words: string): Rea
     ? [...condition.values].map(([id, { title }]) => [title, id] as const)
     : [...(oracle.content.controls.get(variable)?.positions ?? [])].map(([id, { legend }]) => [legend, id] as const);
   const named = splitList(words).map((part) => {
-    if (part === 'not fitted' && !condition) return ABSENT;
     const found = titles.find(([title]) => title === part);
     if (!found) throw new Error(`"${part}" is no value of ${variable}`);
     return found[1];

@@ -1,5 +1,5 @@
 /** A control's page: which one is fitted, what each position does, the tables that prove it. */
-import type { Behaviour, Compiled, Fit } from '../../compile/index.ts';
+import { type Behaviour, type Compiled, type Fit, positionsOf } from '../../compile/index.ts';
 import { referencesOf } from '../../language/index.ts';
 import type { Aircraft, Control } from '../../model/index.ts';
 import { controlAddress, optionAddress, panelAddress } from '../addresses.ts';
@@ -8,7 +8,7 @@ import type { ControlPage, Inline, PositionSentence, RecognitionCue, SentenceGro
 import { text } from '../cells.ts';
 import { effectivity } from '../effectivity.ts';
 import { citations, citing, definedBase, itemsReading, listedCondition, listedItem, listedVariable } from '../links.ts';
-import { positionsOn, positionsText } from '../positions.ts';
+import { positionsText } from '../positions.ts';
 import { positionSentence } from '../sentences.ts';
 import { trailTo } from '../trail.ts';
 
@@ -41,7 +41,9 @@ export function controlPage(compiled: Compiled, views: AttributeViews, control: 
 
 /** What the control drives, messages apart, in the order of the panel. */
 function drivenBy(compiled: Compiled, control: Control): Behaviour[] {
-  return compiled.behaviours.filter(({ item, attribute }) => attribute.control === control.id && item.kind !== 'message');
+  return compiled.behaviours.filter(
+    ({ item, attribute }) => attribute.control === control.id && item.kind !== 'message',
+  );
 }
 
 /** What the driven attributes depend on beside the control itself. */
@@ -54,8 +56,10 @@ function variablesRead(compiled: Compiled, control: Control, driven: readonly Be
 }
 
 function cues(compiled: Compiled, control: Control): RecognitionCue[] {
-  return groupBy(compiled.fits, (fit) => positionsOn(compiled, control, fit).join(' ')).map((fits) => ({
-    text: positionsText(control, positionsOn(compiled, control, fits[0] as Fit)),
+  const groups = groupBy(compiled.fits, (fit) => positionsOf(compiled, control, fit).join(' '));
+  const has = ([fit]: readonly Fit[]): boolean => fit !== undefined && positionsOf(compiled, control, fit).length > 0;
+  return [...groups.filter(has), ...groups.filter((fits) => !has(fits))].map((fits) => ({
+    text: positionsText(control, positionsOf(compiled, control, fits[0] as Fit)),
     effectivity: effectivity(compiled.fleet, aircraftOf(fits)),
     because: because(compiled, control, fits),
   }));
@@ -78,9 +82,9 @@ function because(compiled: Compiled, control: Control, fits: readonly Fit[]): In
 
 /** Fits on which all sentences of the control read the same stand together. */
 function sentenceGroups(compiled: Compiled, control: Control, driven: readonly Behaviour[]): SentenceGroup[] {
-  const fitted = compiled.fits.filter((fit) => positionsOn(compiled, control, fit).length > 0);
+  const fitted = compiled.fits.filter((fit) => positionsOf(compiled, control, fit).length > 0);
   const say = (fit: Fit): PositionSentence[] =>
-    positionsOn(compiled, control, fit).map((value) => ({
+    positionsOf(compiled, control, fit).map((value) => ({
       legend: control.positions[value]?.legend ?? '',
       position: control.positions[value]?.id ?? '',
       sentence: driven

@@ -1,11 +1,10 @@
 /** The pages that lead to the others: home, panels, about. */
-import type { Compiled } from '../../compile/index.ts';
+import { type Compiled, positionsOf } from '../../compile/index.ts';
 import type { Citation, Panel } from '../../model/index.ts';
 import { ABOUT, aircraftAddress, conditionAddress, HOME, optionAddress, panelAddress } from '../addresses.ts';
 import type { AboutPage, HomePage, Listed, PanelPage } from '../book.ts';
 import { effectivity } from '../effectivity.ts';
 import { citations, definedBase, listedControl, listedItem } from '../links.ts';
-import { positionsOn } from '../positions.ts';
 import { trailTo } from '../trail.ts';
 
 export function homePage({ fleet }: Compiled): HomePage {
@@ -42,7 +41,7 @@ export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
     controls: fleet.controls
       .filter((control) => control.panel === panel.id)
       .map((control) => {
-        const having = fits.filter((fit) => positionsOn(compiled, control, fit).length > 0);
+        const having = fits.filter((fit) => positionsOf(compiled, control, fit).length > 0);
         return {
           ...listedControl(control),
           positions: control.positions.map(({ legend }) => legend),

@@ -4,7 +4,17 @@ import type { Item } from '../../model/index.ts';
 import { itemAddress, panelAddress } from '../addresses.ts';
 import { type AttributeViews, viewOf } from '../attributes.ts';
 import type { ItemPage } from '../book.ts';
-import { citations, citing, definedBase, itemsNamedBy, listedCondition, listedControl, listedItem, listedVariable, variablesOf } from '../links.ts';
+import {
+  citations,
+  citing,
+  definedBase,
+  itemsNamedBy,
+  listedCondition,
+  listedControl,
+  listedItem,
+  listedVariable,
+  variablesOf,
+} from '../links.ts';
 import { trailTo } from '../trail.ts';
 
 export function itemPage(compiled: Compiled, views: AttributeViews, item: Item): ItemPage {

@@ -2,7 +2,7 @@
  * Holds the differences from the baseline to the rules: which items differ, and every case of every table with both states.
  */
 import { byClass, byTag, type Element, textOf } from '../../helpers/dom.ts';
-import { ABSENT, lies, readValues, variableTitled } from '../../helpers/vocabulary.ts';
+import { lies, readValues, variableTitled } from '../../helpers/vocabulary.ts';
 import type { Case, Fit, Oracle } from '../../oracle/index.ts';
 import { type AttributeId, attributesOf, stateTitle } from './groups.ts';
 import type { Pages } from './pages.ts';
@@ -54,7 +54,7 @@ function judgeOne(section: Element, oracle: Oracle, id: AttributeId, fits: [Fit,
   const faults = bothCases(oracle, fits, variables).flatMap((given) => {
     const [here, there] = fits.map((fit) => {
       const own = presentOn(oracle, fit, given);
-      return own && oracle.canHappen(fit, own) ? stateTitle(oracle, id, fit, own) : 'cannot happen';
+      return oracle.canHappen(fit, own) ? stateTitle(oracle, id, fit, own) : 'cannot happen';
     });
     const found = rows.flatMap((cells, at) =>
       lies(given, columns.map((column, each) => [column, readValues(oracle, column, cells[each] ?? '')] as const)) ? [at] : [],
@@ -72,21 +72,30 @@ function judgeOne(section: Element, oracle: Oracle, id: AttributeId, fits: [Fit,
   return [...faults, ...idle, ...wrong];
 }
 
-/** Cases over the variables that can happen on one of the two fits at least; a control that it lacks is `absent`. */
+/**
+ * Cases over the variables that can happen on one of the two fits at least. A control that only one of them has stands in
+ * each of its positions, also beside what the other one does.
+ */
 function bothCases(oracle: Oracle, fits: [Fit, Fit], variables: readonly string[]): Case[] {
   const all = new Map<string, Case>();
-  for (const fit of fits) {
+  for (const [at, fit] of fits.entries()) {
+    const other = fits[1 - at] as Fit;
+    const lacking = variables.filter((name) => oracle.valuesOn(fit, name).length === 0);
+    const beside = lacking.reduce<Case[]>((cases, name) => {
+      const values = oracle.valuesOn(other, name);
+      return values.length === 0 ? cases : cases.flatMap((one) => values.map((value) => ({ ...one, [name]: value })));
+    }, [{}]);
     for (const given of oracle.cases(fit, variables)) {
-      const whole = Object.fromEntries(variables.map((name) => [name, given[name] ?? ABSENT]));
-      all.set(JSON.stringify(whole), whole);
+      for (const more of beside) {
+        const whole = { ...given, ...more };
+        all.set(JSON.stringify(variables.map((name) => whole[name] ?? null)), whole);
+      }
     }
   }
   return [...all.values()];
 }
 
-/** The case without the controls that are absent in it; undefined when the fit has one of those, or lacks another. */
-function presentOn(oracle: Oracle, fit: Fit, given: Case): Case | undefined {
-  const entries = Object.entries(given);
-  const agrees = entries.every(([name, value]) => (oracle.valuesOn(fit, name).length === 0) === (value === ABSENT));
-  return agrees ? Object.fromEntries(entries.filter(([, value]) => value !== ABSENT)) : undefined;
+/** What a case says of the controls and conditions that the fit has. */
+function presentOn(oracle: Oracle, fit: Fit, given: Case): Case {
+  return Object.fromEntries(Object.entries(given).filter(([name]) => oracle.valuesOn(fit, name).length > 0));
 }

@@ -19,7 +19,7 @@ export function itemAddress({ content }: Oracle, item: string): string {
   return `${content.items.get(item)?.kind === 'message' ? 'messages' : 'lights'}/${item}.html`;
 }
 
-/** Classes of fits that are alike on the attribute, in the order of the fleet. */
+/** Classes of fits that are alike on the attribute, in the order of the fleet, those that lack the item last. */
 export function groupsByOracle(oracle: Oracle, { item, attribute }: AttributeId): Fit[][] {
   const groups: Fit[][] = [];
   for (const fit of oracle.fits) {
@@ -27,7 +27,8 @@ export function groupsByOracle(oracle: Oracle, { item, attribute }: AttributeId)
     if (group) group.push(fit);
     else groups.push([fit]);
   }
-  return groups;
+  const has = (group: readonly Fit[]): boolean => group.every((fit) => oracle.isFitted(fit, item));
+  return [...groups.filter(has), ...groups.filter((group) => !has(group))];
 }
 
 /** The registrations of a group of fits, in the order of the fleet. */

@@ -1,0 +1,129 @@
+/** The pages as a reader has them: a book opened from a folder, in Chromium, by day and by night, wide and narrow. */
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { buildSite } from '../../src/cli/build-site.ts';
+import { findChromium } from '../helpers/chromium.ts';
+import { sampleBook } from '../site/sample-book.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+/** One page of each kind, and the control with the longest tables. */
+const addresses = [...new Map(sampleBook.pages.map((page) => [page.kind, page.address])).values(), 'controls/landing-left.html'];
+
+const book = mkdtempSync(join(tmpdir(), 'switchleaf-browser-'));
+let browser: Browser;
+beforeAll(async () => {
+  await buildSite(sampleBook, join(book, 'book'));
+  const executablePath = findChromium();
+  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
+  browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'] });
+});
+afterAll(async () => {
+  await browser?.close();
+  rmSync(book, { recursive: true, force: true });
+});
+
+async function open(address: string, theme: 'day' | 'night', width: number, bypassCSP = false): Promise<{ page: Page; troubles: string[] }> {
+  const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme: theme === 'day' ? 'light' : 'dark', bypassCSP });
+  const page = await context.newPage();
+  const troubles: string[] = [];
+  page.on('console', (message) => troubles.push(message.text()));
+  page.on('pageerror', (error) => troubles.push(error.message));
+  page.on('requestfailed', (request) => troubles.push(`failed: ${request.url()}`));
+  page.on('request', (request) => {
+    if (!request.url().startsWith(pathToFileURL(book).href)) troubles.push(`elsewhere: ${request.url()}`);
+  });
+  await page.goto(pathToFileURL(join(book, 'book', address)).href);
+  return { page, troubles };
+}
+
+describe.each(addresses)('%s', (address) => {
+  it.each(['day', 'night'] as const)('has no fault that axe-core finds, WCAG 2.2 A to AAA, by %s', async (theme) => {
+    // Only the checker's own script needs the policy lifted; the test below keeps it.
+    const { page } = await open(address, theme, 1280, true);
+    await page.evaluate(AXE);
+    const faults = await page.evaluate(async () => {
+      const axe = (globalThis as unknown as { axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe;
+      const tags = ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+      const { violations } = await axe.run({ runOnly: { type: 'tag', values: tags } });
+      return violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 120)).join(' | ')}`);
+    });
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  it('opens from a folder under its policy, with its styles and its typeface, asking for nothing elsewhere', async () => {
+    const { page, troubles } = await open(address, 'day', 1280);
+    const look = await page.evaluate(async () => {
+      await document.fonts.ready;
+      return {
+        paper: getComputedStyle(document.body).backgroundColor,
+        loaded: [...document.fonts].filter((font) => font.status === 'loaded').length,
+      };
+    });
+    expect(look).toEqual({ paper: 'rgb(251, 250, 246)', loaded: 1 });
+    expect(troubles).toEqual([]);
+    await page.context().close();
+  });
+
+  it.each([320, 390, 820])('fits a screen %i wide: the page does not move sideways and no word is cut off', async (width) => {
+    const { page } = await open(address, 'night', width);
+    const found = await page.evaluate(() => ({
+      sideways: document.documentElement.scrollWidth - innerWidth,
+      cut: [...document.querySelectorAll('main :is(td, th, dd, dt, p, li, summary, h1, h2, h3)')]
+        .filter((element) => element.checkVisibility() && element.closest('thead, .flow') === null)
+        .filter((element) => element.scrollWidth > element.clientWidth + 1 && getComputedStyle(element).display !== 'inline')
+        .map((element) => element.textContent),
+    }));
+    expect(found.sideways).toBeLessThanOrEqual(0);
+    expect(found.cut).toEqual([]);
+    await page.context().close();
+  });
+
+  it('gives thumbs 44 px on a phone, outside running text (WCAG 2.2, 2.5.5)', async () => {
+    const { page } = await open(address, 'day', 390);
+    await page.click('.contents summary');
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll('a, button, summary')]
+        // Links within a sentence, a cell or a heading keep the line that they stand in (the exception "inline").
+        .filter((element) => element.checkVisibility() && element.closest('.skip, p:not(.name, .book), td, th, h2, h3, h4, dd') === null)
+        .filter((element) => element.getBoundingClientRect().height < 43.5)
+        .map((element) => `${element.textContent}: ${element.getBoundingClientRect().height}`),
+    );
+    expect(small).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe('the theme', () => {
+  const paper = (page: Page) => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+  const DAY = 'rgb(251, 250, 246)';
+  const NIGHT = 'rgb(11, 13, 14)';
+
+  it('follows the system until the reader chooses, keeps the choice on other pages, and follows again', async () => {
+    const { page } = await open('index.html', 'day', 820);
+    expect(await paper(page)).toBe(DAY);
+    await page.click('button[value=night]');
+    expect(await paper(page)).toBe(NIGHT);
+    expect(await page.getAttribute('button[value=night]', 'aria-pressed')).toBe('true');
+    await page.goto(pathToFileURL(join(book, 'book', 'controls/logo.html')).href);
+    expect(await paper(page)).toBe(NIGHT);
+    await page.click('button[value=system]');
+    expect(await paper(page)).toBe(DAY);
+    await page.context().close();
+  });
+
+  it('follows the system without script, and shows no switch that would do nothing', async () => {
+    const context = await browser.newContext({ colorScheme: 'dark', javaScriptEnabled: false });
+    const page = await context.newPage();
+    await page.goto(pathToFileURL(join(book, 'book', 'index.html')).href);
+    await page.screenshot();
+    expect(await page.locator('.themes').isVisible()).toBe(false);
+    expect(await page.locator('.contents ul ul a').first().isVisible()).toBe(true);
+    await context.close();
+  });
+});
