@@ -52,11 +52,6 @@ export class Diagnostics {
     this.#list.push(diagnostic as Diagnostic);
   }
 
-  /** Takes over what another run of a stage found. */
-  add(diagnostics: readonly Diagnostic[]): void {
-    this.#list.push(...diagnostics);
-  }
-
   get all(): readonly Diagnostic[] {
     return this.#list;
   }

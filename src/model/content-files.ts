@@ -1,6 +1,7 @@
 /** Which files of a content folder mean what. */
-import { nearestName } from '../diagnostics/index.ts';
+
 import type { Diagnostics, SourceFile } from '../diagnostics/index.ts';
+import { nearestName } from '../diagnostics/index.ts';
 
 /** The files of the author, by kind. */
 export interface ContentFiles {
@@ -54,7 +55,10 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const meant = new Set<string>();
   for (const file of content) {
     if (known.has(file.path) || PANEL.test(file.path) || NOTE.test(file.path)) continue;
-    const nearest = nearestPath(file.path, [...known].filter((path) => !byPath.has(path)));
+    const nearest = nearestPath(
+      file.path,
+      [...known].filter((path) => !byPath.has(path)),
+    );
     if (nearest !== undefined) meant.add(nearest);
     const facts = { path: file.path, ...(nearest === undefined ? {} : { nearest }) };
     diagnostics.report('SL103', facts, { file, start: 0, end: 0 });

@@ -1,12 +1,12 @@
 /** What the readers of the single files share. */
 import type { Diagnostics, Place } from '../diagnostics/index.ts';
 import { nearestName } from '../diagnostics/index.ts';
-import { readExpression } from '../language/index.ts';
 import type { Allowed, Declaration, Expression } from '../language/index.ts';
+import { readExpression } from '../language/index.ts';
 import type { Citation, Defined, Source } from './fleet.ts';
 import type { Names } from './names.ts';
-import { entryOf, scalarUnder } from './yaml-source.ts';
 import type { ScalarNode, YamlNode } from './yaml-source.ts';
+import { entryOf, scalarUnder } from './yaml-source.ts';
 
 export class Context {
   readonly diagnostics: Diagnostics;

@@ -19,7 +19,11 @@ export function hasLabelOrAttributes(file: SourceFile, node: TextDirective): boo
  * An attribute of a directive as a text with places; undefined when the directive has none of that name. Character
  * references in the value move the places behind them, which no expression needs.
  */
-export function attributeSource(file: SourceFile, node: TextDirective | LeafDirective, name: string): ScalarNode | undefined {
+export function attributeSource(
+  file: SourceFile,
+  node: TextDirective | LeafDirective,
+  name: string,
+): ScalarNode | undefined {
   const value = node.attributes?.[name];
   if (value === null || value === undefined) return undefined;
   const { start, end } = placeOf(file, node);

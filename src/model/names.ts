@@ -2,8 +2,9 @@
  * The ids of the content folder: unique across it, each with its kind and place. An id whose definition is broken
  * stays known as broken, so that what refers to it isn't reported a second time.
  */
-import { nearestName } from '../diagnostics/index.ts';
+
 import type { Diagnostics, Place, SourceFile } from '../diagnostics/index.ts';
+import { nearestName } from '../diagnostics/index.ts';
 import { isReservedWord } from '../language/index.ts';
 
 export type NameKind = 'panel' | 'option' | 'condition' | 'signal' | 'control' | 'item' | 'message';

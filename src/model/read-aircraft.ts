@@ -19,7 +19,9 @@ export function readAircraft(
   const reader = new RowReader(table, options, diagnostics);
   const rows = table.rows.flatMap((row) => reader.read(row) ?? []);
   reportTwice(rows, diagnostics);
-  return rows.filter(({ from, to }) => date === undefined || (from <= date && (to === '' || date <= to))).map((row) => row.aircraft);
+  return rows
+    .filter(({ from, to }) => date === undefined || (from <= date && (to === '' || date <= to)))
+    .map((row) => row.aircraft);
 }
 
 interface Row {
@@ -94,7 +96,8 @@ class RowReader {
     const { text } = cell;
     if (text === '') return true;
     const day = new Date(`${text}T00:00:00Z`);
-    if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text)) return true;
+    if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text))
+      return true;
     this.#diagnostics.report('SL126', { text }, cell.place);
     return false;
   }

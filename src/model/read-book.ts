@@ -29,7 +29,9 @@ export function readBook(file: SourceFile, diagnostics: Diagnostics): ReadBook |
       revision: scalarUnder(root, 'revision')?.written ?? '',
       date,
       baseline: baseline.written,
-      cautions: itemsUnder(root, 'cautions').flatMap((each) => (each.kind === 'scalar' ? [oneParagraph(each.written)] : [])),
+      cautions: itemsUnder(root, 'cautions').flatMap((each) =>
+        each.kind === 'scalar' ? [oneParagraph(each.written)] : [],
+      ),
       paper: paper ?? 'A4',
       language: language ?? 'en',
       place: root.place,

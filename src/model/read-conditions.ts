@@ -38,7 +38,9 @@ export function readConditions(file: SourceFile, context: Context): ReadConditio
     return read ? [read] : [];
   });
   const never = (): Never[] =>
-    itemsUnder(root, 'never').flatMap((node, at): Never[] => (shape.sound('never', at) ? readNever(node, context) : []));
+    itemsUnder(root, 'never').flatMap((node, at): Never[] =>
+      shape.sound('never', at) ? readNever(node, context) : [],
+    );
   return { conditions, never };
 }
 
@@ -62,8 +64,14 @@ function readCondition({ key, keyPlace, value: node }: Entry, context: Context):
     context.bring({ kind: 'number', id: key, ...range });
     return { ...defined, number: range, noun: scalarUnder(node, 'noun')?.written ?? nounOf(defined.title) };
   }
-  reportSameWords(values.map(({ title, place }) => ({ words: title, place })), context.diagnostics);
-  reportSameWords(values.map(({ says, place }) => ({ words: says, place })), context.diagnostics);
+  reportSameWords(
+    values.map(({ title, place }) => ({ words: title, place })),
+    context.diagnostics,
+  );
+  reportSameWords(
+    values.map(({ says, place }) => ({ words: says, place })),
+    context.diagnostics,
+  );
   reportUnphrased(node, context.diagnostics);
   context.bring({ kind: 'condition', id: key, values: values.map(({ id }) => id) });
   return { ...defined, values, ...(normal ? { normal: normal.written } : {}) };
@@ -80,7 +88,9 @@ function readValue({ key, keyPlace, value }: Entry): ConditionValue {
 
 /** Words that a phrase of a sentence can begin with. Common grammar, no source. */
 const PHRASE_STARTS = new Set(
-  'above after around at before behind below beneath beside between by during for from if in inside near not off on once out over past since through under unless until when whenever where while with within without'.split(' '),
+  'above after around at before behind below beneath beside between by during for from if in inside near not off on once out over past since through under unless until when whenever where while with within without'.split(
+    ' ',
+  ),
 );
 
 function reportUnphrased(node: YamlNode, diagnostics: Diagnostics): void {
@@ -92,7 +102,11 @@ function reportUnphrased(node: YamlNode, diagnostics: Diagnostics): void {
 }
 
 function readRange(node: YamlNode, diagnostics: Diagnostics): NumberRange | undefined {
-  const [from, to, step] = ['from', 'to', 'step'].map((key) => scalarUnder(node, key)) as [ScalarNode, ScalarNode, ScalarNode];
+  const [from, to, step] = ['from', 'to', 'step'].map((key) => scalarUnder(node, key)) as [
+    ScalarNode,
+    ScalarNode,
+    ScalarNode,
+  ];
   let sound = true;
   for (const each of [from, to, step]) {
     if (parseDecimal(each.written)) continue;
@@ -114,10 +128,12 @@ function readRange(node: YamlNode, diagnostics: Diagnostics): NumberRange | unde
 function readNever(node: YamlNode, context: Context): Never[] {
   const source = context.citation(node);
   const scalar = node.kind === 'scalar' ? node : scalarUnder(node, 'when');
-  const expression = scalar && context.expression(scalar, {
-    kinds: ['option', 'condition', 'number', 'control'],
-    why: 'What never happens is said of options, conditions and controls alone.',
-  });
+  const expression =
+    scalar &&
+    context.expression(scalar, {
+      kinds: ['option', 'condition', 'number', 'control'],
+      why: 'What never happens is said of options, conditions and controls alone.',
+    });
   return expression ? [{ expression, ...(source ? { source } : {}), place: node.place }] : [];
 }
 

@@ -2,12 +2,13 @@
  * Content files in, one typed and checked Fleet out. Names are declared first, in all files; what refers to them is read
  * then, so that files and definitions may stand in any order.
  */
-import { Diagnostics, type Place, type SourceFile, severityOf } from '../diagnostics/index.ts';
+import type { Diagnostics, Place, SourceFile } from '../diagnostics/index.ts';
 import { type ContentFiles, sortFiles } from './content-files.ts';
 import { Context } from './context.ts';
 import { reportCycles } from './cycles.ts';
 import type { Claim, Fleet } from './fleet.ts';
 import { Names } from './names.ts';
+import { prune } from './prune.ts';
 import { readAircraft } from './read-aircraft.ts';
 import { type ReadBook, readBook, readSources } from './read-book.ts';
 import { readClaims } from './read-claims.ts';
@@ -18,14 +19,11 @@ import { declarePanel } from './read-panels.ts';
 import { reportUnreadSupply } from './supply.ts';
 
 /**
- * Reads the files of a content folder. All errors of the run are reported; the Fleet is undefined if there was one, since
- * what stands on it would report its consequences.
+ * Reads the files of a content folder and reports every error in them. After errors the Fleet holds what is sound, so that
+ * it can be judged in the same run; it is undefined where too little is left to judge anything by.
  */
 export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics): Fleet | undefined {
-  const own = new Diagnostics();
-  const fleet = readParts(sortFiles(files, own), own);
-  diagnostics.add(own.all);
-  return own.all.some((each) => severityOf(each) === 'error') ? undefined : fleet;
+  return readParts(sortFiles(files, diagnostics), diagnostics);
 }
 
 function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undefined {
@@ -39,18 +37,32 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   const panels = files.panels.flatMap((file) => declarePanel(file, context) ?? []);
 
   const aircraft = files.aircraft && readAircraft(files.aircraft, options, read?.book.date, context);
-  if (read && aircraft) reportBaseline(read, aircraft.map(({ serial }) => serial), diagnostics);
+  if (read && aircraft)
+    reportBaseline(
+      read,
+      aircraft.map(({ serial }) => serial),
+      diagnostics,
+    );
+  const before = diagnostics.all.length;
   const never = conditions?.never() ?? [];
+  // What is said of cases that never happen would be wrong of those that an unreadable entry excludes.
+  const neverIsWhole = diagnostics.all.length === before;
   const signals = declaredSignals.flatMap((signal) => signal.read() ?? []);
   const controls = panels.flatMap((panel) => panel.controls());
   const items = panels.flatMap((panel) => panel.items());
-  if (!reportCycles(signals, items, diagnostics)) {
-    reportUnreadSupply(panels.flatMap(({ declared }) => declared), items, signals, diagnostics);
-  }
+  const circular = reportCycles(signals, items, diagnostics);
+  if (!circular)
+    reportUnreadSupply(
+      panels.flatMap(({ declared }) => declared),
+      items,
+      signals,
+      diagnostics,
+    );
   const claims: readonly Claim[] = files.claims ? readClaims(files.claims, context) : [];
   const notes = files.notes.flatMap((file) => readNote(file, aircraft, context) ?? []);
-  if (!read || !aircraft) return undefined;
-  return {
+  const judgeable = neverIsWhole && !circular && aircraft !== undefined && aircraft.length > 0;
+  if (!read || !judgeable) return undefined;
+  return prune({
     book: read.book,
     options,
     aircraft,
@@ -63,7 +75,7 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
     sources: [...(sources?.values() ?? [])],
     claims,
     notes,
-  };
+  });
 }
 
 function reportBaseline({ baseline }: ReadBook, serials: readonly string[], diagnostics: Diagnostics): void {

@@ -53,7 +53,9 @@ function hasOneForm({ key, keyPlace, value }: Entry, section: DeclaredItem['sect
 }
 
 function messageAttribute({ value, keyPlace }: Entry): DeclaredAttribute {
-  const states = ['shown', 'not-shown'].map((id): State => ({ id, title: spacedWords(id), glyph: 'none', place: keyPlace }));
+  const states = ['shown', 'not-shown'].map(
+    (id): State => ({ id, title: spacedWords(id), glyph: 'none', place: keyPlace }),
+  );
   const place = entryOf(value, 'when')?.keyPlace ?? entryOf(value, 'rules')?.keyPlace ?? keyPlace;
   return { id: 'display', title: 'display', states, node: value, place };
 }
@@ -179,7 +181,11 @@ function readRule(
   const { diagnostics } = context;
   const [when, then, otherwise] = ['when', 'then', 'otherwise'].map((key) => scalarUnder(node, key));
   if (otherwise ? when || then : !when || !then) {
-    diagnostics.report('SL324', { given: [when && 'when', then && 'then', otherwise && 'otherwise'].filter((key) => key !== undefined) }, node.place);
+    diagnostics.report(
+      'SL324',
+      { given: [when && 'when', then && 'then', otherwise && 'otherwise'].filter((key) => key !== undefined) },
+      node.place,
+    );
     return undefined;
   }
   const state = (otherwise ?? then) as NonNullable<typeof then>;
@@ -197,6 +203,10 @@ function readRule(
   }
   if (when && !expression) return undefined;
   const source = context.citation(node);
-  return { ...(expression ? { when: expression } : {}), then: state.written, place: node.place, ...(source ? { source } : {}) };
+  return {
+    ...(expression ? { when: expression } : {}),
+    then: state.written,
+    place: node.place,
+    ...(source ? { source } : {}),
+  };
 }
-

@@ -20,12 +20,19 @@ import { itemsUnder, readYaml, scalarUnder, type YamlNode } from './yaml-source.
 const PAGED: readonly NameKind[] = ['panel', 'option', 'condition', 'control', 'item', 'message'];
 
 /** Reads one note. Undefined when its front matter cannot be used; what is wrong in the text is reported and left out. */
-export function readNote(file: SourceFile, aircraft: readonly Aircraft[] | undefined, context: Context): Note | undefined {
+export function readNote(
+  file: SourceFile,
+  aircraft: readonly Aircraft[] | undefined,
+  context: Context,
+): Note | undefined {
   const front = readFrontMatter(file, context);
   if (!front) return undefined;
   const { body, claims } = new NoteReader(file, aircraft, context).read(front.end);
   return {
-    id: file.path.replace(/^notes\//, '').replace(/\.md$/, '').replaceAll('/', '-'),
+    id: file.path
+      .replace(/^notes\//, '')
+      .replace(/\.md$/, '')
+      .replaceAll('/', '-'),
     title: scalarUnder(front.node, 'title')?.written ?? '',
     about: itemsUnder(front.node, 'about').flatMap((node) =>
       node.kind === 'scalar' && context.names.resolve(node.written, PAGED, node.place) ? [node.written] : [],
@@ -96,7 +103,8 @@ class NoteReader {
           }
           // "12:30" is no directive: what was typed stands.
           const { start, end } = placeOf(this.#file, node);
-          if (parent && index !== undefined) parent.children.splice(index, 1, { type: 'text', value: text.slice(start, end) });
+          if (parent && index !== undefined)
+            parent.children.splice(index, 1, { type: 'text', value: text.slice(start, end) });
           return SKIP;
         }
         default:

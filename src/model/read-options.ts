@@ -29,7 +29,10 @@ export function readOptions(file: SourceFile, context: Context): Option[] {
         place: each.keyPlace,
       }),
     );
-    reportSameWords(values.map(({ title, place }) => ({ words: title, place })), diagnostics);
+    reportSameWords(
+      values.map(({ title, place }) => ({ words: title, place })),
+      diagnostics,
+    );
     context.bring({ kind: 'option', id: key, values: values.map(({ id }) => id) });
     return [{ ...context.defined(key, keyPlace, value), values }];
   });

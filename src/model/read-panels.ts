@@ -2,7 +2,7 @@
 import type { SourceFile } from '../diagnostics/index.ts';
 import type { Context } from './context.ts';
 import type { Control, Item, Panel, Position } from './fleet.ts';
-import { declareItem, type DeclaredItem, readItem } from './read-items.ts';
+import { type DeclaredItem, declareItem, readItem } from './read-items.ts';
 import { panelSchema } from './schema.ts';
 import { type Checked, checkShape } from './schema-check.ts';
 import { type Entry, entriesUnder, readYaml, scalarUnder, type YamlNode } from './yaml-source.ts';
@@ -70,10 +70,17 @@ function readControl({ key, keyPlace, value: node }: Entry, panel: string, conte
     const fitted = context.fitted(entry.value);
     sound = sound && fitted.ok;
     const legend = scalarUnder(entry.value, 'legend')?.written ?? entry.key;
-    const position = { id: entry.key, legend, ...(fitted.fitted ? { fitted: fitted.fitted } : {}), place: entry.keyPlace };
+    const position = {
+      id: entry.key,
+      legend,
+      ...(fitted.fitted ? { fitted: fitted.fitted } : {}),
+      place: entry.keyPlace,
+    };
     const other = legends.get(legend);
     if (other) {
-      context.diagnostics.report('SL307', { words: legend }, entry.keyPlace, [{ place: other.place, label: 'also here' }]);
+      context.diagnostics.report('SL307', { words: legend }, entry.keyPlace, [
+        { place: other.place, label: 'also here' },
+      ]);
     }
     legends.set(legend, position);
     return position;

@@ -53,8 +53,24 @@ class Output {
 const BLANKS = /(?:[ \t]|\r?\n)+/y;
 const ESCAPED_BREAK = /\\\r?\n[ \t]*/y;
 const ESCAPES: Readonly<Record<string, string>> = {
-  0: '\0', a: '\x07', b: '\b', e: '\x1b', f: '\f', n: '\n', r: '\r', t: '\t', v: '\v',
-  N: '\u0085', _: '\u00a0', L: '\u2028', P: '\u2029', ' ': ' ', '"': '"', '/': '/', '\\': '\\', '\t': '\t',
+  0: '\0',
+  a: '\x07',
+  b: '\b',
+  e: '\x1b',
+  f: '\f',
+  n: '\n',
+  r: '\r',
+  t: '\t',
+  v: '\v',
+  N: '\u0085',
+  _: '\u00a0',
+  L: '\u2028',
+  P: '\u2029',
+  ' ': ' ',
+  '"': '"',
+  '/': '/',
+  '\\': '\\',
+  '\t': '\t',
 };
 const HEX_DIGITS: Readonly<Record<string, number>> = { x: 2, u: 4, U: 8 };
 

@@ -2,8 +2,8 @@
 import { z } from 'zod';
 import type { Diagnostics } from '../diagnostics/index.ts';
 import { nearestName } from '../diagnostics/index.ts';
-import { entryOf, plainValue } from './yaml-source.ts';
 import type { Entry, YamlNode } from './yaml-source.ts';
+import { entryOf, plainValue } from './yaml-source.ts';
 
 type Path = readonly PropertyKey[];
 type Issue = z.core.$ZodIssue;
@@ -15,7 +15,11 @@ export interface Checked<T> {
 }
 
 /** Reports every fault of shape. The data is as typed wherever `sound` says so. */
-export function checkShape<S extends z.ZodType>(schema: S, root: YamlNode, diagnostics: Diagnostics): Checked<z.infer<S>> {
+export function checkShape<S extends z.ZodType>(
+  schema: S,
+  root: YamlNode,
+  diagnostics: Diagnostics,
+): Checked<z.infer<S>> {
   const data = plainValue(root) as z.infer<S>;
   const issues = flatten(schema.safeParse(data).error?.issues ?? [], root);
   const check = new ShapeCheck(schema, root, issues, diagnostics);
@@ -30,7 +34,9 @@ export function checkShape<S extends z.ZodType>(schema: S, root: YamlNode, diagn
 function flatten(issues: readonly Issue[], root: YamlNode): Issue[] {
   return issues.flatMap((issue): Issue[] => {
     if (issue.code !== 'invalid_union') return [issue];
-    const meant = issue.errors.find((errors) => errors.some((one) => one.path.length > 0 || one.code !== 'invalid_type'));
+    const meant = issue.errors.find((errors) =>
+      errors.some((one) => one.path.length > 0 || one.code !== 'invalid_type'),
+    );
     if (meant === undefined) return [issue];
     return flatten(
       meant.map((one) => ({ ...one, path: [...issue.path, ...one.path] })),
@@ -89,7 +95,11 @@ class ShapeCheck {
   #reportKey(issue: Issue & { readonly code: 'invalid_key' }): void {
     const key = String(issue.path.at(-1));
     const entry = entryOf(nodeAt(this.#root, issue.path.slice(0, -1)), key);
-    this.#diagnostics.report('SL301', { id: key, form: issue.issues[0]?.message ?? '' }, entry?.keyPlace ?? this.#root.place);
+    this.#diagnostics.report(
+      'SL301',
+      { id: key, form: issue.issues[0]?.message ?? '' },
+      entry?.keyPlace ?? this.#root.place,
+    );
   }
 
   #reportValue(issue: Issue): void {
@@ -100,7 +110,8 @@ class ShapeCheck {
       if (this.#taken.has(issue.path.join('/'))) return;
       const owner = parent?.key;
       const place = parent?.keyPlace ?? nodeAt(this.#root, issue.path.slice(0, -1))?.place ?? this.#root.place;
-      const at = parent === undefined ? { ...place, end: firstKeyEnd(this.#root, issue.path.slice(0, -1)) ?? place.end } : place;
+      const at =
+        parent === undefined ? { ...place, end: firstKeyEnd(this.#root, issue.path.slice(0, -1)) ?? place.end } : place;
       this.#diagnostics.report('SL121', { key, ...(owner === undefined ? {} : { owner }) }, at);
       return;
     }
@@ -114,7 +125,13 @@ class ShapeCheck {
         this.#reportType(node, key, [issue.expected]);
         break;
       case 'invalid_union':
-        this.#reportType(node, key, issue.errors.map((errors) => errors[0]).map((one) => (one?.code === 'invalid_type' ? one.expected : 'string')));
+        this.#reportType(
+          node,
+          key,
+          issue.errors
+            .map((errors) => errors[0])
+            .map((one) => (one?.code === 'invalid_type' ? one.expected : 'string')),
+        );
         break;
       case 'invalid_value':
         this.#reportChoice(node, key, issue.values.map(String));
@@ -129,8 +146,15 @@ class ShapeCheck {
   }
 
   #reportType(node: YamlNode, key: string, expected: readonly string[]): void {
-    const wanted = [...new Set(expected.map((type) => KINDS[type] ?? type))].filter((kind) => kind !== 'nothing').join(' or ');
-    if (node.kind === 'scalar' && typeof node.value !== 'string' && node.value !== null && expected.includes('string')) {
+    const wanted = [...new Set(expected.map((type) => KINDS[type] ?? type))]
+      .filter((kind) => kind !== 'nothing')
+      .join(' or ');
+    if (
+      node.kind === 'scalar' &&
+      typeof node.value !== 'string' &&
+      node.value !== null &&
+      expected.includes('string')
+    ) {
       this.#diagnostics.report('SL123', { key, text: node.written }, node.place);
       return;
     }

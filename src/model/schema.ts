@@ -96,7 +96,9 @@ const item = z.strictObject({
   ...seen,
   kind: z.enum(['light', 'sign', 'annunciator']),
   legend: label.optional(),
-  attributes: z.record(id, z.strictObject({ title: text.optional(), control: text.optional(), ...ruled, rules })).optional(),
+  attributes: z
+    .record(id, z.strictObject({ title: text.optional(), control: text.optional(), ...ruled, rules }))
+    .optional(),
 });
 const message = z.strictObject({
   ...defined,

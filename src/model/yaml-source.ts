@@ -3,11 +3,12 @@
  * of YAML 1.2 is accepted: mappings, lists, scalars. Anchors, aliases, merge keys, tags and directives are refused,
  * since they hide what a definition says.
  */
+
+import type { Document, Pair, Node as ParsedNode, Scalar, YAMLMap } from 'yaml';
 import { isAlias, isMap, isPair, isScalar, isSeq, parseAllDocuments, visit } from 'yaml';
-import type { Document, Node as ParsedNode, Pair, Scalar, YAMLMap } from 'yaml';
 import type { Diagnostics, Place, SourceFile } from '../diagnostics/index.ts';
-import { mapScalar } from './scalar-offsets.ts';
 import type { ScalarStyle } from './scalar-offsets.ts';
+import { mapScalar } from './scalar-offsets.ts';
 import { reportSyntax } from './yaml-syntax.ts';
 
 export interface ScalarNode {
@@ -91,7 +92,8 @@ function refuseFeatures(document: Document, text: string, place: MakePlace, diag
   if (directive !== null) refuse('a directive', directive.index, directive.index + directive[0].length);
   visit(document, (_key, node) => {
     if (isPair(node)) {
-      if (isScalar(node.key) && node.key.source === '<<' && node.key.range) refuse('a merge key', node.key.range[0], node.key.range[1]);
+      if (isScalar(node.key) && node.key.source === '<<' && node.key.range)
+        refuse('a merge key', node.key.range[0], node.key.range[1]);
       return;
     }
     if (isAlias(node)) {
@@ -100,7 +102,10 @@ function refuseFeatures(document: Document, text: string, place: MakePlace, diag
     }
     if (!isScalar(node) && !isMap(node) && !isSeq(node)) return;
     const from = node.range?.[0] ?? 0;
-    for (const [feature, mark] of [['an anchor', node.anchor && `&${node.anchor}`], ['a tag', node.tag && '!']] as const) {
+    for (const [feature, mark] of [
+      ['an anchor', node.anchor && `&${node.anchor}`],
+      ['a tag', node.tag && '!'],
+    ] as const) {
       if (!mark) continue;
       const at = Math.max(text.lastIndexOf(mark, from), 0);
       refuse(feature, at, at + (/^\S+/.exec(text.slice(at))?.[0].length ?? 1));
@@ -130,7 +135,8 @@ class TreeMaker {
 
   node(node: ParsedNode): YamlNode {
     const [from, to] = node.range ?? [0, 0];
-    if (isMap(node)) return { kind: 'map', entries: this.#entries(node), place: this.#place(from, this.#trimmed(from, to)) };
+    if (isMap(node))
+      return { kind: 'map', entries: this.#entries(node), place: this.#place(from, this.#trimmed(from, to)) };
     if (isSeq(node)) {
       const items = node.items.map((item) => this.node(item as ParsedNode));
       return { kind: 'list', items, place: this.#place(from, this.#trimmed(from, to)) };
@@ -184,7 +190,13 @@ class TreeMaker {
       return undefined;
     }
     const key = this.#scalar(pair.key);
-    const missing: ScalarNode = { kind: 'scalar', value: null, written: '', place: key.place, offset: () => key.place.end };
+    const missing: ScalarNode = {
+      kind: 'scalar',
+      value: null,
+      written: '',
+      place: key.place,
+      offset: () => key.place.end,
+    };
     const value = pair.value === null || isNothing(pair.value) ? missing : this.node(pair.value);
     return { key: key.written, keyPlace: key.place, value };
   }

@@ -1,6 +1,7 @@
 /** Turns the YAML parser's complaints into the catalogue's words, with the place where an author would look. */
-import { isScalar, visit } from 'yaml';
+
 import type { Document, YAMLParseError } from 'yaml';
+import { isScalar, visit } from 'yaml';
 import type { Diagnostics, Place } from '../diagnostics/index.ts';
 
 type MakePlace = (from: number, to: number) => Place;
@@ -49,7 +50,8 @@ function endOfWord(text: string, from: number): number {
 
 /** The words of the line that holds, or follows, an offset. */
 function lineFrom(text: string, from: number, place: MakePlace): Place {
-  const start = text[from] === '\n' || text[from] === '\r' ? from + (/^[\r\n]+/.exec(text.slice(from))?.[0].length ?? 1) : from;
+  const start =
+    text[from] === '\n' || text[from] === '\r' ? from + (/^[\r\n]+/.exec(text.slice(from))?.[0].length ?? 1) : from;
   const lineStart = text.lastIndexOf('\n', start - 1) + 1;
   const line = /^[^\r\n]*/.exec(text.slice(lineStart))?.[0] ?? '';
   return place(lineStart + line.length - line.trimStart().length, lineStart + line.trimEnd().length);
@@ -67,7 +69,8 @@ function reportMissing(
     let opening = from;
     visit(document, {
       Scalar(_key, node) {
-        if (isScalar(node) && node.range && node.range[1] === from && /^["']/.test(text[node.range[0]] ?? '')) opening = node.range[0];
+        if (isScalar(node) && node.range && node.range[1] === from && /^["']/.test(text[node.range[0]] ?? ''))
+          opening = node.range[0];
       },
     });
     const quote = text[opening] === "'" ? 'single' : 'double';
@@ -92,7 +95,13 @@ function reportKeyInValue(from: number, text: string, place: MakePlace, diagnost
   diagnostics.report('SL108', {}, lineFrom(text, next < 0 ? from : next, place));
 }
 
-function reportOpenBracket(message: string, from: number, text: string, place: MakePlace, diagnostics: Diagnostics): void {
+function reportOpenBracket(
+  message: string,
+  from: number,
+  text: string,
+  place: MakePlace,
+  diagnostics: Diagnostics,
+): void {
   const [open, close] = message.includes(']') ? ['[', ']'] : ['{', '}'];
   const at = lastOpen(text.slice(0, from), open as string, close as string);
   diagnostics.report('SL113', { open: open as string, close: close as string }, place(at, at + 1));
