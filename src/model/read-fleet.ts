@@ -2,7 +2,7 @@
  * Content files in, one typed and checked Fleet out. Names are declared first, in all files; what refers to them is read
  * then, so that files and definitions may stand in any order.
  */
-import type { Diagnostics, Place, SourceFile } from '../diagnostics/index.ts';
+import { type Diagnostics, type Place, type SourceFile, severityOf } from '../diagnostics/index.ts';
 import { type ContentFiles, sortFiles } from './content-files.ts';
 import { Context } from './context.ts';
 import { reportCycles } from './cycles.ts';
@@ -23,7 +23,20 @@ import { reportUnreadSupply } from './supply.ts';
  * it can be judged in the same run; it is undefined where too little is left to judge anything by.
  */
 export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics): Fleet | undefined {
-  return readParts(sortFiles(files, diagnostics), diagnostics);
+  const sorted = sortFiles(files, diagnostics);
+  const fleet = readParts(sorted, diagnostics);
+  const failed = diagnostics.all.some((each) => severityOf(each) === 'error');
+  // Whatever is left out must have been reported: a book that silently lacks a light would mislead its readers.
+  if (!failed && (fleet === undefined || !isWhole(fleet, sorted)))
+    throw new Error('content was left out without a report');
+  return fleet;
+}
+
+/** Whether the panels list nothing that the Fleet lacks, and every note is there. */
+function isWhole({ panels, controls, items, notes }: Fleet, files: ContentFiles): boolean {
+  const known = new Set([...controls, ...items].map(({ id }) => id));
+  const listed = panels.flatMap((panel) => [...panel.controls, ...panel.items]);
+  return notes.length === files.notes.length && listed.every((id) => known.has(id));
 }
 
 function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undefined {
