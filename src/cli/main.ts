@@ -10,6 +10,14 @@ for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
   });
 }
 
+// A reader that has seen enough (`| head`) closes the pipe; that is no fault.
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit();
+    throw error;
+  });
+}
+
 process.exitCode = await run(process.argv.slice(2), {
   cwd: process.cwd(),
   stdout: process.stdout,
