@@ -9,13 +9,20 @@ export interface CueWithSentences {
 }
 
 /** Each cue with the groups that lie wholly within its aircraft; `rest` are the groups that fall under no single cue. */
-export function underCues(page: Pick<ControlPage, 'cues' | 'sentences'>): { cues: CueWithSentences[]; rest: SentenceGroup[] } {
+export function underCues(page: Pick<ControlPage, 'cues' | 'sentences'>): {
+  cues: CueWithSentences[];
+  rest: SentenceGroup[];
+} {
   const left = new Set(page.sentences);
   const cues = page.cues.map((cue): CueWithSentences => {
     const sentences = [...left].filter((group) => within(group.effectivity, cue.effectivity));
     for (const group of sentences) left.delete(group);
     const [only] = sentences;
-    return { cue, sentences, same: sentences.length === 1 && only !== undefined && within(cue.effectivity, only.effectivity) };
+    return {
+      cue,
+      sentences,
+      same: sentences.length === 1 && only !== undefined && within(cue.effectivity, only.effectivity),
+    };
   });
   return { cues, rest: [...left] };
 }

@@ -59,7 +59,10 @@ export function handlers(resolve: Resolve, highest: number): Handlers {
       return element('p', {}, [text(`::${node.name} `), ...children(state, node as unknown as Nodes)]);
     },
     containerDirective(state: State, node: Directive) {
-      return element('div', {}, [element('p', {}, [text(`:::${node.name}`)]), ...children(state, node as unknown as Nodes)]);
+      return element('div', {}, [
+        element('p', {}, [text(`:::${node.name}`)]),
+        ...children(state, node as unknown as Nodes),
+      ]);
     },
     html: (_state: State, node: Html) => text(node.value),
     image: (_state: State, node: Image) => text(node.alt ?? ''),

@@ -1,2 +1,2 @@
 /** Notes into HTML: the one way into this folder. */
-export { renderNote, type Block, type Resolve } from './render-note.ts';
+export { type Block, type Resolve, renderNote } from './render-note.ts';

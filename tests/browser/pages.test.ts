@@ -12,7 +12,10 @@ import { sampleBook } from '../site/sample-book.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 /** One page of each kind, and the control with the longest tables. */
-const addresses = [...new Map(sampleBook.pages.map((page) => [page.kind, page.address])).values(), 'controls/landing-left.html'];
+const addresses = [
+  ...new Map(sampleBook.pages.map((page) => [page.kind, page.address])).values(),
+  'controls/landing-left.html',
+];
 
 const book = mkdtempSync(join(tmpdir(), 'switchleaf-browser-'));
 let browser: Browser;
@@ -20,15 +23,27 @@ beforeAll(async () => {
   await buildSite(sampleBook, join(book, 'book'));
   const executablePath = findChromium();
   if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
-  browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'] });
+  browser = await chromium.launch({
+    executablePath,
+    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
+  });
 });
 afterAll(async () => {
   await browser?.close();
   rmSync(book, { recursive: true, force: true });
 });
 
-async function open(address: string, theme: 'day' | 'night', width: number, bypassCSP = false): Promise<{ page: Page; troubles: string[] }> {
-  const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme: theme === 'day' ? 'light' : 'dark', bypassCSP });
+async function open(
+  address: string,
+  theme: 'day' | 'night',
+  width: number,
+  bypassCSP = false,
+): Promise<{ page: Page; troubles: string[] }> {
+  const context = await browser.newContext({
+    viewport: { width, height: 900 },
+    colorScheme: theme === 'day' ? 'light' : 'dark',
+    bypassCSP,
+  });
   const page = await context.newPage();
   const troubles: string[] = [];
   page.on('console', (message) => troubles.push(message.text()));
@@ -47,7 +62,11 @@ describe.each(addresses)('%s', (address) => {
     const { page } = await open(address, theme, 1280, true);
     await page.evaluate(AXE);
     const faults = await page.evaluate(async () => {
-      const axe = (globalThis as unknown as { axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe;
+      const axe = (
+        globalThis as unknown as {
+          axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+        }
+      ).axe;
       const tags = ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
       const { violations } = await axe.run({ runOnly: { type: 'tag', values: tags } });
       return violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 120)).join(' | ')}`);
@@ -70,19 +89,25 @@ describe.each(addresses)('%s', (address) => {
     await page.context().close();
   });
 
-  it.each([320, 390, 820])('fits a screen %i wide: the page does not move sideways and no word is cut off', async (width) => {
-    const { page } = await open(address, 'night', width);
-    const found = await page.evaluate(() => ({
-      sideways: document.documentElement.scrollWidth - innerWidth,
-      cut: [...document.querySelectorAll('main :is(td, th, dd, dt, p, li, summary, h1, h2, h3)')]
-        .filter((element) => element.checkVisibility() && element.closest('thead, .flow') === null)
-        .filter((element) => element.scrollWidth > element.clientWidth + 1 && getComputedStyle(element).display !== 'inline')
-        .map((element) => element.textContent),
-    }));
-    expect(found.sideways).toBeLessThanOrEqual(0);
-    expect(found.cut).toEqual([]);
-    await page.context().close();
-  });
+  it.each([320, 390, 820])(
+    'fits a screen %i wide: the page does not move sideways and no word is cut off',
+    async (width) => {
+      const { page } = await open(address, 'night', width);
+      const found = await page.evaluate(() => ({
+        sideways: document.documentElement.scrollWidth - innerWidth,
+        cut: [...document.querySelectorAll('main :is(td, th, dd, dt, p, li, summary, h1, h2, h3)')]
+          .filter((element) => element.checkVisibility() && element.closest('thead, .flow') === null)
+          .filter(
+            (element) =>
+              element.scrollWidth > element.clientWidth + 1 && getComputedStyle(element).display !== 'inline',
+          )
+          .map((element) => element.textContent),
+      }));
+      expect(found.sideways).toBeLessThanOrEqual(0);
+      expect(found.cut).toEqual([]);
+      await page.context().close();
+    },
+  );
 
   it('gives thumbs 44 px on a phone, outside running text (WCAG 2.2, 2.5.5)', async () => {
     const { page } = await open(address, 'day', 390);
@@ -90,7 +115,10 @@ describe.each(addresses)('%s', (address) => {
     const small = await page.evaluate(() =>
       [...document.querySelectorAll('a, button, summary')]
         // Links within a sentence, a cell or a heading keep the line that they stand in (the exception "inline").
-        .filter((element) => element.checkVisibility() && element.closest('.skip, p:not(.name, .book), td, th, h2, h3, h4, dd') === null)
+        .filter(
+          (element) =>
+            element.checkVisibility() && element.closest('.skip, p:not(.name, .book), td, th, h2, h3, h4, dd') === null,
+        )
         .filter((element) => element.getBoundingClientRect().height < 43.5)
         .map((element) => `${element.textContent}: ${element.getBoundingClientRect().height}`),
     );

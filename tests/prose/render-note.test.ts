@@ -1,7 +1,7 @@
-import { parseFragment, type DefaultTreeAdapterTypes } from 'parse5';
+import { type DefaultTreeAdapterTypes, parseFragment } from 'parse5';
 import { describe, expect, it } from 'vitest';
 import type { AttributeView } from '../../src/book/index.ts';
-import { renderNote, type Resolve } from '../../src/prose/index.ts';
+import { type Resolve, renderNote } from '../../src/prose/index.ts';
 import { note } from '../site/sample-book.ts';
 
 const view = (id: string): AttributeView => ({ id, title: id, to: `lights/${id}.html`, groups: [] });
@@ -17,8 +17,12 @@ const html = (markdown: string) =>
     .join('\n');
 
 type Node = DefaultTreeAdapterTypes.Node;
-const textOf = (node: Node): string => ('value' in node ? node.value : 'childNodes' in node ? node.childNodes.map(textOf).join('') : '');
-const visible = (markdown: string) => textOf(parseFragment(html(markdown))).replace(/\s+/g, ' ').trim();
+const textOf = (node: Node): string =>
+  'value' in node ? node.value : 'childNodes' in node ? node.childNodes.map(textOf).join('') : '';
+const visible = (markdown: string) =>
+  textOf(parseFragment(html(markdown)))
+    .replace(/\s+/g, ' ')
+    .trim();
 
 describe('a note', () => {
   it('links a reference to its page, and takes the title where the words are missing', () => {
@@ -40,12 +44,16 @@ describe('a note', () => {
   it('gives a computed table as a block of its own, in its place', () => {
     const blocks = render('Before.\n\n::table{of="logo-lights" on="QQ-OAC"}\n\nAfter.');
     expect(blocks.map((block) => block.kind)).toEqual(['html', 'table', 'html']);
-    expect(html('Before.\n\n::table{of="logo-lights" on="QQ-OAC"}\n\nAfter.')).toBe('<p>Before.</p>\n[table logo-lights on QQ-OAC]\n<p>After.</p>');
+    expect(html('Before.\n\n::table{of="logo-lights" on="QQ-OAC"}\n\nAfter.')).toBe(
+      '<p>Before.</p>\n[table logo-lights on QQ-OAC]\n<p>After.</p>',
+    );
     expect(html('::table{of="logo-lights"}')).toBe('[table logo-lights]');
   });
 
   it('puts a computed table within a list right after the list', () => {
-    expect(html('- one\n\n  ::table{of="x"}\n\n- two\n\nEnd.').replace(/\n/g, '')).toMatch(/^<ul>.*one.*two.*<\/ul>\[table x\]<p>End.<\/p>$/);
+    expect(html('- one\n\n  ::table{of="x"}\n\n- two\n\nEnd.').replace(/\n/g, '')).toMatch(
+      /^<ul>.*one.*two.*<\/ul>\[table x\]<p>End.<\/p>$/,
+    );
   });
 
   it('starts its headings below its title, whatever level the author began with', () => {
@@ -54,7 +62,9 @@ describe('a note', () => {
   });
 
   it('lets no raw HTML, no image and no script address through, but shows their words', () => {
-    const out = html('<b onclick="x()">bold</b> ![a plan](https://example.org/x.png) [here](javascript:x) [there](https://example.org)');
+    const out = html(
+      '<b onclick="x()">bold</b> ![a plan](https://example.org/x.png) [here](javascript:x) [there](https://example.org)',
+    );
     expect(out).not.toMatch(/<b|<img|javascript:|<script/);
     expect(out).toContain('&#x3C;b onclick="x()">bold');
     expect(out).toContain('a plan here');
@@ -68,7 +78,10 @@ describe('a note', () => {
   });
 
   it('brings every word of its source to the page', () => {
-    const words = 'alpha bravo charlie delta echo foxtrot golf hotel india juliett kilo lima mike november oscar papa quebec romeo sierra tango'.split(' ');
+    const words =
+      'alpha bravo charlie delta echo foxtrot golf hotel india juliett kilo lima mike november oscar papa quebec romeo sierra tango'.split(
+        ' ',
+      );
     const [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t] = words;
     const source = `# ${a}
 

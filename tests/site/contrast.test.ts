@@ -22,7 +22,11 @@ function channels(hex: string): [number, number, number] {
 }
 /** WCAG 2.2, "relative luminance". */
 function luminance(hex: string): number {
-  const [r, g, b] = channels(hex).map((c) => (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4)) as [number, number, number];
+  const [r, g, b] = channels(hex).map((c) => (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4)) as [
+    number,
+    number,
+    number,
+  ];
   return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 }
 /** WCAG 2.2, "contrast ratio". */

@@ -65,13 +65,17 @@ describe.each(books)('%s', (_name, root) => {
 
   it('links only to what is there, page and anchor', () => {
     const anchors = new Map(
-      pages.map((page) => [page.address, new Set(page.elements.map((element) => attribute(element, 'id')).filter((id) => id !== undefined))]),
+      pages.map((page) => [
+        page.address,
+        new Set(page.elements.map((element) => attribute(element, 'id')).filter((id) => id !== undefined)),
+      ]),
     );
     const dead: string[] = [];
     let seen = 0;
     for (const page of pages) {
       for (const [element, link] of links(page)) {
-        if (element.tagName === 'a' && /^(?:https?|mailto):/.test(link) && attribute(element, 'rel') === 'external') continue;
+        if (element.tagName === 'a' && /^(?:https?|mailto):/.test(link) && attribute(element, 'rel') === 'external')
+          continue;
         const url = new URL(link, `https://book.invalid/${page.address}`);
         const path = decodeURIComponent(url.pathname).slice(1);
         const anchor = decodeURIComponent(url.hash.slice(1));
@@ -132,7 +136,9 @@ describe.each(books)('%s', (_name, root) => {
 
   it('carries the strict policy before anything is loaded', () => {
     everyPage((page) => {
-      const policy = page.elements.findIndex((element) => attribute(element, 'http-equiv') === 'Content-Security-Policy');
+      const policy = page.elements.findIndex(
+        (element) => attribute(element, 'http-equiv') === 'Content-Security-Policy',
+      );
       const firstLoad = page.elements.findIndex((element) => ['script', 'link'].includes(element.tagName));
       expect(policy, page.address).toBeGreaterThan(-1);
       expect(policy, page.address).toBeLessThan(firstLoad);
@@ -148,7 +154,9 @@ describe.each(books)('%s', (_name, root) => {
       expect(named(page, 'main'), page.address).toHaveLength(1);
       expect(named(page, 'h1'), page.address).toHaveLength(1);
       const names = named(page, 'nav').map((nav) => attribute(nav, 'aria-label'));
-      expect(names.every((name) => name !== undefined) && new Set(names).size === names.length, page.address).toBe(true);
+      expect(names.every((name) => name !== undefined) && new Set(names).size === names.length, page.address).toBe(
+        true,
+      );
     });
     const titles = pages.map((page) => /<title>([^<]*)</.exec(page.html)?.[1]);
     expect(new Set(titles.slice().sort()).size).toBeGreaterThan(pages.length * 0.8);
@@ -175,9 +183,14 @@ describe('the sample book', () => {
   it('is the same, byte for byte, when built again', async () => {
     const again = join(folder, 'two');
     await buildSite(sampleBook, again);
-    const files = (root: string) => readdirSync(root, { recursive: true, withFileTypes: true }).filter((one) => one.isFile())
-      .map((one) => join(one.parentPath, one.name)).sort();
-    expect(files(again).map((file) => file.slice(again.length))).toEqual(files(sample).map((file) => file.slice(sample.length)));
+    const files = (root: string) =>
+      readdirSync(root, { recursive: true, withFileTypes: true })
+        .filter((one) => one.isFile())
+        .map((one) => join(one.parentPath, one.name))
+        .sort();
+    expect(files(again).map((file) => file.slice(again.length))).toEqual(
+      files(sample).map((file) => file.slice(sample.length)),
+    );
     for (const file of files(sample)) {
       expect(readFileSync(file).equals(readFileSync(file.replace(sample, again))), file).toBe(true);
     }
@@ -196,7 +209,10 @@ describe('the sample book', () => {
           const from = html.indexOf(`id="${table.id}"`);
           const drawn = html.slice(from, html.indexOf('</table>', from));
           const words = drawn.match(/<td[^>]*>.*?<\/td>/g)?.map((cell) => cell.replace(/<[^>]*>/g, '').trim());
-          const expected = table.rows.flatMap((row) => [...row.cells.map((cell) => cell.text.map((part) => part.text).join('')), row.result.text]);
+          const expected = table.rows.flatMap((row) => [
+            ...row.cells.map((cell) => cell.text.map((part) => part.text).join('')),
+            row.result.text,
+          ]);
           expect(words, table.id).toEqual(expected);
           cells += expected.length;
         }

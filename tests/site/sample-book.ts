@@ -7,8 +7,24 @@ import remarkGfm from 'remark-gfm';
 import remarkParse from 'remark-parse';
 import { unified } from 'unified';
 import type {
-  AircraftPage, AttributeView, Book, Cell, ConditionPage, ControlPage, DifferenceView, Effectivity, FlowView, GroupView,
-  Inline, ItemPage, Listed, OptionPage, Page, Row, StateView, TableView,
+  AircraftPage,
+  AttributeView,
+  Book,
+  Cell,
+  ConditionPage,
+  ControlPage,
+  DifferenceView,
+  Effectivity,
+  FlowView,
+  GroupView,
+  Inline,
+  ItemPage,
+  Listed,
+  OptionPage,
+  Page,
+  Row,
+  StateView,
+  TableView,
 } from '../../src/book/book.ts';
 import type { Note } from '../../src/model/index.ts';
 
@@ -55,16 +71,24 @@ function rows(lines: readonly (readonly [string, StateView])[]): Row[] {
   return lines.map(([line, result]) => {
     const words = line.split('|').map((cell) => cell.trim());
     const starts = words[0] !== above[0];
-    const cells = words.map((cell, column): Cell => ({
-      text: inline(cell),
-      any: cell === 'any',
-      again: cell !== 'any' && !starts && words.slice(0, column + 1).every((word, at) => word === above[at]),
-    }));
+    const cells = words.map(
+      (cell, column): Cell => ({
+        text: inline(cell),
+        any: cell === 'any',
+        again: cell !== 'any' && !starts && words.slice(0, column + 1).every((word, at) => word === above[at]),
+      }),
+    );
     above = words;
     return { cells, result, first: starts };
   });
 }
-function table(id: string, caption: string, columns: string, resultTitle: string, lines: readonly (readonly [string, StateView])[]): TableView {
+function table(
+  id: string,
+  caption: string,
+  columns: string,
+  resultTitle: string,
+  lines: readonly (readonly [string, StateView])[],
+): TableView {
   return {
     id,
     caption,
@@ -85,7 +109,12 @@ function flow(id: string, title: string, vertices: readonly string[], edges: rea
       const question = /^(\S+) \? (.+)$/.exec(line);
       if (question) return { id: question[1] ?? '', kind: 'question', text: question[2] ?? '' };
       const state = /^(\S+) = (\S+) (.+)$/.exec(line);
-      return { id: state?.[1] ?? '', kind: 'state', glyph: (state?.[2] ?? 'none') as StateView['glyph'], text: state?.[3] ?? '' };
+      return {
+        id: state?.[1] ?? '',
+        kind: 'state',
+        glyph: (state?.[2] ?? 'none') as StateView['glyph'],
+        text: state?.[3] ?? '',
+      };
     }),
     edges: edges.map((line) => {
       const parts = /^(\S+) > (\S+) : (.+)$/.exec(line);
@@ -93,7 +122,9 @@ function flow(id: string, title: string, vertices: readonly string[], edges: rea
     }),
     mermaid: [
       'flowchart TD',
-      ...vertices.map((line) => line.replace(/^(\S+) \? (.+)$/, '  $1{"$2"}').replace(/^(\S+) = \S+ (.+)$/, '  $1(["$2"])')),
+      ...vertices.map((line) =>
+        line.replace(/^(\S+) \? (.+)$/, '  $1{"$2"}').replace(/^(\S+) = \S+ (.+)$/, '  $1(["$2"])'),
+      ),
       ...edges.map((line) => line.replace(/^(\S+) > (\S+) : (.+)$/, '  $1 -->|"$3"| $2')),
     ].join('\n'),
   };
@@ -144,28 +175,55 @@ const logoGroups: GroupView[] = [
       ['[AUTO] | extended | any | in', dark],
       ['[ON] | any | any | any', lit],
     ]),
-    abnormal: table('logo-lights-1-abnormal', 'Abnormal cases', 'Logo switch | AC bus 2', 'Logo lights', [['any | lost', dark]]),
+    abnormal: table('logo-lights-1-abnormal', 'Abnormal cases', 'Logo switch | AC bus 2', 'Logo lights', [
+      ['any | lost', dark],
+    ]),
     flow: flow(
       'logo-lights-1-flow',
       'Logo lights, normal cases',
-      ['n0 ? Logo switch', 'n1 ? Main gear struts', 'n2 ? Parking brake', 'n3 ? Slats', 's0 = dark Dark', 's1 = lit Lit'],
       [
-        'n0 > s0 : OFF', 'n0 > n1 : AUTO', 'n0 > s1 : ON', 'n1 > n2 : compressed', 'n1 > n3 : extended', 'n2 > s1 : set',
-        'n2 > s0 : released', 'n3 > s1 : out', 'n3 > s0 : in',
+        'n0 ? Logo switch',
+        'n1 ? Main gear struts',
+        'n2 ? Parking brake',
+        'n3 ? Slats',
+        's0 = dark Dark',
+        's1 = lit Lit',
+      ],
+      [
+        'n0 > s0 : OFF',
+        'n0 > n1 : AUTO',
+        'n0 > s1 : ON',
+        'n1 > n2 : compressed',
+        'n1 > n3 : extended',
+        'n2 > s1 : set',
+        'n2 > s0 : released',
+        'n3 > s1 : out',
+        'n3 > s0 : in',
       ],
     ),
   },
   {
     id: 'logo-lights-2',
     effectivity: few,
-    normal: table('logo-lights-2-normal', 'Normal cases', 'Logo switch', 'Logo lights', [['[OFF]', dark], ['[ON]', lit]]),
-    abnormal: table('logo-lights-2-abnormal', 'Abnormal cases', 'Logo switch | AC bus 2', 'Logo lights', [['any | lost', dark]]),
-    flow: flow('logo-lights-2-flow', 'Logo lights, normal cases', ['n0 ? Logo switch', 's0 = dark Dark', 's1 = lit Lit'], ['n0 > s0 : OFF', 'n0 > s1 : ON']),
+    normal: table('logo-lights-2-normal', 'Normal cases', 'Logo switch', 'Logo lights', [
+      ['[OFF]', dark],
+      ['[ON]', lit],
+    ]),
+    abnormal: table('logo-lights-2-abnormal', 'Abnormal cases', 'Logo switch | AC bus 2', 'Logo lights', [
+      ['any | lost', dark],
+    ]),
+    flow: flow(
+      'logo-lights-2-flow',
+      'Logo lights, normal cases',
+      ['n0 ? Logo switch', 's0 = dark Dark', 's1 = lit Lit'],
+      ['n0 > s0 : OFF', 'n0 > s1 : ON'],
+    ),
   },
 ];
 const logoAttribute: AttributeView = { id: 'logo-lights', title: 'Logo lights', to: items.logo.to, groups: logoGroups };
 
-const landingColumns = 'Left landing light switch | Landing light master | Main gear struts | Airspeed ~ kt | Slats | Taxi light switch';
+const landingColumns =
+  'Left landing light switch | Landing light master | Main gear struts | Airspeed ~ kt | Slats | Taxi light switch';
 const landingLines: [string, StateView][] = [];
 for (const position of ['RETRACT', 'OFF', 'ON']) {
   for (const master of ['NORMAL', 'INHIBIT']) {
@@ -186,19 +244,46 @@ const landingLamp: AttributeView = {
     {
       id: 'landing-light-left-lamp-1',
       effectivity: first,
-      normal: table('landing-light-left-lamp-1-normal', 'Normal cases', landingColumns, 'Left landing light: lamp', landingLines),
-      abnormal: table('landing-light-left-lamp-1-abnormal', 'Abnormal cases', 'Left landing light switch | AC bus 2 | Main gear struts', 'Left landing light: lamp', [
-        ['[RETRACT] | lost | any', dark], ['[OFF] | lost | any', dark], ['[ON] | lost | compressed', lit], ['[ON] | lost | extended', dark],
-      ]),
+      normal: table(
+        'landing-light-left-lamp-1-normal',
+        'Normal cases',
+        landingColumns,
+        'Left landing light: lamp',
+        landingLines,
+      ),
+      abnormal: table(
+        'landing-light-left-lamp-1-abnormal',
+        'Abnormal cases',
+        'Left landing light switch | AC bus 2 | Main gear struts',
+        'Left landing light: lamp',
+        [
+          ['[RETRACT] | lost | any', dark],
+          ['[OFF] | lost | any', dark],
+          ['[ON] | lost | compressed', lit],
+          ['[ON] | lost | extended', dark],
+        ],
+      ),
     },
     {
       id: 'landing-light-left-lamp-2',
       effectivity: rest,
-      normal: table('landing-light-left-lamp-2-normal', 'Normal cases', 'Left landing light switch | Airspeed ~ kt', 'Left landing light: lamp', [
-        ['[OFF] | any', dark], ['[ON] | 240 kt or below', lit], ['[ON] | above 240 kt', dark],
-      ]),
-      flow: flow('landing-light-left-lamp-2-flow', 'Left landing light: lamp, normal cases', ['n0 ? Left landing light switch', 'n1 ? Airspeed', 's0 = dark Dark', 's1 = lit Lit'],
-        ['n0 > s0 : OFF', 'n0 > n1 : ON', 'n1 > s1 : 240 kt or below', 'n1 > s0 : above 240 kt']),
+      normal: table(
+        'landing-light-left-lamp-2-normal',
+        'Normal cases',
+        'Left landing light switch | Airspeed ~ kt',
+        'Left landing light: lamp',
+        [
+          ['[OFF] | any', dark],
+          ['[ON] | 240 kt or below', lit],
+          ['[ON] | above 240 kt', dark],
+        ],
+      ),
+      flow: flow(
+        'landing-light-left-lamp-2-flow',
+        'Left landing light: lamp, normal cases',
+        ['n0 ? Left landing light switch', 'n1 ? Airspeed', 's0 = dark Dark', 's1 = lit Lit'],
+        ['n0 > s0 : OFF', 'n0 > n1 : ON', 'n1 > s1 : 240 kt or below', 'n1 > s0 : above 240 kt'],
+      ),
     },
     { id: 'landing-light-left-lamp-3', effectivity: last, constant: notFitted },
   ],
@@ -212,41 +297,112 @@ const landingStowage: AttributeView = {
     {
       id: 'landing-light-left-stowage-1',
       effectivity: first,
-      normal: table('landing-light-left-stowage-1-normal', 'Normal cases', 'Left landing light switch', 'Left landing light: stowage', [
-        ['[RETRACT]', stowed], ['[OFF] or [ON]', { glyph: 'none', text: 'Extended' }],
-      ]),
+      normal: table(
+        'landing-light-left-stowage-1-normal',
+        'Normal cases',
+        'Left landing light switch',
+        'Left landing light: stowage',
+        [
+          ['[RETRACT]', stowed],
+          ['[OFF] or [ON]', { glyph: 'none', text: 'Extended' }],
+        ],
+      ),
     },
-    { id: 'landing-light-left-stowage-2', effectivity: rest, constant: { glyph: 'none', text: 'Extended in every case' } },
+    {
+      id: 'landing-light-left-stowage-2',
+      effectivity: rest,
+      constant: { glyph: 'none', text: 'Extended in every case' },
+    },
     { id: 'landing-light-left-stowage-3', effectivity: last, constant: notFitted },
   ],
 };
-const oneGroup = (id: string, title: string, to: string, effectivity: Effectivity, normal: TableView): AttributeView => ({
-  id, title, to, groups: [{ id: `${id}-1`, effectivity, normal }],
+const oneGroup = (
+  id: string,
+  title: string,
+  to: string,
+  effectivity: Effectivity,
+  normal: TableView,
+): AttributeView => ({
+  id,
+  title,
+  to,
+  groups: [{ id: `${id}-1`, effectivity, normal }],
 });
 const taxiAttribute: AttributeView = {
-  id: 'taxi-lights', title: 'Taxi lights', to: items.taxi.to, groups: [
-    { id: 'taxi-lights-1', effectivity: most, normal: table('taxi-lights-1-normal', 'Normal cases', 'Taxi light switch', 'Taxi lights', [['[OFF]', dark], ['[ON] or [BRIGHT]', lit]]) },
+  id: 'taxi-lights',
+  title: 'Taxi lights',
+  to: items.taxi.to,
+  groups: [
+    {
+      id: 'taxi-lights-1',
+      effectivity: most,
+      normal: table('taxi-lights-1-normal', 'Normal cases', 'Taxi light switch', 'Taxi lights', [
+        ['[OFF]', dark],
+        ['[ON] or [BRIGHT]', lit],
+      ]),
+    },
     { id: 'taxi-lights-2', effectivity: few, constant: { glyph: 'lit', text: 'Lit in every case' } },
   ],
 };
-const beltsAttribute = oneGroup('seat-belt-signs', 'Seat-belt signs', items.belts.to, whole,
+const beltsAttribute = oneGroup(
+  'seat-belt-signs',
+  'Seat-belt signs',
+  items.belts.to,
+  whole,
   table('seat-belt-signs-1-normal', 'Normal cases', 'Seat-belt switch | Cabin altitude ~ ft', 'Seat-belt signs', [
-    ['[OFF] | 10,500 ft or below', dark], ['[OFF] | above 10,500 ft', lit], ['[AUTO] | any', lit], ['[ON] | any', lit],
-  ]));
-const transitAttribute = oneGroup('landing-transit', 'Landing light transit annunciator', items.transit.to, whole,
-  table('landing-transit-1-normal', 'Normal cases', 'Left landing light switch', 'Landing light transit annunciator', [['[OFF]', dark], ['[ON]', flashing]]));
-const outAttribute = oneGroup('landing-out', 'Landing lights extended', items.out.to, whole,
-  table('landing-out-1-normal', 'Normal cases', 'Left landing light switch | Airspeed ~ kt', 'Landing lights extended', [
-    ['[OFF] | any', hidden], ['[ON] | 240 kt or below', hidden], ['[ON] | above 240 kt', shown],
-  ]));
+    ['[OFF] | 10,500 ft or below', dark],
+    ['[OFF] | above 10,500 ft', lit],
+    ['[AUTO] | any', lit],
+    ['[ON] | any', lit],
+  ]),
+);
+const transitAttribute = oneGroup(
+  'landing-transit',
+  'Landing light transit annunciator',
+  items.transit.to,
+  whole,
+  table('landing-transit-1-normal', 'Normal cases', 'Left landing light switch', 'Landing light transit annunciator', [
+    ['[OFF]', dark],
+    ['[ON]', flashing],
+  ]),
+);
+const outAttribute = oneGroup(
+  'landing-out',
+  'Landing lights extended',
+  items.out.to,
+  whole,
+  table(
+    'landing-out-1-normal',
+    'Normal cases',
+    'Left landing light switch | Airspeed ~ kt',
+    'Landing lights extended',
+    [
+      ['[OFF] | any', hidden],
+      ['[ON] | 240 kt or below', hidden],
+      ['[ON] | above 240 kt', shown],
+    ],
+  ),
+);
 
 /** A note as the model gives it, from its Markdown. */
 export function note(id: string, title: string, concerns: readonly string[], markdown: string): Note {
   const source = { path: `notes/${id}.md`, text: markdown };
   const body = unified().use(remarkParse).use(remarkGfm).use(remarkDirective).parse(markdown);
-  return { id, title, about: concerns, source, body, claims: [], place: { file: source, start: 0, end: markdown.length } };
+  return {
+    id,
+    title,
+    about: concerns,
+    source,
+    body,
+    claims: [],
+    place: { file: source, start: 0, end: markdown.length },
+  };
 }
-const logoNote = note('why-logo-lights-go-out', 'Why the logo lights go out by themselves', ['logo', 'logo-lights'], `On aircraft with automatic control the [logo switch](ref:logo) follows the *slats* in the air; see [](ref:logo-lights).
+const logoNote = note(
+  'why-logo-lights-go-out',
+  'Why the logo lights go out by themselves',
+  ['logo', 'logo-lights'],
+  `On aircraft with automatic control the [logo switch](ref:logo) follows the *slats* in the air; see [](ref:logo-lights).
 
 :checked[With the switch off the logo lights stay dark.]{holds="logo is OFF implies logo-lights is dark"} At 12:30 they do as at any other time.
 
@@ -258,47 +414,130 @@ const logoNote = note('why-logo-lights-go-out', 'Why the logo lights go out by t
 ::table{of="logo-lights" on="QQ-OAC"}
 
 > The brake comes first, the switch second.
-`);
+`,
+);
 
 const paragraph = { document: 'Lighting data sheet 4, revision C' };
 const citations = [{ text: `${paragraph.document}, 3.2` }];
-const control = (id: string, at: Listed, form: string, panel: Listed, rest: Partial<ControlPage> & Pick<ControlPage, 'sentences' | 'attributes'>): ControlPage => ({
-  kind: 'control', id, address: at.to, title: at.title, trail: [home, panel], form, panel, citations, notes: [], messages: [], supply: [], reads: [], readBy: [],
-  cues: [{ text: inline('Two positions: [OFF], [ON]'), effectivity: whole, because: [] }], ...rest,
+const control = (
+  id: string,
+  at: Listed,
+  form: string,
+  panel: Listed,
+  rest: Partial<ControlPage> & Pick<ControlPage, 'sentences' | 'attributes'>,
+): ControlPage => ({
+  kind: 'control',
+  id,
+  address: at.to,
+  title: at.title,
+  trail: [home, panel],
+  form,
+  panel,
+  citations,
+  notes: [],
+  messages: [],
+  supply: [],
+  reads: [],
+  readBy: [],
+  cues: [{ text: inline('Two positions: [OFF], [ON]'), effectivity: whole, because: [] }],
+  ...rest,
 });
-const item = (id: string, at: Listed, itemKind: ItemPage['itemKind'], panel: Listed, attributes: AttributeView[], rest: Partial<ItemPage>): ItemPage => ({
-  kind: 'item', id, address: at.to, title: at.title, trail: [home, panel], itemKind, panel, controls: [], attributes, citations, notes: [], supply: [], reads: [], readBy: [], ...rest,
+const item = (
+  id: string,
+  at: Listed,
+  itemKind: ItemPage['itemKind'],
+  panel: Listed,
+  attributes: AttributeView[],
+  rest: Partial<ItemPage>,
+): ItemPage => ({
+  kind: 'item',
+  id,
+  address: at.to,
+  title: at.title,
+  trail: [home, panel],
+  itemKind,
+  panel,
+  controls: [],
+  attributes,
+  citations,
+  notes: [],
+  supply: [],
+  reads: [],
+  readBy: [],
+  ...rest,
 });
 const condition = (id: string, at: Listed, rest: Partial<ConditionPage>): ConditionPage => ({
-  kind: 'condition', id, address: at.to, title: at.title, trail: [home], citations: [], notes: [], values: [], readBy: [items.logo, items.landing], ...rest,
+  kind: 'condition',
+  id,
+  address: at.to,
+  title: at.title,
+  trail: [home],
+  citations: [],
+  notes: [],
+  values: [],
+  readBy: [items.logo, items.landing],
+  ...rest,
 });
 const option = (id: string, at: Listed, rest: Partial<OptionPage>): OptionPage => ({
-  kind: 'option', id, address: at.to, title: at.title, trail: [home], citations, notes: [], values: [], decides: [], ...rest,
+  kind: 'option',
+  id,
+  address: at.to,
+  title: at.title,
+  trail: [home],
+  citations,
+  notes: [],
+  values: [],
+  decides: [],
+  ...rest,
 });
 
 const logoDifference: DifferenceView = {
   item: items.logo,
   verdict: 'differs',
-  example: inline('With the logo switch at [AUTO], on the ground with the parking brake set: lit here, no such position on QQ-OAA.'),
+  example: inline(
+    'With the logo switch at [AUTO], on the ground with the parking brake set: lit here, no such position on QQ-OAA.',
+  ),
   table: {
     id: 'logo-lights-difference',
-    columns: [{ title: [text('Logo switch')] }, { title: [text('Main gear struts')] }, { title: [text('Parking brake')] }],
+    columns: [
+      { title: [text('Logo switch')] },
+      { title: [text('Main gear struts')] },
+      { title: [text('Parking brake')] },
+    ],
     resultTitles: ['Here', 'QQ-OAA'],
-    rows: rows([['[AUTO] | compressed | set', lit], ['[AUTO] | compressed | released', dark], ['[AUTO] | extended | any', lit]])
-      .map((row) => ({ cells: row.cells, first: row.first, results: [row.result, row.result === lit ? dark : impossible] as const })),
+    rows: rows([
+      ['[AUTO] | compressed | set', lit],
+      ['[AUTO] | compressed | released', dark],
+      ['[AUTO] | extended | any', lit],
+    ]).map((row) => ({
+      cells: row.cells,
+      first: row.first,
+      results: [row.result, row.result === lit ? dark : impossible] as const,
+    })),
   },
 };
 const landingDifference: DifferenceView = {
-  item: items.landing, verdict: 'not fitted on QQ-OAA', example: inline('There is no left landing light on QQ-OAA.'),
+  item: items.landing,
+  verdict: 'not fitted on QQ-OAA',
+  example: inline('There is no left landing light on QQ-OAA.'),
 };
 const controlDifferences: AircraftPage['controlDifferences'] = [
-  { control: controls.logo, here: inline('Three positions: [OFF], [AUTO], [ON]'), baseline: inline('Two positions: [OFF], [ON]') },
+  {
+    control: controls.logo,
+    here: inline('Three positions: [OFF], [AUTO], [ON]'),
+    baseline: inline('Two positions: [OFF], [ON]'),
+  },
 ];
 const aircraft = (letter: string): AircraftPage => {
   const baseline = letter === 'A';
   return {
-    kind: 'aircraft', address: aircraftAddress(letter), title: registration(letter), trail: [home], registration: registration(letter),
-    serial: `4011${letters.indexOf(letter) + 2}`, baseline,
+    kind: 'aircraft',
+    address: aircraftAddress(letter),
+    title: registration(letter),
+    trail: [home],
+    registration: registration(letter),
+    serial: `4011${letters.indexOf(letter) + 2}`,
+    baseline,
     fit: [
       { option: options.logo, value: baseline ? 'Manual' : 'Automatic', asBaseline: baseline },
       { option: options.mount, value: 'Fixed', asBaseline: true },
@@ -317,18 +556,35 @@ const aircraft = (letter: string): AircraftPage => {
 
 const pages: Page[] = [
   {
-    kind: 'home', address: home.to, title: 'Ostrel 86 lighting reference', trail: [],
+    kind: 'home',
+    address: home.to,
+    title: 'Ostrel 86 lighting reference',
+    trail: [],
     panels: [
-      { panel: exterior, controls: [controls.logo, controls.landing, controls.taxi], items: [items.logo, items.landing, items.taxi, items.transit] },
+      {
+        panel: exterior,
+        controls: [controls.logo, controls.landing, controls.taxi],
+        items: [items.logo, items.landing, items.taxi, items.transit],
+      },
       { panel: signs, controls: [controls.belts], items: [items.belts] },
     ],
     messages: [items.out],
-    aircraft: letters.map((letter) => ({ to: aircraftAddress(letter), title: registration(letter), baseline: letter === 'A' })),
+    aircraft: letters.map((letter) => ({
+      to: aircraftAddress(letter),
+      title: registration(letter),
+      baseline: letter === 'A',
+    })),
     conditions: Object.values(conditions),
     options: Object.values(options),
   },
   {
-    kind: 'panel', id: 'exterior-lights', address: exterior.to, title: exterior.title, trail: [home], citations, notes: [],
+    kind: 'panel',
+    id: 'exterior-lights',
+    address: exterior.to,
+    title: exterior.title,
+    trail: [home],
+    citations,
+    notes: [],
     about: 'The overhead strip for the lights outside the aircraft, left to right from the nose to the fin.',
     controls: [
       { ...controls.logo, positions: ['OFF', 'AUTO', 'ON'], effectivity: whole },
@@ -338,13 +594,25 @@ const pages: Page[] = [
     items: [items.logo, items.landing, items.taxi, items.transit, items.out],
   },
   {
-    kind: 'panel', id: 'passenger-signs', address: signs.to, title: signs.title, trail: [home], citations: [], notes: [],
-    controls: [{ ...controls.belts, positions: ['OFF', 'AUTO', 'ON'], effectivity: whole }], items: [items.belts],
+    kind: 'panel',
+    id: 'passenger-signs',
+    address: signs.to,
+    title: signs.title,
+    trail: [home],
+    citations: [],
+    notes: [],
+    controls: [{ ...controls.belts, positions: ['OFF', 'AUTO', 'ON'], effectivity: whole }],
+    items: [items.belts],
   },
   control('logo', controls.logo, 'toggle switch', exterior, {
-    about: 'Lights both sides of the fin from the stabilizer, so that others see the aircraft on the apron and in the circuit.',
+    about:
+      'Lights both sides of the fin from the stabilizer, so that others see the aircraft on the apron and in the circuit.',
     cues: [
-      { text: inline('Three positions: [OFF], [AUTO], [ON]'), effectivity: most, because: [link(options.logo), text(': automatic')] },
+      {
+        text: inline('Three positions: [OFF], [AUTO], [ON]'),
+        effectivity: most,
+        because: [link(options.logo), text(': automatic')],
+      },
       { text: inline('Two positions: [OFF], [ON]'), effectivity: few, because: [link(options.logo), text(': manual')] },
     ],
     sentences: [
@@ -352,7 +620,13 @@ const pages: Page[] = [
         effectivity: most,
         positions: [
           { legend: 'OFF', position: 'OFF', sentence: inline('The logo lights are dark.') },
-          { legend: 'AUTO', position: 'AUTO', sentence: inline('The logo lights are lit on the ground with the parking brake set, and in the air with the slats out; they are dark otherwise.') },
+          {
+            legend: 'AUTO',
+            position: 'AUTO',
+            sentence: inline(
+              'The logo lights are lit on the ground with the parking brake set, and in the air with the slats out; they are dark otherwise.',
+            ),
+          },
           { legend: 'ON', position: 'ON', sentence: inline('The logo lights are lit.') },
         ],
       },
@@ -364,12 +638,24 @@ const pages: Page[] = [
         ],
       },
     ],
-    attributes: [logoAttribute], supply: [conditions.bus], reads: [conditions.gear, conditions.brake, conditions.slats], readBy: [items.landing], notes: [logoNote],
+    attributes: [logoAttribute],
+    supply: [conditions.bus],
+    reads: [conditions.gear, conditions.brake, conditions.slats],
+    readBy: [items.landing],
+    notes: [logoNote],
   }),
   control('landing-left', controls.landing, 'toggle switch', exterior, {
     cues: [
-      { text: inline('Three positions: [RETRACT], [OFF], [ON]'), effectivity: first, because: [link(options.mount), text(': retractable')] },
-      { text: inline('Two positions: [OFF], [ON]'), effectivity: rest, because: [link(options.mount), text(': fixed')] },
+      {
+        text: inline('Three positions: [RETRACT], [OFF], [ON]'),
+        effectivity: first,
+        because: [link(options.mount), text(': retractable')],
+      },
+      {
+        text: inline('Two positions: [OFF], [ON]'),
+        effectivity: rest,
+        because: [link(options.mount), text(': fixed')],
+      },
       { text: inline('Not fitted'), effectivity: last, because: [link(options.mount), text(': none')] },
     ],
     sentences: [
@@ -378,63 +664,196 @@ const pages: Page[] = [
         positions: [
           { legend: 'RETRACT', position: 'RETRACT', sentence: inline('The left landing light is dark and stowed.') },
           { legend: 'OFF', position: 'OFF', sentence: inline('The left landing light is dark and extended.') },
-          { legend: 'ON', position: 'ON', sentence: inline('The left landing light is lit on the ground with the taxi light switch at [OFF], and in the air with the airspeed at 240 kt or below; it is flashing on the ground with the taxi light switch at [ON] or [BRIGHT], and dark otherwise.') },
+          {
+            legend: 'ON',
+            position: 'ON',
+            sentence: inline(
+              'The left landing light is lit on the ground with the taxi light switch at [OFF], and in the air with the airspeed at 240 kt or below; it is flashing on the ground with the taxi light switch at [ON] or [BRIGHT], and dark otherwise.',
+            ),
+          },
         ],
       },
       {
         effectivity: rest,
         positions: [
           { legend: 'OFF', position: 'OFF', sentence: inline('The left landing light is dark.') },
-          { legend: 'ON', position: 'ON', sentence: inline('The left landing light is lit with the airspeed at 240 kt or below; it is dark otherwise.') },
+          {
+            legend: 'ON',
+            position: 'ON',
+            sentence: inline(
+              'The left landing light is lit with the airspeed at 240 kt or below; it is dark otherwise.',
+            ),
+          },
         ],
       },
     ],
-    attributes: [landingLamp, landingStowage, transitAttribute], messages: [items.out], supply: [conditions.bus],
+    attributes: [landingLamp, landingStowage, transitAttribute],
+    messages: [items.out],
+    supply: [conditions.bus],
   }),
   control('taxi', controls.taxi, 'toggle switch', exterior, {
-    sentences: [{ effectivity: whole, positions: [{ legend: 'OFF', position: 'OFF', sentence: inline('The taxi lights are dark.') }, { legend: 'ON', position: 'ON', sentence: inline('The taxi lights are lit.') }] }],
-    attributes: [taxiAttribute], readBy: [items.landing],
+    sentences: [
+      {
+        effectivity: whole,
+        positions: [
+          { legend: 'OFF', position: 'OFF', sentence: inline('The taxi lights are dark.') },
+          { legend: 'ON', position: 'ON', sentence: inline('The taxi lights are lit.') },
+        ],
+      },
+    ],
+    attributes: [taxiAttribute],
+    readBy: [items.landing],
   }),
   control('seat-belts', controls.belts, 'rotary selector', signs, {
-    sentences: [{ effectivity: whole, positions: [{ legend: 'OFF', position: 'OFF', sentence: inline('The seat-belt signs are lit with the cabin altitude above 10,500 ft; they are dark otherwise.') }, { legend: 'ON', position: 'ON', sentence: inline('The seat-belt signs are lit.') }] }],
+    sentences: [
+      {
+        effectivity: whole,
+        positions: [
+          {
+            legend: 'OFF',
+            position: 'OFF',
+            sentence: inline(
+              'The seat-belt signs are lit with the cabin altitude above 10,500 ft; they are dark otherwise.',
+            ),
+          },
+          { legend: 'ON', position: 'ON', sentence: inline('The seat-belt signs are lit.') },
+        ],
+      },
+    ],
     attributes: [beltsAttribute],
   }),
   item('logo-lights', items.logo, 'light', exterior, [logoAttribute], {
-    about: 'Two lights a side.', controls: [controls.logo], colour: 'white', supply: [conditions.bus], notes: [logoNote],
+    about: 'Two lights a side.',
+    controls: [controls.logo],
+    colour: 'white',
+    supply: [conditions.bus],
+    notes: [logoNote],
     reads: [controls.logo, conditions.gear, conditions.brake, conditions.slats, conditions.bus],
   }),
   item('landing-light-left', items.landing, 'light', exterior, [landingLamp, landingStowage], {
-    controls: [controls.landing], colour: 'white', reads: [controls.landing, controls.taxi, conditions.gear, conditions.speed], readBy: [items.out],
+    controls: [controls.landing],
+    colour: 'white',
+    reads: [controls.landing, controls.taxi, conditions.gear, conditions.speed],
+    readBy: [items.out],
   }),
-  item('taxi-lights', items.taxi, 'light', exterior, [taxiAttribute], { controls: [controls.taxi], colour: 'white', reads: [controls.taxi] }),
-  item('landing-transit', items.transit, 'annunciator', exterior, [transitAttribute], { controls: [controls.landing], colour: 'amber', legend: 'MOVING', reads: [controls.landing] }),
-  item('seat-belt-signs', items.belts, 'sign', signs, [beltsAttribute], { controls: [controls.belts], reads: [controls.belts, conditions.altitude] }),
-  item('landing-out', items.out, 'message', exterior, [outAttribute], { controls: [controls.landing], legend: 'LDG LT OUT', messageClass: 'caution', reads: [controls.landing, conditions.speed] }),
-  condition('main-gear', conditions.gear, { values: [{ title: 'compressed', says: 'on the ground', normal: false }, { title: 'extended', says: 'in the air', normal: false }] }),
-  condition('parking-brake', conditions.brake, { values: [{ title: 'set', says: 'with the parking brake set', normal: false }, { title: 'released', says: 'with the parking brake released', normal: false }] }),
-  condition('slats', conditions.slats, { values: [{ title: 'in', says: 'with the slats in', normal: false }, { title: 'out', says: 'with the slats out', normal: false }] }),
-  condition('ac-bus-2', conditions.bus, { about: 'Feeds the lights of the tail.', values: [{ title: 'powered', says: 'with AC bus 2 powered', normal: true }, { title: 'lost', says: 'with AC bus 2 lost', normal: false }] }),
+  item('taxi-lights', items.taxi, 'light', exterior, [taxiAttribute], {
+    controls: [controls.taxi],
+    colour: 'white',
+    reads: [controls.taxi],
+  }),
+  item('landing-transit', items.transit, 'annunciator', exterior, [transitAttribute], {
+    controls: [controls.landing],
+    colour: 'amber',
+    legend: 'MOVING',
+    reads: [controls.landing],
+  }),
+  item('seat-belt-signs', items.belts, 'sign', signs, [beltsAttribute], {
+    controls: [controls.belts],
+    reads: [controls.belts, conditions.altitude],
+  }),
+  item('landing-out', items.out, 'message', exterior, [outAttribute], {
+    controls: [controls.landing],
+    legend: 'LDG LT OUT',
+    messageClass: 'caution',
+    reads: [controls.landing, conditions.speed],
+  }),
+  condition('main-gear', conditions.gear, {
+    values: [
+      { title: 'compressed', says: 'on the ground', normal: false },
+      { title: 'extended', says: 'in the air', normal: false },
+    ],
+  }),
+  condition('parking-brake', conditions.brake, {
+    values: [
+      { title: 'set', says: 'with the parking brake set', normal: false },
+      { title: 'released', says: 'with the parking brake released', normal: false },
+    ],
+  }),
+  condition('slats', conditions.slats, {
+    values: [
+      { title: 'in', says: 'with the slats in', normal: false },
+      { title: 'out', says: 'with the slats out', normal: false },
+    ],
+  }),
+  condition('ac-bus-2', conditions.bus, {
+    about: 'Feeds the lights of the tail.',
+    values: [
+      { title: 'powered', says: 'with AC bus 2 powered', normal: true },
+      { title: 'lost', says: 'with AC bus 2 lost', normal: false },
+    ],
+  }),
   condition('airspeed', conditions.speed, { range: '0 to 400 kt in steps of 1 kt', readBy: [items.landing] }),
-  condition('cabin-altitude', conditions.altitude, { range: '-1,000 to 41,000 ft in steps of 100 ft', readBy: [items.belts] }),
-  option('logo-control', options.logo, { about: 'How the logo lights are switched.', values: [{ title: 'Manual', effectivity: few }, { title: 'Automatic', effectivity: most }], decides: [controls.logo, items.logo] }),
-  option('landing-mount', options.mount, { values: [{ title: 'Retractable', effectivity: first }, { title: 'Fixed', effectivity: rest }, { title: 'None', effectivity: last }], decides: [controls.landing, items.landing] }),
+  condition('cabin-altitude', conditions.altitude, {
+    range: '-1,000 to 41,000 ft in steps of 100 ft',
+    readBy: [items.belts],
+  }),
+  option('logo-control', options.logo, {
+    about: 'How the logo lights are switched.',
+    values: [
+      { title: 'Manual', effectivity: few },
+      { title: 'Automatic', effectivity: most },
+    ],
+    decides: [controls.logo, items.logo],
+  }),
+  option('landing-mount', options.mount, {
+    values: [
+      { title: 'Retractable', effectivity: first },
+      { title: 'Fixed', effectivity: rest },
+      { title: 'None', effectivity: last },
+    ],
+    decides: [controls.landing, items.landing],
+  }),
   ...letters.map(aircraft),
   {
-    kind: 'differences', address: differences.to, title: differences.title, trail: [home], baseline: { to: aircraftAddress('A'), title: 'QQ-OAA' },
+    kind: 'differences',
+    address: differences.to,
+    title: differences.title,
+    trail: [home],
+    baseline: { to: aircraftAddress('A'), title: 'QQ-OAA' },
     fits: [
-      { id: 'fit-2', effectivity: few, options: [{ option: options.logo, here: 'Automatic', baseline: 'Manual' }], controlDifferences, differences: [logoDifference] },
-      { id: 'fit-3', effectivity: last, options: [{ option: options.mount, here: 'None', baseline: 'Fixed' }], controlDifferences: [], differences: [landingDifference] },
+      {
+        id: 'fit-2',
+        effectivity: few,
+        options: [{ option: options.logo, here: 'Automatic', baseline: 'Manual' }],
+        controlDifferences,
+        differences: [logoDifference],
+      },
+      {
+        id: 'fit-3',
+        effectivity: last,
+        options: [{ option: options.mount, here: 'None', baseline: 'Fixed' }],
+        controlDifferences: [],
+        differences: [landingDifference],
+      },
     ],
   },
   {
-    kind: 'about', address: about.to, title: about.title, trail: [home], notes: [],
-    sources: [{ id: 'LDS-4', title: 'Lighting data sheet 4', revision: 'C', date: '2026-05-11', citedBy: [controls.logo, items.logo] }],
+    kind: 'about',
+    address: about.to,
+    title: about.title,
+    trail: [home],
+    notes: [],
+    sources: [
+      {
+        id: 'LDS-4',
+        title: 'Lighting data sheet 4',
+        revision: 'C',
+        date: '2026-05-11',
+        citedBy: [controls.logo, items.logo],
+      },
+    ],
   },
 ];
 
 export const sampleBook: Book = {
   frame: {
-    operator: 'Quillmere Air', type: 'Ostrel 86', title: 'Ostrel 86 lighting reference', revision: '7', date: '2026-10-01', language: 'en', paper: 'A4',
+    operator: 'Quillmere Air',
+    type: 'Ostrel 86',
+    title: 'Ostrel 86 lighting reference',
+    revision: '7',
+    date: '2026-10-01',
+    language: 'en',
+    paper: 'A4',
     cautions: [
       'For training and reference; not approved data. The approved flight manual, the operator’s procedures, the minimum equipment list and local rules take precedence.',
       'Quillmere Air and the Ostrel 86 are invented.',
@@ -447,6 +866,10 @@ export const sampleBook: Book = {
     ],
   },
   pages,
-  index: new Map<string, Listed>([['logo', controls.logo], ['logo-lights', items.logo], ['slats', conditions.slats]]),
+  index: new Map<string, Listed>([
+    ['logo', controls.logo],
+    ['logo-lights', items.logo],
+    ['slats', conditions.slats],
+  ]),
   tables: new Map([['logo-lights', [logoAttribute]]]),
 };
