@@ -22,7 +22,12 @@ export interface JsonDiagnostic {
   readonly column?: number;
   readonly endLine?: number;
   readonly endColumn?: number;
-  readonly related: readonly { readonly label: string; readonly file: string; readonly line: number; readonly column: number }[];
+  readonly related: readonly {
+    readonly label: string;
+    readonly file: string;
+    readonly line: number;
+    readonly column: number;
+  }[];
 }
 
 export function severityOf(diagnostic: Diagnostic): Severity {
@@ -107,7 +112,11 @@ function where(place: Place): string {
   return `${place.file.path}:${line}:${column}`;
 }
 
-function positions({ file, start, end }: Place): Pick<JsonDiagnostic, 'file' | 'line' | 'column' | 'endLine' | 'endColumn'> {
+function positions({
+  file,
+  start,
+  end,
+}: Place): Pick<JsonDiagnostic, 'file' | 'line' | 'column' | 'endLine' | 'endColumn'> {
   const index = new LineIndex(file.text);
   const from = index.position(start);
   const to = index.position(end);

@@ -1,5 +1,13 @@
 export { type Catalogue, type Code, catalogue } from './catalogue.ts';
-export { type Diagnostic, Diagnostics, type Facts, type Place, type Related, type Severity, type SourceFile } from './diagnostic.ts';
+export {
+  type Diagnostic,
+  Diagnostics,
+  type Facts,
+  type Place,
+  type Related,
+  type Severity,
+  type SourceFile,
+} from './diagnostic.ts';
 export {
   explain,
   type FormatOptions,

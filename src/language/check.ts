@@ -3,7 +3,7 @@
  * is reported at the word that it lies in.
  */
 import { type Code, type Diagnostics, type Facts, nearestName, type Place } from '../diagnostics/index.ts';
-import { compareDecimals, isOnStep, thresholdCut } from './decimal.ts';
+import { compareDecimals, isOnStep, parseDecimal, thresholdCut } from './decimal.ts';
 import type { Comparison, Declaration, Expression, Reference, Scope } from './expression.ts';
 import type { Name, Span, Syntax, Word } from './syntax.ts';
 
@@ -62,9 +62,11 @@ export class Checker {
   #bare(name: Name, place: Place): Expression | undefined {
     const declared = this.#resolve(name);
     if (!declared) return undefined;
-    if (declared.kind === 'signal' && !name.part) return { op: 'signal', id: declared.id, place };
-    const values = declared.kind === 'number' || declared.kind === 'signal' ? [] : this.#valuesOf(declared, name, false);
-    return this.#report('SL211', name, { name: name.text, example: values?.[0] });
+    if (declared.kind === 'signal') {
+      if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
+      return { op: 'signal', id: declared.id, place };
+    }
+    return this.#report('SL211', name, { name: name.text, example: exampleOf(declared) });
   }
 
   #fitted(name: Name, place: Place): Expression | undefined {
@@ -88,7 +90,7 @@ export class Checker {
       return this.#report('SL207', name, { name: name.text, unit: declared.unit, from: declared.from });
     }
     if (declared.kind === 'signal') return this.#report('SL208', name, { name: name.text });
-    const known = this.#valuesOf(declared, name, true);
+    const known = this.#valuesOf(declared, name);
     const values = known && this.#values(name, syntax.values, known);
     if (!values) return undefined;
     const attribute = declared.kind === 'item' ? (name.part?.text ?? [...declared.attributes.keys()][0]) : undefined;
@@ -106,18 +108,26 @@ export class Checker {
     const declared = this.#resolve(name);
     if (!declared) return undefined;
     if (declared.kind !== 'number') {
-      const values = declared.kind === 'signal' ? undefined : this.#valuesOf(declared, name, false);
-      return this.#report('SL206', syntax.by, { name: name.text, operator: syntax.by.text, example: values?.[0] });
+      const example = declared.kind === 'signal' ? undefined : exampleOf(declared, number.text);
+      return this.#report('SL206', syntax.by, { name: name.text, operator: syntax.by.text, example });
+    }
+    if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
+    if (!parseDecimal(number.text)) {
+      return this.#report('SL202', number, { found: number.text, wanted: `a number behind "${syntax.by.text}"` });
     }
     if (unit?.text !== declared.unit) {
       const at = unit ?? number;
-      return this.#report('SL209', at, { name: name.text, wanted: declared.unit, found: unit?.text, number: number.text });
+      return this.#report('SL209', at, {
+        name: name.text,
+        wanted: declared.unit,
+        found: unit?.text,
+        number: number.text,
+      });
     }
     const by = syntax.by.text as Comparison;
     const { from, to, step } = declared;
     const outside = compareDecimals(number.text, from) < 0 || compareDecimals(number.text, to) > 0;
-    const cut = outside ? undefined : thresholdCut(declared, by, number.text);
-    if (outside || (!cut && by !== '=')) {
+    if (by === '=' ? outside : !tellsApart(declared, by, number.text)) {
       return this.#report('SL210', number, { name: name.text, number: number.text, from, to, unit: declared.unit });
     }
     if (by === '=' && !isOnStep(number.text, from, step)) {
@@ -126,14 +136,10 @@ export class Checker {
     return { op: 'compare', condition: declared.id, by, value: number.text, unit: declared.unit, place };
   }
 
-  /** The values that a name can have; reports an item read without or with a wrong attribute when `report` is set. */
-  #valuesOf(
-    declared: Exclude<Declaration, { kind: 'number' | 'signal' }>,
-    name: Name,
-    report: boolean,
-  ): readonly string[] | undefined {
+  /** The values that a name can have; reports an item read without an attribute that it needs, or with a wrong one. */
+  #valuesOf(declared: Exclude<Declaration, { kind: 'number' | 'signal' }>, name: Name): readonly string[] | undefined {
     if (declared.kind !== 'item') {
-      if (name.part && report) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
+      if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
       return declared.values;
     }
     const attributes = [...declared.attributes.keys()];
@@ -142,10 +148,10 @@ export class Checker {
       if (states) return states;
       const near = nearestName(name.part.text, attributes);
       const facts = { item: name.text, attribute: name.part.text, known: attributes, nearest: near };
-      return report ? this.#report('SL214', name.part, facts) : undefined;
+      return this.#report('SL214', name.part, facts);
     }
     if (attributes.length === 1) return declared.attributes.get(attributes[0] ?? '');
-    return report ? this.#report('SL215', name, { item: name.text, known: attributes }) : undefined;
+    return this.#report('SL215', name, { item: name.text, known: attributes });
   }
 
   #values(name: Name, words: readonly Word[], known: readonly string[]): string[] | undefined {
@@ -181,6 +187,23 @@ export class Checker {
     this.#diagnostics.report(code, facts, this.#place({ start: span.start, end: span.end }));
     return undefined;
   }
+}
+
+/** Whether a comparison holds for some numbers of the range and not for others. */
+function tellsApart(range: Extract<Declaration, { kind: 'number' }>, by: Comparison, value: string): boolean {
+  const holds = thresholdCut(range, by, value);
+  const whole = thresholdCut(range, '<=', range.to);
+  return holds !== undefined && (holds[0] !== whole?.[0] || holds[1] !== whole[1]);
+}
+
+/** A comparison that an author could write of a name, with the value `wanted` if it has that one. */
+function exampleOf(declared: Exclude<Declaration, { kind: 'signal' }>, wanted?: string): string {
+  if (declared.kind === 'number') return `${declared.id} > ${declared.from} ${declared.unit}`;
+  const [attribute, states] =
+    declared.kind === 'item' ? ([...declared.attributes][0] ?? ['', []]) : ['', declared.values];
+  const dotted = declared.kind === 'item' && declared.attributes.size > 1 ? `.${attribute}` : '';
+  const value = states.find((state) => state === wanted) ?? states[0] ?? '';
+  return `${declared.id}${dotted} is ${value}`;
 }
 
 /** Kinds of names in words, with their article. */

@@ -21,7 +21,14 @@ export type Expression =
   /** The value of `of` is one of `values` (ids in the order written, no duplicates). "is not" is `not` around it. */
   | { readonly op: 'among'; readonly of: Reference; readonly values: readonly string[]; readonly place: Place }
   /** A number condition compared with a number in the condition's own unit. `value` is a decimal as written, e.g. "88.5". */
-  | { readonly op: 'compare'; readonly condition: string; readonly by: Comparison; readonly value: string; readonly unit: string; readonly place: Place }
+  | {
+      readonly op: 'compare';
+      readonly condition: string;
+      readonly by: Comparison;
+      readonly value: string;
+      readonly unit: string;
+      readonly place: Place;
+    }
   /** The control or item is fitted; with `position`, the control is fitted and has that position on this fit. */
   | { readonly op: 'fitted'; readonly of: Reference; readonly position?: string; readonly place: Place }
   /** A named expression holds. */
@@ -31,7 +38,14 @@ export type Expression =
 export type Declaration =
   | { readonly kind: 'option'; readonly id: string; readonly values: readonly string[] }
   | { readonly kind: 'condition'; readonly id: string; readonly values: readonly string[] }
-  | { readonly kind: 'number'; readonly id: string; readonly unit: string; readonly from: string; readonly to: string; readonly step: string }
+  | {
+      readonly kind: 'number';
+      readonly id: string;
+      readonly unit: string;
+      readonly from: string;
+      readonly to: string;
+      readonly step: string;
+    }
   | { readonly kind: 'control'; readonly id: string; readonly values: readonly string[] }
   | { readonly kind: 'item'; readonly id: string; readonly attributes: ReadonlyMap<string, readonly string[]> }
   | { readonly kind: 'signal'; readonly id: string };

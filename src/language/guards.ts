@@ -52,9 +52,15 @@ function reduce(expression: Expression, fit: FitFacts): Left {
       return typeof left === 'boolean' ? !left : left;
     }
     case 'and':
-      return join(expression.args.map((arg) => reduce(arg, fit)), false);
+      return join(
+        expression.args.map((arg) => reduce(arg, fit)),
+        false,
+      );
     case 'or':
-      return join(expression.args.map((arg) => reduce(arg, fit)), true);
+      return join(
+        expression.args.map((arg) => reduce(arg, fit)),
+        true,
+      );
     case 'implies': {
       const premise = reduce(expression.premise, fit);
       return join([typeof premise === 'boolean' ? !premise : premise, reduce(expression.conclusion, fit)], true);

@@ -21,6 +21,9 @@ const PATTERNS: readonly (readonly [TokenKind, RegExp])[] = [
   ['stray', /[^\s]/uy],
 ];
 
+/** Behind an operator a number may run straight into its unit: "240kt". */
+const NUMBER_BEFORE_UNIT = /-?\d+(?:\.\d+)?/y;
+
 /** The tokens of a text, the last of kind `end`. */
 export function tokenize(text: string): Token[] {
   const tokens: Token[] = [];
@@ -30,7 +33,9 @@ export function tokenize(text: string): Token[] {
       at += 1;
       continue;
     }
-    for (const [kind, pattern] of PATTERNS) {
+    const behindOperator = tokens.at(-1)?.kind === 'operator';
+    for (const [kind, usual] of PATTERNS) {
+      const pattern = kind === 'number' && behindOperator ? NUMBER_BEFORE_UNIT : usual;
       pattern.lastIndex = at;
       const match = pattern.exec(text);
       if (!match) continue;

@@ -14,7 +14,10 @@ export type SyntaxFault =
   | { readonly fault: 'mixed' }
   | { readonly fault: 'implies twice' };
 
-const KEYWORDS = new Set(['and', 'or', 'not', 'implies', 'is', 'are', 'in', 'fitted', 'always', 'never']);
+/** Words that can never be a value: what follows "is" would have two readings. */
+const JOINING = new Set(['and', 'or', 'not', 'implies', 'is', 'are']);
+/** Words that cannot start a comparison. Some are values all the same: "slats are in". */
+const KEYWORDS = new Set([...JOINING, 'in', 'fitted', 'always', 'never']);
 
 /** Whether a word has a meaning of its own in expressions, so that nothing may be called by it. */
 export function isReservedWord(word: string): boolean {
@@ -31,6 +34,8 @@ class Parser {
   readonly #tokens: readonly Token[];
   readonly #report: (fault: SyntaxFault, span: Span) => void;
   #at = 0;
+  /** How many brackets are open around the token. */
+  #depth = 0;
 
   constructor(tokens: readonly Token[], report: (fault: SyntaxFault, span: Span) => void) {
     this.#tokens = tokens;
@@ -39,11 +44,7 @@ class Parser {
 
   whole(): Syntax {
     if (this.#token.kind === 'end') return this.#fail({ fault: 'empty' }, this.#token);
-    const syntax = this.#implication();
-    const rest = this.#token;
-    if (rest.kind === 'end') return syntax;
-    if (rest.text === 'implies') return this.#fail({ fault: 'implies twice' }, rest);
-    return this.#unexpected('"and", "or" or the end');
+    return this.#implication();
   }
 
   get #token(): Token {
@@ -63,13 +64,18 @@ class Parser {
   #implication(): Syntax {
     const premise = this.#connected();
     if (!this.#take('implies')) return premise;
-    const conclusion = this.#connected();
+    let conclusion = this.#connected();
+    for (let second = this.#take('implies'); second; second = this.#take('implies')) {
+      this.#report({ fault: 'implies twice' }, second);
+      const last = this.#connected();
+      conclusion = { op: 'implies', premise: conclusion, conclusion: last, start: conclusion.start, end: last.end };
+    }
     return { op: 'implies', premise, conclusion, start: premise.start, end: conclusion.end };
   }
 
   /** A chain of operands joined by `and` or by `or`. */
   #connected(): Syntax {
-    const args = [this.#operand()];
+    const args = [this.#closedOperand()];
     const word = this.#token.text;
     if (word !== 'and' && word !== 'or') return args[0] as Syntax;
     let mixed = false;
@@ -80,9 +86,23 @@ class Parser {
         this.#report({ fault: 'mixed' }, joint);
         mixed = true;
       }
-      args.push(this.#operand());
+      args.push(this.#closedOperand());
     }
     return { op: word, args, start: (args[0] as Syntax).start, end: (args.at(-1) as Syntax).end };
+  }
+
+  /** An operand, and behind it a joint, the closing bracket or the end. Anything else is reported and skipped. */
+  #closedOperand(): Syntax {
+    const operand = this.#operand();
+    const { kind, text } = this.#token;
+    if (kind === 'end' || (kind === 'word' && JOINTS.test(text)) || (kind === ')' && this.#depth > 0)) return operand;
+    if (operand.op === 'unreadable') {
+      this.#skip();
+      return operand;
+    }
+    const rest = this.#unexpected(this.#depth > 0 ? '"and", "or" or ")"' : '"and", "or" or the end');
+    // What a bare name lacks may be the very word that was reported: "logo ON".
+    return operand.op === 'name' ? rest : operand;
   }
 
   #operand(): Syntax {
@@ -102,21 +122,23 @@ class Parser {
 
   #bracketed(): Syntax {
     const open = this.#next();
+    this.#depth += 1;
     const inner = this.#implication();
+    this.#depth -= 1;
     const close = this.#take(')');
-    if (close) return { ...inner, start: open.start, end: close.end };
-    if (this.#token.kind === 'end') return this.#fail({ fault: 'bracket' }, open);
-    return this.#unexpectedInBrackets('")"');
+    if (!close) this.#report({ fault: 'bracket' }, open);
+    return { ...inner, start: open.start, end: (close ?? inner).end };
   }
 
   #fitted(word: Token): Syntax {
-    if (!this.#take('(')) return this.#unexpected('"(" behind "fitted"');
+    const open = this.#take('(');
+    if (!open) return this.#unexpected('"(" behind "fitted"');
     const first = this.#token;
     if (first.kind !== 'word' || KEYWORDS.has(first.text)) return this.#unexpectedInBrackets('a control or item');
     const name = this.#name();
     const close = this.#take(')');
     if (close) return { op: 'fitted', name, start: word.start, end: close.end };
-    return this.#token.kind === 'end' ? this.#fail({ fault: 'bracket' }, word) : this.#unexpectedInBrackets('")"');
+    return this.#token.kind === 'end' ? this.#fail({ fault: 'bracket' }, open) : this.#unexpectedInBrackets('")"');
   }
 
   #name(): Name {
@@ -124,7 +146,10 @@ class Parser {
     if (this.#token.kind !== '.') return { text, start, end };
     this.#next();
     const part = this.#token;
-    if (part.kind !== 'word' && part.kind !== 'number') return { text, start, end };
+    if (!isValue(part)) {
+      this.#report({ fault: 'expected', wanted: 'a name behind the dot', found: part.text }, part);
+      return { text, start, end };
+    }
     this.#next();
     return { text, start, end, part };
   }
@@ -134,7 +159,10 @@ class Parser {
     if (this.#token.kind === 'operator') return this.#numeric(name, this.#next());
     const verb = this.#take('is') ?? this.#take('are');
     const negated = this.#take('not') !== undefined;
-    if (this.#take('in')) return this.#among(name, negated);
+    if (this.#token.text === 'in' && (!verb || this.#startsList())) {
+      this.#next();
+      return this.#among(name, negated);
+    }
     if (!verb && negated) return this.#unexpected('"in"');
     if (!verb) return { op: 'name', name, start, end: (name.part ?? name).end };
     const value = this.#token;
@@ -143,11 +171,18 @@ class Parser {
     return { op: 'is', name, values: [value], negated, start, end: value.end };
   }
 
+  /** Whether the word "in" at the token belongs to a list, and is not the value of "slats are in". */
+  #startsList(): boolean {
+    const following = this.#tokens[this.#at + 1];
+    return following !== undefined && (following.kind === '(' || isValue(following));
+  }
+
   #numeric(name: Name, by: Token): Syntax {
     const number = this.#token;
-    if (number.kind !== 'number') return this.#unexpected(`a number behind "${by.text}"`);
+    if (!isValue(number)) return this.#unexpected(`a number behind "${by.text}"`);
     this.#next();
-    const unit = this.#token.kind === 'word' && !KEYWORDS.has(this.#token.text) ? this.#next() : undefined;
+    const withUnit = number.kind === 'number' && this.#token.kind === 'word' && !KEYWORDS.has(this.#token.text);
+    const unit = withUnit ? this.#next() : undefined;
     const end = (unit ?? number).end;
     return { op: 'compare', name, by, number, ...(unit ? { unit } : {}), start: name.start, end };
   }
@@ -177,22 +212,30 @@ class Parser {
     return unreadable;
   }
 
-  /** Reports, then goes on at the next joint or closing bracket of the same depth. */
+  /** Reports, then goes on behind the part that cannot be read. */
   #fail(fault: SyntaxFault, span: Span, stopAtJoint = true): Syntax {
     this.#report(fault, span);
-    let depth = 0;
-    while (this.#token.kind !== 'end') {
-      const { kind, text } = this.#token;
-      const joint = stopAtJoint && kind === 'word' && /^(and|or|implies)$/.test(text);
-      if (depth === 0 && (kind === ')' || joint)) break;
-      if (kind === '(') depth += 1;
-      if (kind === ')') depth -= 1;
-      this.#next();
-    }
+    this.#skip(stopAtJoint);
     return { op: 'unreadable', start: span.start, end: span.end };
+  }
+
+  /** Goes to the next joint or closing bracket of the same depth. A bracket that closes nothing is passed over. */
+  #skip(stopAtJoint = true): void {
+    let depth = 0;
+    for (; this.#token.kind !== 'end'; this.#next()) {
+      const { kind, text } = this.#token;
+      const joint = stopAtJoint && kind === 'word' && JOINTS.test(text);
+      const closing = kind === ')' && (this.#depth > 0 || !stopAtJoint);
+      if (depth === 0 && (closing || joint)) return;
+      if (kind === '(') depth += 1;
+      if (kind === ')') depth = Math.max(0, depth - 1);
+    }
   }
 }
 
+/** Words that join two statements, where reading goes on behind a fault. */
+const JOINTS = /^(?:and|or|implies)$/;
+
 function isValue(token: Token): boolean {
-  return token.kind === 'number' || (token.kind === 'word' && !KEYWORDS.has(token.text));
+  return token.kind === 'number' || (token.kind === 'word' && !JOINING.has(token.text));
 }

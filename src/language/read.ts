@@ -44,16 +44,22 @@ export function readExpression(
 function reportFault(diagnostics: Diagnostics, fault: SyntaxFault, place: Place): void {
   switch (fault.fault) {
     case 'empty':
-      return diagnostics.report('SL201', {}, place);
+      diagnostics.report('SL201', {}, place);
+      break;
     case 'stray':
-      return diagnostics.report('SL202', { found: fault.text, wanted: undefined }, place);
+      diagnostics.report('SL202', { found: fault.text, wanted: undefined }, place);
+      break;
     case 'expected':
-      return diagnostics.report('SL202', { found: fault.found, wanted: fault.wanted }, place);
+      diagnostics.report('SL202', { found: fault.found, wanted: fault.wanted }, place);
+      break;
     case 'bracket':
-      return diagnostics.report('SL203', {}, place);
+      diagnostics.report('SL203', {}, place);
+      break;
     case 'mixed':
-      return diagnostics.report('SL219', {}, place);
+      diagnostics.report('SL219', {}, place);
+      break;
     case 'implies twice':
-      return diagnostics.report('SL220', {}, place);
+      diagnostics.report('SL220', {}, place);
+      break;
   }
 }

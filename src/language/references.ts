@@ -26,24 +26,30 @@ function collect(expression: Expression, withFitted: boolean): Mention[] {
   const visit = (each: Expression): void => {
     switch (each.op) {
       case 'constant':
-        return;
+        break;
       case 'and':
       case 'or':
         each.args.forEach(visit);
-        return;
+        break;
       case 'not':
-        return visit(each.arg);
+        visit(each.arg);
+        break;
       case 'implies':
         visit(each.premise);
-        return visit(each.conclusion);
+        visit(each.conclusion);
+        break;
       case 'among':
-        return add(each.of);
+        add(each.of);
+        break;
       case 'fitted':
-        return withFitted ? add(each.of) : undefined;
+        if (withFitted) add(each.of);
+        break;
       case 'compare':
-        return add({ kind: 'condition', id: each.condition });
+        add({ kind: 'condition', id: each.condition });
+        break;
       case 'signal':
-        return add({ kind: 'signal', id: each.id });
+        add({ kind: 'signal', id: each.id });
+        break;
     }
   };
   visit(expression);

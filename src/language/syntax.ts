@@ -20,7 +20,14 @@ export type Syntax =
   | (Span & { readonly op: 'not'; readonly arg: Syntax })
   | (Span & { readonly op: 'implies'; readonly premise: Syntax; readonly conclusion: Syntax })
   | (Span & { readonly op: 'is'; readonly name: Name; readonly values: readonly Word[]; readonly negated: boolean })
-  | (Span & { readonly op: 'compare'; readonly name: Name; readonly by: Word; readonly number: Word; readonly unit?: Word })
+  /** `number` may be a word that was written where a number belongs. */
+  | (Span & {
+      readonly op: 'compare';
+      readonly name: Name;
+      readonly by: Word;
+      readonly number: Word;
+      readonly unit?: Word;
+    })
   | (Span & { readonly op: 'fitted'; readonly name: Name })
   | (Span & { readonly op: 'name'; readonly name: Name })
   /** A part that could not be read; it has been reported. */

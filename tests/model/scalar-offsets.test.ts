@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isScalar, parseDocument, type YAMLMap } from 'yaml';
-import { mapScalar, type MappedScalar, type ScalarStyle } from '../../src/model/scalar-offsets.ts';
+import { type MappedScalar, mapScalar, type ScalarStyle } from '../../src/model/scalar-offsets.ts';
 
 const STYLES: Readonly<Record<string, ScalarStyle>> = {
   PLAIN: 'plain',
@@ -69,8 +69,35 @@ describe('mapScalar', () => {
     expect(underlined(text, 'logo is ON')).toBe('logo is ON');
   });
 
-  const word = fc.constantFrom('a', 'logo', 'é', '😀', 'x:y', '#z', '-', '"', "'", "''", '\\n', '\\x41', '\\', '>', '\t');
-  const blank = fc.constantFrom(' ', '  ', '\n  ', '\r\n  ', '\n\n  ', '\n   \n  ', '\n    ', '\n\t', '\\\n  ', ' \n  ');
+  const word = fc.constantFrom(
+    'a',
+    'logo',
+    'é',
+    '😀',
+    'x:y',
+    '#z',
+    '-',
+    '"',
+    "'",
+    "''",
+    '\\n',
+    '\\x41',
+    '\\',
+    '>',
+    '\t',
+  );
+  const blank = fc.constantFrom(
+    ' ',
+    '  ',
+    '\n  ',
+    '\r\n  ',
+    '\n\n  ',
+    '\n   \n  ',
+    '\n    ',
+    '\n\t',
+    '\\\n  ',
+    ' \n  ',
+  );
   const piece = fc.oneof({ weight: 2, arbitrary: word }, blank);
   const content = fc.array(piece, { maxLength: 12 }).map((pieces) => pieces.join(''));
 

@@ -22,11 +22,21 @@ const CHANGES: readonly Change[] = [
   ['a threshold', PANEL, 'airspeed < 80 kt', 'airspeed < 81 kt'],
   ['the side of a threshold', PANEL, 'airspeed > 220 kt', 'airspeed >= 220 kt'],
   ['which positions are fitted', PANEL, 'AUTO: { fitted: logo-control is automatic }', 'AUTO: {}'],
-  ['which items are fitted', PANEL, 'fitted: position-sets is dual\n    about: Beside', 'fitted: position-sets is single\n    about: Beside'],
+  [
+    'which items are fitted',
+    PANEL,
+    'fitted: position-sets is dual\n    about: Beside',
+    'fitted: position-sets is single\n    about: Beside',
+  ],
   ['the fit of one aircraft', 'aircraft.csv', '40127,QQ-OAE,2020-09-30,,automatic', '40127,QQ-OAE,2020-09-30,,manual'],
   ['a signal', 'signals.yaml', 'main-gear is compressed or (auto-logic', 'main-gear is extended or (auto-logic'],
   ['what never happens', 'conditions.yaml', '  - main-gear is extended and airspeed < 70 kt\n', ''],
-  ['the normal value of a bus', 'conditions.yaml', 'title: AC bus 2\n    about: The right generator\'s bus, shed first when one source has to feed everything.\n    normal: powered', 'title: AC bus 2\n    normal: lost'],
+  [
+    'the normal value of a bus',
+    'conditions.yaml',
+    "title: AC bus 2\n    about: The right generator's bus, shed first when one source has to feed everything.\n    normal: powered",
+    'title: AC bus 2\n    normal: lost',
+  ],
 ];
 
 describe('a change of the definitions that the pages do not follow is noticed', () => {

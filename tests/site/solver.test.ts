@@ -3,13 +3,13 @@
  * translation of the content, the table is equivalent to the rules, covers every case and has no overlap.
  */
 import { afterAll, beforeAll, expect, inject, it } from 'vitest';
+import { byClass, byId, type Element } from '../helpers/dom.ts';
 import { loadOracle, type Oracle } from '../oracle/index.ts';
 import { type Judge, type JudgedTable, startJudge } from '../oracle/z3.ts';
-import { byClass, byId, type Element } from '../helpers/dom.ts';
 import { attributesOf, groupsByOracle, itemAddress } from './judges/groups.ts';
+import { neutralCell } from './judges/neutral.ts';
 import { type Pages, pagesIn } from './judges/pages.ts';
 import { tablesIn } from './judges/tables.ts';
-import { neutralCell } from './judges/neutral.ts';
 
 let oracle: Oracle;
 let pages: Pages;
@@ -42,7 +42,9 @@ it('proves every state table of every item on every fit', async () => {
           };
           const found = await judge.table(judged);
           proved += 1;
-          faults.push(...found.map((fault) => `${id.item}.${id.attribute} ${table.part} on ${fit.id}: ${JSON.stringify(fault)}`));
+          faults.push(
+            ...found.map((fault) => `${id.item}.${id.attribute} ${table.part} on ${fit.id}: ${JSON.stringify(fault)}`),
+          );
         }
       }
     }

@@ -7,35 +7,44 @@ export const commandCodes = {
     title: 'No content folder',
     message: (facts: { folder: string }) => `There is no folder "${facts.folder}" to read the content from.`,
     hint: () => 'Check the name, or run the command from the folder that holds it.',
-    explanation: 'Every command reads the definitions and notes of one content folder; it is "content" unless --content names another one.',
+    explanation:
+      'Every command reads the definitions and notes of one content folder; it is "content" unless --content names another one.',
   }),
   SL602: define({
     severity: 'error',
     title: 'A fault in Switchleaf',
     message: (facts: { detail: string }) => `Switchleaf itself failed: ${facts.detail}. The content is not to blame.`,
-    hint: () => 'Run the command again with --debug, and report what it prints as a bug, with the command and, if you may pass it on, the content.',
-    explanation: 'Mistakes in the content are reported under codes of their own; this one stands for a mistake in the program or a failure of the machine that it runs on. The last good book is untouched.',
+    hint: () =>
+      'Run the command again with --debug, and report what it prints as a bug, with the command and, if you may pass it on, the content.',
+    explanation:
+      'Mistakes in the content are reported under codes of their own; this one stands for a mistake in the program or a failure of the machine that it runs on. The last good book is untouched.',
   }),
   SL603: define({
     severity: 'error',
     title: 'Not a folder',
-    message: (facts: { folder: string }) => `The content is to be read from the folder "${facts.folder}", but that is a file.`,
+    message: (facts: { folder: string }) =>
+      `The content is to be read from the folder "${facts.folder}", but that is a file.`,
     hint: () => 'Name the folder that holds book.yaml.',
-    explanation: 'Content is a folder of several files. A single file of it cannot be judged alone, since its names are defined in the others.',
+    explanation:
+      'Content is a folder of several files. A single file of it cannot be judged alone, since its names are defined in the others.',
   }),
   SL604: define({
     severity: 'error',
     title: 'A file that cannot be read',
     message: (facts: { path: string; reason: string }) => `The file ${facts.path} cannot be read: ${facts.reason}.`,
-    hint: () => 'See to it that the file exists where its name points and that you may read it, or remove it from the content folder.',
-    explanation: 'Every YAML, CSV and Markdown file of the content folder is read. Leaving one out silently could change what the book says.',
+    hint: () =>
+      'See to it that the file exists where its name points and that you may read it, or remove it from the content folder.',
+    explanation:
+      'Every YAML, CSV and Markdown file of the content folder is read. Leaving one out silently could change what the book says.',
   }),
   SL605: define({
     severity: 'error',
     title: 'A file that is not UTF-8',
-    message: (facts: { path: string }) => `The file ${facts.path} is not text in UTF-8: from here on it cannot be read reliably.`,
+    message: (facts: { path: string }) =>
+      `The file ${facts.path} is not text in UTF-8: from here on it cannot be read reliably.`,
     hint: () => 'Save it again with the encoding UTF-8. A table program may call it "CSV UTF-8".',
-    explanation: 'In another encoding the same bytes mean other letters, so a degree sign or an accent would come out wrong without anybody noticing.',
+    explanation:
+      'In another encoding the same bytes mean other letters, so a degree sign or an accent would come out wrong without anybody noticing.',
   }),
   SL606: define({
     severity: 'error',
@@ -50,7 +59,8 @@ export const commandCodes = {
     message: (facts: { out: string }) =>
       `The folder "${facts.out}" holds files and was not made by Switchleaf. A build replaces its folder as a whole, so they would be lost.`,
     hint: () => 'Name a new or an empty folder with --out.',
-    explanation: 'A build puts the whole new book in place of the whole old one. It recognises its own folders by the file made-by-switchleaf.txt and touches no other.',
+    explanation:
+      'A build puts the whole new book in place of the whole old one. It recognises its own folders by the file made-by-switchleaf.txt and touches no other.',
   }),
   SL608: define({
     severity: 'error',
@@ -60,13 +70,15 @@ export const commandCodes = {
         ? `The book is to go to "${facts.out}", which is inside the content folder "${facts.content}" or the same folder.`
         : `The book is to go to "${facts.out}", and the content folder "${facts.content}" lies inside of it.`,
     hint: () => 'Name a folder beside the content with --out.',
-    explanation: 'A build replaces the folder of the book as a whole. The content must not be in it, and the pages must not be read as content.',
+    explanation:
+      'A build replaces the folder of the book as a whole. The content must not be in it, and the pages must not be read as content.',
   }),
   SL609: define({
     severity: 'error',
     title: 'A folder that cannot be written',
     message: (facts: { out: string; reason: string }) => `Nothing can be written to "${facts.out}": ${facts.reason}.`,
     hint: () => 'Free the space or get the right to write there, or name another folder with --out.',
-    explanation: 'The new book is written beside the last one and then put in its place, so the folder above it must be writable too. The last book is untouched.',
+    explanation:
+      'The new book is written beside the last one and then put in its place, so the folder above it must be writable too. The last book is untouched.',
   }),
 };

@@ -17,7 +17,8 @@ export const languageCodes = {
     message: (facts: { found: string; wanted: string | undefined }) =>
       `${facts.found === '' ? 'The expression ends' : `"${facts.found}" stands`} where ` +
       `${facts.wanted ?? 'a name, a value or a joining word'} should stand.`,
-    hint: () => 'An expression looks like this: logo is ON and airspeed > 240 kt. Join parts by "and", "or", "implies".',
+    hint: () =>
+      'An expression looks like this: logo is ON and airspeed > 240 kt. Join parts by "and", "or", "implies".',
     explanation:
       'Expressions are made of comparisons ("logo is ON", "logo in (AUTO, ON)", "airspeed > 240 kt"), fitted(...), ' +
       'signals, and the words not, and, or, implies, with brackets.',
@@ -45,14 +46,16 @@ export const languageCodes = {
       facts.nearest?.toLowerCase() === facts.value.toLowerCase()
         ? `Write "${facts.nearest}": upper and lower case matter.`
         : `${didYouMean(facts.nearest)}Write one of its values, or add this one to its definition.`,
-    explanation: 'A comparison with a value that something can never have would always be false, so it is taken as a slip.',
+    explanation:
+      'A comparison with a value that something can never have would always be false, so it is taken as a slip.',
   }),
   SL206: define({
     severity: 'error',
     title: 'Not a number',
     message: (facts: { name: string; operator: string; example: string | undefined }) =>
       `"${facts.name}" is not a number, so that "${facts.operator}" cannot be asked of it.`,
-    hint: (facts) => (facts.example === undefined ? 'Read it without a number.' : `Write for instance "${facts.name} is ${facts.example}".`),
+    hint: (facts) =>
+      facts.example === undefined ? 'Read it without a number.' : `Write for instance "${facts.example}".`,
     explanation: 'Only conditions that are defined with "number:" are compared by <, <=, >, >= and =.',
   }),
   SL207: define({
@@ -77,12 +80,14 @@ export const languageCodes = {
       facts.found === undefined
         ? `"${facts.name}" is in ${facts.wanted}, but this number has no unit.`
         : `"${facts.name}" is in ${facts.wanted}, not in ${facts.found}.`,
-    hint: (facts) => `Write the number in ${facts.wanted}, for instance "${facts.number} ${facts.wanted}" if that is what is meant.`,
-    explanation: 'Numbers are compared in the unit of the condition, which is written each time so that none is mistaken.',
+    hint: (facts) =>
+      `Write the number in ${facts.wanted}, for instance "${facts.number} ${facts.wanted}" if that is what is meant.`,
+    explanation:
+      'Numbers are compared in the unit of the condition, which is written each time so that none is mistaken.',
   }),
   SL210: define({
     severity: 'error',
-    title: 'A number outside the range',
+    title: 'A comparison that decides nothing',
     message: (facts: { name: string; number: string; from: string; to: string; unit: string }) =>
       `"${facts.name}" goes from ${facts.from} to ${facts.to} ${facts.unit}; against ${facts.number} ${facts.unit} the answer would always be the same.`,
     hint: () => 'Correct the number, or widen the range of the condition.',
@@ -91,25 +96,25 @@ export const languageCodes = {
   SL211: define({
     severity: 'error',
     title: 'Something is missing behind a name',
-    message: (facts: { name: string; example: string | undefined }) =>
-      `"${facts.name}" by itself is neither true nor false.`,
-    hint: (facts) =>
-      facts.example === undefined
-        ? `Compare it, for instance "${facts.name} > ...".`
-        : `Say which value is meant, for instance "${facts.name} is ${facts.example}".`,
+    message: (facts: { name: string; example: string }) => `"${facts.name}" by itself is neither true nor false.`,
+    hint: (facts) => `Say which value is meant, for instance "${facts.example}".`,
     explanation: 'Only signals stand by themselves; everything else is compared with one of its values.',
   }),
   SL212: define({
     severity: 'error',
     title: 'Only controls and items are fitted',
-    message: (facts: { name: string; kind: string }) => `"${facts.name}" is ${facts.kind}; fitted(...) asks for a control or an item.`,
-    hint: () => 'Name a control, one of its positions (as in fitted(logo.AUTO)), a light, a sign, an annunciator or a message.',
-    explanation: 'fitted(...) says whether an aircraft has a control or item at all. Every aircraft has every condition and option.',
+    message: (facts: { name: string; kind: string }) =>
+      `"${facts.name}" is ${facts.kind}; fitted(...) asks for a control or an item.`,
+    hint: () =>
+      'Name a control, one of its positions (as in fitted(logo.AUTO)), a light, a sign, an annunciator or a message.',
+    explanation:
+      'fitted(...) says whether an aircraft has a control or item at all. Every aircraft has every condition and option.',
   }),
   SL213: define({
     severity: 'error',
     title: 'Nothing to name behind the dot',
-    message: (facts: { name: string; part: string }) => `"${facts.part}" cannot stand behind "${facts.name}" and a dot here.`,
+    message: (facts: { name: string; part: string }) =>
+      `"${facts.part}" cannot stand behind "${facts.name}" and a dot here.`,
     hint: () => 'A dot is followed by an attribute of an item, or, inside fitted(...), by a position of a control.',
     explanation: 'Items with several attributes are read as item.attribute; everything else is read by its id alone.',
   }),
@@ -119,7 +124,8 @@ export const languageCodes = {
     message: (facts: { item: string; attribute: string; known: readonly string[]; nearest: string | undefined }) =>
       `"${facts.item}" has no attribute "${facts.attribute}". It has ${list([...facts.known], 'and')}.`,
     hint: (facts) => `${didYouMean(facts.nearest)}Write one of its attributes behind the dot.`,
-    explanation: 'The attributes of an item are those under "attributes:"; one with "rules:" alone has the attribute lamp.',
+    explanation:
+      'The attributes of an item are those under "attributes:"; one with "rules:" alone has the attribute lamp.',
   }),
   SL215: define({
     severity: 'error',
@@ -158,12 +164,14 @@ export const languageCodes = {
     title: '"and" and "or" are mixed',
     message: (_facts: Record<never, never>) => 'This can be read in two ways, since "and" and "or" stand side by side.',
     hint: () => 'Put brackets around the parts that belong together: "(a and b) or c", or "a and (b or c)".',
-    explanation: 'The two readings say different things of an aircraft, and nobody should have to remember which one wins.',
+    explanation:
+      'The two readings say different things of an aircraft, and nobody should have to remember which one wins.',
   }),
   SL220: define({
     severity: 'error',
     title: '"implies" stands twice',
-    message: (_facts: Record<never, never>) => 'An expression has "implies" once at most, unless brackets say how they nest.',
+    message: (_facts: Record<never, never>) =>
+      'An expression has "implies" once at most, unless brackets say how they nest.',
     hint: () => 'Put brackets around one of them, or join the premises by "and".',
     explanation: '"a implies b implies c" can be read in two ways.',
   }),

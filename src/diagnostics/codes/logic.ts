@@ -20,7 +20,14 @@ export const logicCodes = {
   SL402: define({
     severity: 'error',
     title: 'Two rules disagree',
-    message: (facts: { item: string; attribute: string; case: string; aircraft: string; first: string; second: string }) =>
+    message: (facts: {
+      item: string;
+      attribute: string;
+      case: string;
+      aircraft: string;
+      first: string;
+      second: string;
+    }) =>
       `For ${named(facts)} one rule says "${facts.first}" and this one says "${facts.second}" in the same case: ` +
       `${facts.case}. It can happen on ${facts.aircraft}.`,
     hint: () =>
@@ -32,7 +39,14 @@ export const logicCodes = {
   SL403: define({
     severity: 'error',
     title: 'Two rules hold in one case',
-    message: (facts: { item: string; attribute: string; case: string; aircraft: string; first: string; second: string }) =>
+    message: (facts: {
+      item: string;
+      attribute: string;
+      case: string;
+      aircraft: string;
+      first: string;
+      second: string;
+    }) =>
       `The rules of ${named(facts)} have "policy: unique", but the rule for "${facts.first}" and this one for ` +
       `"${facts.second}" both hold in this case: ${facts.case}. It can happen on ${facts.aircraft}.`,
     hint: () => 'Narrow one of the rules, or take out "policy: unique" if rules that agree may overlap.',
@@ -92,7 +106,8 @@ export const logicCodes = {
     title: 'A control without a position',
     message: (facts: { control: string; aircraft: string }) =>
       `${facts.control} is fitted on ${facts.aircraft}, but none of its positions is.`,
-    hint: () => 'Correct "fitted:" of the control or of its positions, so that each aircraft that has it has a position.',
+    hint: () =>
+      'Correct "fitted:" of the control or of its positions, so that each aircraft that has it has a position.',
     explanation: 'A control always stands in one of its positions; without any, no case could happen on the aircraft.',
   }),
 };

@@ -30,14 +30,16 @@ export const modelCodes = {
   SL304: define({
     severity: 'error',
     title: 'An unknown reference',
-    message: (facts: { id: string; wanted: string } & Nearest) => `Nothing is called "${facts.id}"; ${facts.wanted} is meant here.`,
+    message: (facts: { id: string; wanted: string } & Nearest) =>
+      `Nothing is called "${facts.id}"; ${facts.wanted} is meant here.`,
     hint: (facts) => `${didYouMean(facts.nearest)}Check the spelling, or define it.`,
     explanation: 'Whatever a definition refers to must itself be defined in the content folder.',
   }),
   SL305: define({
     severity: 'error',
     title: 'A reference to another kind of thing',
-    message: (facts: { id: string; found: string; wanted: string }) => `"${facts.id}" is ${facts.found}, and here ${facts.wanted} is meant.`,
+    message: (facts: { id: string; found: string; wanted: string }) =>
+      `"${facts.id}" is ${facts.found}, and here ${facts.wanted} is meant.`,
     hint: (facts) => `Name ${facts.wanted}.`,
     explanation: 'Each reference takes one kind of definition.',
   }),
@@ -78,7 +80,8 @@ export const modelCodes = {
   SL310: define({
     severity: 'error',
     title: 'Values or a number?',
-    message: (facts: { condition: string }) => `"${facts.condition}" must have either "values" or "number", and only one of them.`,
+    message: (facts: { condition: string }) =>
+      `"${facts.condition}" must have either "values" or "number", and only one of them.`,
     hint: () => 'List its values, or give the range of its number.',
     explanation: 'A condition is either one of a few named values or a number with a unit.',
   }),
@@ -86,7 +89,8 @@ export const modelCodes = {
     severity: 'warning',
     title: 'Words that may not fit into a sentence',
     message: (facts: { words: string }) => `Sentences will read "The lights are lit ${facts.words}."`,
-    hint: () => 'Begin with a preposition or a conjunction: "on the ground", "with the slats out", "while an engine runs".',
+    hint: () =>
+      'Begin with a preposition or a conjunction: "on the ground", "with the slats out", "while an engine runs".',
     explanation: 'What stands under "says" is put behind a state in generated sentences.',
   }),
   SL313: define({
@@ -122,21 +126,24 @@ export const modelCodes = {
   SL317: define({
     severity: 'error',
     title: 'Two aircraft with one registration',
-    message: (facts: { registration: string }) => `${facts.registration} is the registration of two aircraft at the same time.`,
+    message: (facts: { registration: string }) =>
+      `${facts.registration} is the registration of two aircraft at the same time.`,
     hint: () => 'Correct one of them, or the dates from and to.',
     explanation: 'A registration may pass from one airframe to another, but names one at a time.',
   }),
   SL319: define({
     severity: 'error',
     title: 'Out of service before it came',
-    message: (facts: { from: string; to: string }) => `The aircraft is in service from ${facts.from} to ${facts.to}, which is earlier.`,
+    message: (facts: { from: string; to: string }) =>
+      `The aircraft is in service from ${facts.from} to ${facts.to}, which is earlier.`,
     hint: () => 'Correct one of the dates; leave "to" empty while it is in service.',
     explanation: 'Both days count as in service.',
   }),
   SL320: define({
     severity: 'error',
     title: 'The baseline is not in service',
-    message: (facts: { serial: string }) => `No aircraft with the serial ${facts.serial} is in service on the date of the book.`,
+    message: (facts: { serial: string }) =>
+      `No aircraft with the serial ${facts.serial} is in service on the date of the book.`,
     hint: () => 'Name the serial of an aircraft of aircraft.csv that is in service on that date.',
     explanation: 'The other aircraft are compared with the baseline.',
   }),
@@ -169,7 +176,9 @@ export const modelCodes = {
     severity: 'error',
     title: 'A rule is incomplete',
     message: (facts: { given: readonly string[] }) =>
-      facts.given.length === 0 ? 'The rule says nothing.' : `The rule has ${list([...facts.given], 'and')} only, or too much.`,
+      facts.given.length === 0
+        ? 'The rule says nothing.'
+        : `The rule has ${list([...facts.given], 'and')} only, or too much.`,
     hint: () => 'Write "when" and "then", or "otherwise" alone.',
     explanation: 'A rule says when a state is shown; the last one may be "otherwise".',
   }),
@@ -193,8 +202,10 @@ export const modelCodes = {
     severity: 'error',
     title: 'A colour that the class does not have',
     message: (facts: { class: string; colour: string }) => `A ${facts.class} cannot be ${facts.colour}.`,
-    hint: () => 'Warnings are red, cautions amber or yellow, advisories neither red nor green; reminders leave these to the alerts.',
-    explanation: '14 CFR 25.1322(e) and (f) give the colours of warnings, cautions and advisories and limit their use elsewhere.',
+    hint: () =>
+      'Warnings are red, cautions amber or yellow, advisories neither red nor green; reminders leave these to the alerts.',
+    explanation:
+      '14 CFR 25.1322(e) and (f) give the colours of warnings, cautions and advisories and limit their use elsewhere.',
   }),
   SL328: define({
     severity: 'error',

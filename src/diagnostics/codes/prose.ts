@@ -8,7 +8,8 @@ export const proseCodes = {
   SL501: define({
     severity: 'error',
     title: 'A reference to nothing',
-    message: (facts: { id: string; nearest?: string | undefined }) => `The note refers to "${facts.id}", which has no page.`,
+    message: (facts: { id: string; nearest?: string | undefined }) =>
+      `The note refers to "${facts.id}", which has no page.`,
     hint: (facts) => `${didYouMean(facts.nearest)}Check the id behind "ref:".`,
     explanation:
       'A reference becomes a link to the page of a panel, control, light, sign, annunciator, message, condition or option.',
@@ -16,7 +17,8 @@ export const proseCodes = {
   SL502: define({
     severity: 'error',
     title: 'A note without a heading block',
-    message: (_facts: Nothing) => 'A note begins with a block between two lines of three dashes, which this one does not have.',
+    message: (_facts: Nothing) =>
+      'A note begins with a block between two lines of three dashes, which this one does not have.',
     hint: () => 'Put three dashes in the first line, then "title: ...", then three dashes again.',
     explanation: 'The block gives the title of the note and, under "about", the definitions whose pages show it.',
   }),
@@ -38,7 +40,8 @@ export const proseCodes = {
     severity: 'error',
     title: 'An unknown block',
     message: (facts: { name: string }) => `"${facts.name}" is no block that a note can have.`,
-    hint: () => 'Use :checked[...]{holds="..."} or ::table{of="..."}. If the colon is meant as it is, put a backslash before it.',
+    hint: () =>
+      'Use :checked[...]{holds="..."} or ::table{of="..."}. If the colon is meant as it is, put a backslash before it.',
     explanation: 'A note has two kinds of computed parts: checked sentences and tables.',
   }),
   SL506: define({
@@ -60,7 +63,8 @@ export const proseCodes = {
     title: 'An unknown aircraft',
     message: (facts: { registration: string; nearest?: string | undefined }) =>
       `No aircraft with the registration "${facts.registration}" is in service on the date of the book.`,
-    hint: (facts) => `${didYouMean(facts.nearest)}Write a registration of aircraft.csv, or leave "on" out for all fits.`,
+    hint: (facts) =>
+      `${didYouMean(facts.nearest)}Write a registration of aircraft.csv, or leave "on" out for all fits.`,
     explanation: '"on" picks the tables of the fit group that one aircraft belongs to.',
   }),
   SL509: define({

@@ -9,7 +9,8 @@ export const readingCodes = {
   SL101: define({
     severity: 'error',
     title: 'A file is missing',
-    message: (facts: { path: string }) => `The content folder has no file ${facts.path}, and the book cannot be made without it.`,
+    message: (facts: { path: string }) =>
+      `The content folder has no file ${facts.path}, and the book cannot be made without it.`,
     hint: (facts) => `Add ${facts.path}. The guide in the content folder shows what it holds.`,
     explanation: 'A few files are needed for every book, because all the others refer to them.',
   }),
@@ -25,7 +26,9 @@ export const readingCodes = {
     title: 'A file that has no place',
     message: (facts: { path: string; nearest?: string | undefined }) => `Nothing reads a file called ${facts.path}.`,
     hint: (facts) =>
-      facts.nearest === undefined ? 'Rename it, or take it out of the content folder.' : `Rename it to ${facts.nearest} if that is what it is.`,
+      facts.nearest === undefined
+        ? 'Rename it, or take it out of the content folder.'
+        : `Rename it to ${facts.nearest} if that is what it is.`,
     explanation: 'A file that nothing reads would leave its author believing that the book says what it says.',
   }),
   SL104: define({
@@ -38,7 +41,8 @@ export const readingCodes = {
   SL105: define({
     severity: 'error',
     title: 'Several documents in one file',
-    message: (_facts: Nothing) => 'A line of three dashes begins a second document in this file, which would not be read.',
+    message: (_facts: Nothing) =>
+      'A line of three dashes begins a second document in this file, which would not be read.',
     hint: () => 'Take the line out, or move what follows into a file of its own.',
     explanation: 'Each file holds one YAML document.',
   }),
@@ -73,7 +77,8 @@ export const readingCodes = {
   SL110: define({
     severity: 'error',
     title: 'A key is given twice',
-    message: (facts: { key: string }) => `"${facts.key}" is given twice at the same level, and only one of the two could count.`,
+    message: (facts: { key: string }) =>
+      `"${facts.key}" is given twice at the same level, and only one of the two could count.`,
     hint: () => 'Take one of them out, or give it another name.',
     explanation: 'The tool never picks one of two values by itself.',
   }),
@@ -82,7 +87,8 @@ export const readingCodes = {
     title: 'Something of YAML that is not used here',
     message: (facts: { feature: string }) => `This is ${facts.feature}, which content files do not use.`,
     hint: () => 'Write the value out where it is needed.',
-    explanation: 'Anchors, aliases, merge keys, tags and directives make files hard to read aloud and hide where a fact stands.',
+    explanation:
+      'Anchors, aliases, merge keys, tags and directives make files hard to read aloud and hide where a fact stands.',
   }),
   SL112: define({
     severity: 'error',
@@ -211,7 +217,8 @@ export const readingCodes = {
   SL143: define({
     severity: 'error',
     title: 'A line has too many or too few cells',
-    message: (facts: { found: number; expected: number }) => `This line has ${facts.found} cells; the first line has ${facts.expected} columns.`,
+    message: (facts: { found: number; expected: number }) =>
+      `This line has ${facts.found} cells; the first line has ${facts.expected} columns.`,
     hint: () => 'Add the missing commas, or quote a cell that has a comma in it.',
     explanation: 'Each line has one cell for each column, even where a cell is empty.',
   }),

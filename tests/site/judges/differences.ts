@@ -19,10 +19,13 @@ export function judgeDifferences(pages: Pages, oracle: Oracle): string[] {
       const wanted = attributesOf(oracle).filter((id) => !oracle.alike(id.item, id.attribute, fit, baseline.fit));
       const titles = shown.map((section) => textOf(byTag(byTag(section, 'h3')[0] as Element, 'a')[0] as Element));
       const wantedTitles = wanted.map((id) => titleOf(oracle, id));
-      if (titles.join('\n') !== wantedTitles.join('\n')) return [`differs in ${titles.join(', ')} instead of ${wantedTitles.join(', ')}`];
+      if (titles.join('\n') !== wantedTitles.join('\n'))
+        return [`differs in ${titles.join(', ')} instead of ${wantedTitles.join(', ')}`];
       return wanted.flatMap((id, at) => {
         const names: [string, string] = [registration, baseline.registration];
-        return judgeOne(shown[at] as Element, oracle, id, [fit, baseline.fit], names).map((fault) => `${id.item}.${id.attribute}: ${fault}`);
+        return judgeOne(shown[at] as Element, oracle, id, [fit, baseline.fit], names).map(
+          (fault) => `${id.item}.${id.attribute}: ${fault}`,
+        );
       });
     });
   });
@@ -34,7 +37,13 @@ function titleOf({ content }: Oracle, { item, attribute }: AttributeId): string 
   return found.attributes.size > 1 ? `${found.title}: ${found.attributes.get(attribute)?.title ?? ''}` : found.title;
 }
 
-function judgeOne(section: Element, oracle: Oracle, id: AttributeId, fits: [Fit, Fit], names: [string, string]): string[] {
+function judgeOne(
+  section: Element,
+  oracle: Oracle,
+  id: AttributeId,
+  fits: [Fit, Fit],
+  names: [string, string],
+): string[] {
   const verdict = textOf(byClass(section, 'verdict')[0] as Element);
   const tables = byTag(section, 'table');
   const missing = fits.findIndex((fit) => !oracle.isFitted(fit, id.item));
@@ -47,7 +56,9 @@ function judgeOne(section: Element, oracle: Oracle, id: AttributeId, fits: [Fit,
   const headings = byTag(byTag(table, 'thead')[0] as Element, 'th').map(textOf);
   if (headings.slice(-2).join() !== names.join()) return [`compares ${headings.slice(-2).join(' with ')}`];
   const columns = headings.slice(0, -2).map((title) => variableTitled(oracle, title));
-  const rows = byTag(table, 'tbody').flatMap((body) => byTag(body, 'tr')).map((row) => byTag(row, 'td').map(textOf));
+  const rows = byTag(table, 'tbody')
+    .flatMap((body) => byTag(body, 'tr'))
+    .map((row) => byTag(row, 'td').map(textOf));
   const used = new Set<number>();
   let disagree = false;
   const variables = oracle.variables(id.item, id.attribute);
@@ -57,7 +68,12 @@ function judgeOne(section: Element, oracle: Oracle, id: AttributeId, fits: [Fit,
       return oracle.canHappen(fit, own) ? stateTitle(oracle, id, fit, own) : 'cannot happen';
     });
     const found = rows.flatMap((cells, at) =>
-      lies(given, columns.map((column, each) => [column, readValues(oracle, column, cells[each] ?? '')] as const)) ? [at] : [],
+      lies(
+        given,
+        columns.map((column, each) => [column, readValues(oracle, column, cells[each] ?? '')] as const),
+      )
+        ? [at]
+        : [],
     );
     if (here === there) return found.length === 0 ? [] : [`a row for ${JSON.stringify(given)}, where nothing differs`];
     if (here !== 'cannot happen' && there !== 'cannot happen') disagree = true;
@@ -65,7 +81,9 @@ function judgeOne(section: Element, oracle: Oracle, id: AttributeId, fits: [Fit,
     if (found.length !== 1 || row === undefined) return [`${found.length} rows for ${JSON.stringify(given)}`];
     used.add(row);
     const says = rows[row]?.slice(-2).join(' against ');
-    return says === `${here} against ${there}` ? [] : [`says ${says} instead of ${here} against ${there} for ${JSON.stringify(given)}`];
+    return says === `${here} against ${there}`
+      ? []
+      : [`says ${says} instead of ${here} against ${there} for ${JSON.stringify(given)}`];
   });
   const idle = rows.flatMap((_, at) => (used.has(at) ? [] : [`row ${at + 1} holds no case that differs`]));
   const wrong = disagree === (verdict === 'Differs') ? [] : [`the verdict is "${verdict}"`];
@@ -81,10 +99,13 @@ function bothCases(oracle: Oracle, fits: [Fit, Fit], variables: readonly string[
   for (const [at, fit] of fits.entries()) {
     const other = fits[1 - at] as Fit;
     const lacking = variables.filter((name) => oracle.valuesOn(fit, name).length === 0);
-    const beside = lacking.reduce<Case[]>((cases, name) => {
-      const values = oracle.valuesOn(other, name);
-      return values.length === 0 ? cases : cases.flatMap((one) => values.map((value) => ({ ...one, [name]: value })));
-    }, [{}]);
+    const beside = lacking.reduce<Case[]>(
+      (cases, name) => {
+        const values = oracle.valuesOn(other, name);
+        return values.length === 0 ? cases : cases.flatMap((one) => values.map((value) => ({ ...one, [name]: value })));
+      },
+      [{}],
+    );
     for (const given of oracle.cases(fit, variables)) {
       for (const more of beside) {
         const whole = { ...given, ...more };

@@ -2,7 +2,7 @@
  * Walks every flow diagram as Mermaid's own parser sees it: each normal case leads along one path to its state. Every label
  * must also stand in the drawing.
  */
-import { byClass, byId, byTag, textOf, type Element } from '../../helpers/dom.ts';
+import { byClass, byId, byTag, type Element, textOf } from '../../helpers/dom.ts';
 import { readMermaid } from '../../helpers/mermaid-graph.ts';
 import { readValues, variableTitled } from '../../helpers/vocabulary.ts';
 import type { Case, Oracle } from '../../oracle/index.ts';
@@ -18,7 +18,9 @@ export async function judgeFlows(pages: Pages, oracle: Oracle): Promise<string[]
     const groups = section ? byClass(section, 'group') : [];
     for (const [at, fits] of groupsByOracle(oracle, id).entries()) {
       const group = groups[at];
-      const found = group ? await judgeFlow(group, oracle, id, fits).catch((error: Error) => [error.message]) : ['no group'];
+      const found = group
+        ? await judgeFlow(group, oracle, id, fits).catch((error: Error) => [error.message])
+        : ['no group'];
       faults.push(...found.map((fault) => `${address} ${id.attribute}: ${fault}`));
     }
   }
@@ -34,7 +36,9 @@ async function judgeFlow(
   const figures = byClass(group, 'flow').filter(({ tagName }) => tagName === 'figure');
   const cases = fits.flatMap((fit) => {
     const isNormal = isNormalFor(oracle, id, fit);
-    return [...oracle.cases(fit, oracle.variables(id.item, id.attribute))].filter(isNormal).map((given) => ({ fit, given }));
+    return [...oracle.cases(fit, oracle.variables(id.item, id.attribute))]
+      .filter(isNormal)
+      .map((given) => ({ fit, given }));
   });
   const states = new Set(cases.map(({ fit, given }) => stateTitle(oracle, id, fit, given)));
   if (states.size < 2) return figures.length === 0 ? [] : ['a flow where there is nothing to ask'];
@@ -44,7 +48,9 @@ async function judgeFlow(
   const faults = cases.flatMap(({ fit, given }) => {
     const reached = walk(graph, oracle, given);
     const wanted = stateTitle(oracle, id, fit, given);
-    return reached.toLowerCase() === wanted.toLowerCase() ? [] : [`leads to "${reached}" instead of "${wanted}" for ${JSON.stringify(given)}`];
+    return reached.toLowerCase() === wanted.toLowerCase()
+      ? []
+      : [`leads to "${reached}" instead of "${wanted}" for ${JSON.stringify(given)}`];
   });
   return [...faults, ...judgeDrawing(figure, graph)];
 }
@@ -61,7 +67,8 @@ function walk(graph: Awaited<ReturnType<typeof readMermaid>>, oracle: Oracle, gi
     if (edges.length === 0) return here.text;
     const variable = variableTitled(oracle, here.text);
     const fitting = edges.filter(({ label }) => readValues(oracle, variable, label)(given[variable] ?? ''));
-    if (fitting.length !== 1) throw new Error(`${fitting.length} ways on from "${here.text}" for ${JSON.stringify(given)}`);
+    if (fitting.length !== 1)
+      throw new Error(`${fitting.length} ways on from "${here.text}" for ${JSON.stringify(given)}`);
     vertex = graph.vertices.find(({ id }) => id === fitting[0]?.to);
     if (!vertex) throw new Error('an edge leads nowhere');
   }
@@ -72,7 +79,9 @@ function judgeDrawing(figure: Element, graph: Awaited<ReturnType<typeof readMerm
   const [svg] = byTag(figure, 'svg');
   if (!svg) return ['no drawing'];
   const drawn = byTag(svg, 'text').map(textOf).sort();
-  const wanted = [...graph.vertices.map(({ text }) => text), ...graph.edges.map(({ label }) => label)].filter((label) => label !== '').sort();
+  const wanted = [...graph.vertices.map(({ text }) => text), ...graph.edges.map(({ label }) => label)]
+    .filter((label) => label !== '')
+    .sort();
   return drawn.join('\n') === wanted.join('\n') ? [] : [`draws ${drawn.join(' | ')} instead of ${wanted.join(' | ')}`];
 }
 

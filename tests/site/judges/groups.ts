@@ -48,7 +48,8 @@ export function holdsFor(oracle: Oracle, block: Element): string[] {
 /** Whether a case is normal for the attribute: every condition that matters on this fit has its normal value. */
 export function isNormalFor(oracle: Oracle, { item, attribute }: AttributeId, fit: Fit): (given: Case) => boolean {
   const mattering = oracle.ownVariables(item, attribute, [fit]);
-  return (given) => oracle.isNormal(Object.fromEntries(Object.entries(given).filter(([name]) => mattering.includes(name))));
+  return (given) =>
+    oracle.isNormal(Object.fromEntries(Object.entries(given).filter(([name]) => mattering.includes(name))));
 }
 
 /** The words for what the rules make of a case. */

@@ -3,7 +3,7 @@
  * position, in normal cases, must be given the state that the rules give it.
  */
 import { byClass, byTag, type Element, textOf } from '../../helpers/dom.ts';
-import { type Reading, lies, readInterval } from '../../helpers/vocabulary.ts';
+import { lies, type Reading, readInterval } from '../../helpers/vocabulary.ts';
 import type { Case, Fit, Oracle } from '../../oracle/index.ts';
 import { type AttributeId, holdsFor, isNormalFor, stateTitle } from './groups.ts';
 import type { Pages } from './pages.ts';
@@ -48,8 +48,11 @@ function judgeList(list: Element, oracle: Oracle, control: string, fit: Fit): st
   const sentences = byTag(list, 'dd').map(textOf);
   const wanted = oracle.valuesOn(fit, control);
   const wantedLegends = wanted.map((position) => positions?.get(position)?.legend);
-  if (legends.join(' ') !== wantedLegends.join(' ')) return [`positions ${legends.join(' ')} instead of ${wantedLegends.join(' ')}`];
-  const items = [...oracle.content.items.values()].filter((item) => item.kind !== 'message' && oracle.isFitted(fit, item.id));
+  if (legends.join(' ') !== wantedLegends.join(' '))
+    return [`positions ${legends.join(' ')} instead of ${wantedLegends.join(' ')}`];
+  const items = [...oracle.content.items.values()].filter(
+    (item) => item.kind !== 'message' && oracle.isFitted(fit, item.id),
+  );
   const ids = items.flatMap((item) =>
     [...item.attributes.values()]
       .filter((attribute) => attribute.control === control)
@@ -58,7 +61,8 @@ function judgeList(list: Element, oracle: Oracle, control: string, fit: Fit): st
   return wanted.flatMap((position, at) => {
     const spoken = (sentences[at] ?? '').split(/(?<=\.) /).filter((words) => words !== '');
     const possible = ids.filter((id) => casesIn(oracle, id, fit, control, position).length > 0);
-    if (spoken.length !== possible.length) return [`${spoken.length} sentences for ${position} instead of ${possible.length}`];
+    if (spoken.length !== possible.length)
+      return [`${spoken.length} sentences for ${position} instead of ${possible.length}`];
     return possible.flatMap((id, index) =>
       judgeSentence(spoken[index] ?? '', oracle, id, fit, casesIn(oracle, id, fit, control, position)),
     );
@@ -80,7 +84,10 @@ function judgeSentence(sentence: string, oracle: Oracle, id: AttributeId, fit: F
   const verb = item.plural ? 'are' : 'is';
   const subject = `${item.noun.charAt(0).toUpperCase()}${item.noun.slice(1)} ${verb} `;
   if (!sentence.startsWith(subject)) return [`"${sentence}" is not about ${item.noun}`];
-  const clauses = sentence.slice(subject.length).replace(/\.$/, '').split(new RegExp(`; (?:otherwise )?(?:it|they) ${verb} `));
+  const clauses = sentence
+    .slice(subject.length)
+    .replace(/\.$/, '')
+    .split(new RegExp(`; (?:otherwise )?(?:it|they) ${verb} `));
   const titles = [...attribute.states.values()].map(({ title }) => title).sort((a, b) => b.length - a.length);
   const read = clauses.map((clause, at) => {
     const state = titles.find((title) => clause === title || clause.startsWith(`${title} `));
@@ -121,17 +128,28 @@ function phraseForms({ content }: Oracle): Form[] {
       const { unit } = condition.number;
       return (words) => {
         if (!words.startsWith(lead)) return undefined;
-        const interval = /^.*?\d \S+?(?: or (?:above|below))?(?:, (?:up to|below) [\d.,]+ \S+?)?(?=$|, (?!up to|below)| (?!or above|or below))/.exec(words.slice(lead.length));
+        const interval =
+          /^.*?\d \S+?(?: or (?:above|below))?(?:, (?:up to|below) [\d.,]+ \S+?)?(?=$|, (?!up to|below)| (?!or above|or below))/.exec(
+            words.slice(lead.length),
+          );
         if (!interval) return undefined;
-        return { variable: condition.id, reading: readInterval(interval[0], unit), length: lead.length + interval[0].length };
+        return {
+          variable: condition.id,
+          reading: readInterval(interval[0], unit),
+          length: lead.length + interval[0].length,
+        };
       };
     }
     const spoken = someOf([...condition.values].map(([id, { says }]) => ({ id, says })))
       .map((some) => ({ ids: some.map(({ id }) => id), phrase: inCommonOnce(some.map(({ says }) => says)) }))
       .sort((a, b) => b.phrase.length - a.phrase.length);
     return (words) => {
-      const found = spoken.find(({ phrase }) => words.startsWith(phrase) && /^(?:$|, | )/.test(words.slice(phrase.length)));
-      return found && { variable: condition.id, reading: (value) => found.ids.includes(value), length: found.phrase.length };
+      const found = spoken.find(
+        ({ phrase }) => words.startsWith(phrase) && /^(?:$|, | )/.test(words.slice(phrase.length)),
+      );
+      return (
+        found && { variable: condition.id, reading: (value) => found.ids.includes(value), length: found.phrase.length }
+      );
     };
   });
   const controls = [...content.controls.values()].map((control): Form => {
@@ -140,8 +158,12 @@ function phraseForms({ content }: Oracle): Form[] {
       .map((some) => ({ ids: some.map(({ id }) => id), phrase: lead + listed(some.map(({ legend }) => legend)) }))
       .sort((a, b) => b.phrase.length - a.phrase.length);
     return (words) => {
-      const found = spoken.find(({ phrase }) => words.startsWith(phrase) && /^(?:$|, | )/.test(words.slice(phrase.length)));
-      return found && { variable: control.id, reading: (value) => found.ids.includes(value), length: found.phrase.length };
+      const found = spoken.find(
+        ({ phrase }) => words.startsWith(phrase) && /^(?:$|, | )/.test(words.slice(phrase.length)),
+      );
+      return (
+        found && { variable: control.id, reading: (value) => found.ids.includes(value), length: found.phrase.length }
+      );
     };
   });
   return [...conditions, ...controls];

@@ -20,7 +20,11 @@ import type { Pages } from './pages.ts';
 export interface ReadTable {
   readonly part: 'normal' | 'abnormal';
   readonly columns: readonly string[];
-  readonly rows: readonly { readonly words: readonly string[]; readonly readings: readonly (readonly [string, Reading])[]; readonly state: string }[];
+  readonly rows: readonly {
+    readonly words: readonly string[];
+    readonly readings: readonly (readonly [string, Reading])[];
+    readonly state: string;
+  }[];
 }
 
 /** Faults of all tables on the items' own pages and, again, on the pages of their controls. */
@@ -86,12 +90,15 @@ function judgeRows(table: ReadTable, oracle: Oracle, id: AttributeId, fit: Fit, 
     const rows = table.rows.flatMap((row, at) => (lies(given, row.readings) ? [at] : []));
     for (const row of rows) used.add(row);
     const [row] = rows;
-    if (rows.length !== 1 || row === undefined) return [`${rows.length} rows of ${table.part} cases for ${JSON.stringify(given)}`];
+    if (rows.length !== 1 || row === undefined)
+      return [`${rows.length} rows of ${table.part} cases for ${JSON.stringify(given)}`];
     const wanted = stateTitle(oracle, id, fit, given);
     const says = table.rows[row]?.state;
     return says === wanted ? [] : [`says "${says}" instead of "${wanted}" for ${JSON.stringify(given)}`];
   });
-  const idle = table.rows.flatMap((_, at) => (used.has(at) ? [] : [`row ${at + 1} of ${table.part} cases holds no case`]));
+  const idle = table.rows.flatMap((_, at) =>
+    used.has(at) ? [] : [`row ${at + 1} of ${table.part} cases holds no case`],
+  );
   return [...faults, ...idle];
 }
 
@@ -101,7 +108,9 @@ export function tablesIn(block: Element, oracle: Oracle): ReadTable[] {
     const caption = textOf(byTag(table, 'caption')[0] as Element);
     const part = /^(Normal|Abnormal) cases/.exec(caption)?.[1];
     if (!part) throw new Error(`a table is called "${caption}"`);
-    const titles = byTag(byTag(table, 'thead')[0] as Element, 'th').map(textOf).slice(0, -1);
+    const titles = byTag(byTag(table, 'thead')[0] as Element, 'th')
+      .map(textOf)
+      .slice(0, -1);
     const columns = titles.map((title) => variableTitled(oracle, title));
     const rows = byTag(table, 'tbody').flatMap((body) => byTag(body, 'tr'));
     return {
