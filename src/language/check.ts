@@ -127,7 +127,8 @@ export class Checker {
     const by = syntax.by.text as Comparison;
     const { from, to, step } = declared;
     const outside = compareDecimals(number.text, from) < 0 || compareDecimals(number.text, to) > 0;
-    if (by === '=' ? outside : !tellsApart(declared, by, number.text)) {
+    // The ends of the range may be named, as published intervals do, but what no step fulfils is a slip.
+    if (outside || (by !== '=' && !thresholdCut(declared, by, number.text))) {
       return this.#report('SL210', number, { name: name.text, number: number.text, from, to, unit: declared.unit });
     }
     if (by === '=' && !isOnStep(number.text, from, step)) {
@@ -187,13 +188,6 @@ export class Checker {
     this.#diagnostics.report(code, facts, this.#place({ start: span.start, end: span.end }));
     return undefined;
   }
-}
-
-/** Whether a comparison holds for some numbers of the range and not for others. */
-function tellsApart(range: Extract<Declaration, { kind: 'number' }>, by: Comparison, value: string): boolean {
-  const holds = thresholdCut(range, by, value);
-  const whole = thresholdCut(range, '<=', range.to);
-  return holds !== undefined && (holds[0] !== whole?.[0] || holds[1] !== whole[1]);
 }
 
 /** A comparison that an author could write of a name, with the value `wanted` if it has that one. */

@@ -1,3 +1,4 @@
+export { isColourAllowed } from './alerting-colours.ts';
 export { isContentPath } from './content-files.ts';
 export type * from './fleet.ts';
 export { readFleet } from './read-fleet.ts';
