@@ -40,14 +40,13 @@ export function partTable(
 
 /**
  * An abnormal table names, in every row, what is abnormal there: the conditions with a normal value stand in columns even
- * where they tell no rows apart, with the values that occur in the row. Rows stay disjoint and complete.
+ * where they tell no rows apart, and each cell has only the values that occur in the row. Rows stay disjoint and complete.
  */
 function withConditions(diagrams: Diagrams, table: StateTable, form: Node, levels: readonly number[]): StateTable {
-  const added = levels.filter((level) => !table.columns.includes(level));
-  if (added.length === 0) return table;
+  const columns = [...table.columns, ...levels.filter((level) => !table.columns.includes(level))];
   const possible = diagrams.map('possible', form, (outcome) => (outcome === IMPOSSIBLE ? 0 : 1));
-  const occurring = (cells: Cube, level: number): readonly number[] | undefined => {
-    const cases = diagrams.and(possible, cubeNode(diagrams, table.columns, cells));
+  const occurring = (row: Cube, level: number): readonly number[] | undefined => {
+    const cases = diagrams.and(possible, cubeNode(diagrams, table.columns, row));
     const size = diagrams.variables[level]?.size ?? 0;
     const values = Array.from({ length: size }, (_, value) => value);
     const found = values.filter((value) => diagrams.restrict(cases, level, value) !== diagrams.no);
@@ -55,10 +54,12 @@ function withConditions(diagrams: Diagrams, table: StateTable, form: Node, level
   };
   return {
     ...table,
-    columns: [...table.columns, ...added],
+    columns,
     rows: table.rows.map((row) => ({
       ...row,
-      cells: [...row.cells, ...added.map((level) => occurring(row.cells, level))],
+      cells: columns.map(
+        (level, at) => row.cells[at] ?? (levels.includes(level) ? occurring(row.cells, level) : undefined),
+      ),
     })),
   };
 }

@@ -87,18 +87,24 @@ function sentenceGroups(compiled: Compiled, control: Control, driven: readonly B
     positionsOf(compiled, control, fit).map((value) => ({
       legend: control.positions[value]?.legend ?? '',
       position: control.positions[value]?.id ?? '',
-      sentence: driven
-        .flatMap((behaviour) => {
+      sentence: said(
+        driven.flatMap((behaviour) => {
           const group = behaviour.groups.find(({ fits }) => fits.includes(fit));
           const words = group && positionSentence(compiled, behaviour, group, value);
           return words ? [words] : [];
-        })
-        .flatMap((words, index) => (index === 0 ? words : [text(' '), ...words])),
+        }),
+      ),
     }));
   return groupBy(fitted, (fit) => JSON.stringify(say(fit))).map((fits) => ({
     effectivity: effectivity(compiled.fleet, aircraftOf(fits)),
     positions: say(fits[0] as Fit),
   }));
+}
+
+/** Sentences one after the other; a control may drive nothing on some aircraft. */
+function said(sentences: readonly (readonly Inline[])[]): Inline[] {
+  if (sentences.length === 0) return [text('Drives nothing that this book shows.')];
+  return sentences.flatMap((words, index) => (index === 0 ? words : [text(' '), ...words]));
 }
 
 function aircraftOf(fits: readonly Fit[]): Aircraft[] {

@@ -61,6 +61,8 @@ function judgeList(list: Element, oracle: Oracle, control: string, fit: Fit): st
   return wanted.flatMap((position, at) => {
     const spoken = (sentences[at] ?? '').split(/(?<=\.) /).filter((words) => words !== '');
     const possible = ids.filter((id) => casesIn(oracle, id, fit, control, position).length > 0);
+    if (possible.length === 0)
+      return spoken.join(' ') === 'Drives nothing that this book shows.' ? [] : [`says "${spoken.join(' ')}"`];
     if (spoken.length !== possible.length)
       return [`${spoken.length} sentences for ${position} instead of ${possible.length}`];
     return possible.flatMap((id, index) =>

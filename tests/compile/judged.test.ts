@@ -1,0 +1,172 @@
+/** What compile finds wrong with rules, and what it makes of sound ones: small contents written for each case. */
+import { describe, expect, it } from 'vitest';
+import { compileFleet, partTable, valuesTitle, variableTitle } from '../../src/compile/index.ts';
+import { Diagnostics, toJson } from '../../src/diagnostics/index.ts';
+import { readFleet } from '../../src/model/index.ts';
+
+const BASE: Readonly<Record<string, string>> = {
+  'book.yaml': 'operator: O\ntype: T\ntitle: B\nrevision: "1"\ndate: 2026-01-01\nbaseline: "1"\n',
+  'options.yaml': 'knob:\n  title: Knob\n  values:\n    without: { title: Without }\n    with: { title: With }\n',
+  'aircraft.csv': 'serial,registration,from,to,knob\n1,QQ-ONE,2020-01-01,,without\n2,QQ-TWO,2020-01-01,,with\n',
+  'conditions.yaml': `conditions:
+  gear:
+    title: Gear
+    values: { down: { says: with the gear down }, up: { says: with the gear up } }
+  bus:
+    title: Bus
+    normal: powered
+    values: { powered: { says: with the bus powered }, lost: { says: with the bus lost } }
+  spare:
+    title: Spare bus
+    normal: powered
+    values: { powered: { says: with the spare bus powered }, lost: { says: with the spare bus lost } }
+  speed:
+    title: Speed
+    number: { unit: kt, from: 0, to: 20, step: 0.5 }
+`,
+};
+const panel = (rules: string, more = ''): string => `panel: p
+title: P
+controls:
+  sw:
+    title: Switch
+    form: toggle
+    positions: { OFF: {}, ON: {} }
+  kn:
+    title: Knob
+    form: knob
+    fitted: knob is with
+    positions: { LOW: {}, HIGH: {} }
+items:
+  lamp:
+    kind: light
+    title: Lamp
+    control: sw
+${more}    rules:
+${rules.replace(/^/gm, '      ')}
+`;
+
+function compile(files: Readonly<Record<string, string>>, nodeLimit?: number) {
+  const diagnostics = new Diagnostics();
+  const all = { ...BASE, ...files };
+  const fleet = readFleet(
+    Object.entries(all).map(([path, text]) => ({ path, text })),
+    diagnostics,
+  );
+  const compiled = fleet && compileFleet(fleet, diagnostics, nodeLimit === undefined ? {} : { nodeLimit });
+  return { compiled, found: toJson(diagnostics.all) };
+}
+const rules = (text: string, more?: string) => compile({ 'panels/p.yaml': panel(text, more) });
+const messages = (text: string, more?: string): string[] =>
+  rules(text, more).found.map(({ code, message }) => `${code} ${message}`);
+
+describe('gaps and overlaps', () => {
+  it('names a case that nothing covers, and the aircraft', () => {
+    expect(messages('- { when: sw is ON, then: lit }')).toEqual([
+      'SL401 No rule says what happens to Lamp in this case: Switch: OFF. It can happen on the whole fleet.',
+    ]);
+  });
+
+  it('finds a gap on one fit only', () => {
+    const text = '- { when: knob is without, then: dark }\n- { when: fitted(kn) and kn is LOW, then: lit }';
+    expect(messages(text)[0]).toMatch(/^SL401 .*Knob: HIGH.* It can happen on QQ-TWO\.$/);
+  });
+
+  it('lets rules overlap under any while they agree', () => {
+    expect(
+      messages('- { when: sw is ON, then: lit }\n- { when: gear is down and sw is ON, then: lit }\n- otherwise: dark'),
+    ).toEqual([]);
+  });
+
+  it('reports rules that disagree under any, with the case', () => {
+    const text = '- { when: sw is ON, then: lit }\n- { when: gear is up, then: dark }\n- otherwise: dark';
+    expect(messages(text)[0]).toMatch(/^SL402 .*"lit".*"dark".*Switch: ON · Gear: up/);
+  });
+
+  it('reports any overlap under unique', () => {
+    const text = '- { when: sw is ON, then: lit }\n- { when: gear is up and sw is ON, then: lit }\n- otherwise: dark';
+    expect(messages(text, '    policy: unique\n')[0]).toMatch(/^SL403/);
+  });
+
+  it('reports no overlap in cases that never happen', () => {
+    const never = `${BASE['conditions.yaml']}never:\n  - sw is ON and gear is up\n`;
+    const text = panel('- { when: sw is ON, then: lit }\n- { when: gear is up, then: dark }\n- otherwise: dark');
+    expect(compile({ 'conditions.yaml': never, 'panels/p.yaml': text }).found).toEqual([]);
+  });
+});
+
+describe('what cannot be worked out', () => {
+  it('reads a control that some aircraft lack only behind fitted(...)', () => {
+    expect(messages('- { when: kn is LOW, then: lit }\n- otherwise: dark')[0]).toMatch(
+      /^SL407 This reads Knob, but QQ-ONE/,
+    );
+    expect(messages('- { when: fitted(kn) and kn is LOW, then: lit }\n- otherwise: dark')).toEqual([]);
+  });
+
+  it('says when no case can happen', () => {
+    const never = `${BASE['conditions.yaml']}never:\n  - always\n`;
+    const { compiled, found } = compile({ 'conditions.yaml': never, 'panels/p.yaml': panel('- otherwise: dark') });
+    expect(compiled).toBeUndefined();
+    expect(found.map(({ code }) => code)).toEqual(['SL404']);
+  });
+
+  it('meets the node limit with a diagnostic, not an exception', () => {
+    const text = '- { when: (sw is ON or gear is up) and (bus is lost or speed > 7 kt), then: lit }\n- otherwise: dark';
+    for (const limit of [3, 20]) {
+      const { found } = compile({ 'panels/p.yaml': panel(text) }, limit);
+      expect(['SL405', 'SL408']).toContain(found[0]?.code);
+    }
+  });
+
+  it('gives a counterexample to a claim, and the aircraft on which it fails', () => {
+    const claims = '- sentence: Always dark.\n  holds: lamp is dark\n';
+    const text = panel('- { when: knob is with and sw is ON, then: lit }\n- otherwise: dark');
+    const { found } = compile({ 'claims.yaml': claims, 'panels/p.yaml': text });
+    expect(found.map(({ message }) => message)).toEqual([
+      'The rules contradict "Always dark." in this case: Switch: ON. It can happen on QQ-TWO.',
+    ]);
+  });
+});
+
+describe('tables of normal and abnormal cases', () => {
+  const tableOf = (text: string, part: 'normal' | 'abnormal'): string[] | undefined => {
+    const { compiled, found } = rules(text);
+    expect(found).toEqual([]);
+    const behaviour = compiled?.behaviours[0];
+    const group = behaviour?.groups[0];
+    if (!compiled || !behaviour || !group) throw new Error('nothing was compiled');
+    const table = partTable(compiled, behaviour, group, part);
+    return table?.rows.map(({ cells, outcome }) => {
+      const words = cells.map((values, at) => {
+        const meaning = compiled.space.meanings[table.columns[at] as number];
+        return meaning ? `${variableTitle(meaning)} ${values ? valuesTitle(meaning, values) : 'any'}` : '';
+      });
+      return [...words, compiled.outcomes.state(outcome)].join(', ');
+    });
+  };
+  const fed = '- { when: sw is ON and (bus is powered or spare is powered), then: lit }\n- otherwise: dark';
+
+  it('sets the normal values aside, and shows in abnormal rows what is lost', () => {
+    expect(tableOf(fed, 'normal')).toEqual(['Switch OFF, dark', 'Switch ON, lit']);
+    expect(tableOf(fed, 'abnormal')?.toSorted()).toEqual(
+      [
+        'Switch OFF, Bus any, Spare bus any, dark',
+        'Switch ON, Bus powered, Spare bus lost, lit',
+        'Switch ON, Bus lost, Spare bus powered, lit',
+        'Switch ON, Bus lost, Spare bus lost, dark',
+      ].toSorted(),
+    );
+  });
+
+  it('gives no abnormal table where no condition with a normal value matters', () => {
+    expect(tableOf('- { when: sw is ON, then: lit }\n- otherwise: dark', 'abnormal')).toBeUndefined();
+  });
+
+  it('cuts numbers exactly, between steps too', () => {
+    expect(tableOf('- { when: speed > 7.25 kt and speed <= 9 kt, then: lit }\n- otherwise: dark', 'normal')).toEqual([
+      'Speed 7.25 kt or below, dark',
+      'Speed above 7.25 kt, up to 9 kt, lit',
+      'Speed above 9 kt, dark',
+    ]);
+  });
+});
