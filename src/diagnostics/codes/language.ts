@@ -91,7 +91,8 @@ export const languageCodes = {
     message: (facts: { name: string; number: string; from: string; to: string; unit: string }) =>
       `"${facts.name}" goes from ${facts.from} to ${facts.to} ${facts.unit}; against ${facts.number} ${facts.unit} the answer would always be the same.`,
     hint: () => 'Correct the number, or widen the range of the condition.',
-    explanation: 'A number beyond the range, or one that no value of the range fulfils, decides nothing and is taken as a slip.',
+    explanation:
+      'A number beyond the range, or one that no value of the range fulfils, decides nothing and is taken as a slip.',
   }),
   SL211: define({
     severity: 'error',
