@@ -4,6 +4,7 @@ import type { Entry } from './define.ts';
 import type { Diagnostic, Place, Severity } from './diagnostic.ts';
 import { frame } from './frame.ts';
 import { LineIndex } from './line-index.ts';
+import { list } from './list.ts';
 
 export interface FormatOptions {
   /** Terminal colours. Every word and mark is there without them. */
@@ -34,8 +35,15 @@ export function severityOf(diagnostic: Diagnostic): Severity {
   return entryOf(diagnostic.code).severity;
 }
 
-/** One diagnostic: headline, place, source line with the words underlined, what is wrong, what to do. */
-export function formatText(diagnostic: Diagnostic, { colour = false }: FormatOptions = {}): string {
+/**
+ * One diagnostic: headline, place, source line with the words underlined, what is wrong, what to do. `also` are further
+ * places of the very same mistake.
+ */
+export function formatText(
+  diagnostic: Diagnostic,
+  { colour = false }: FormatOptions = {},
+  also: readonly Place[] = [],
+): string {
   const { title, severity, message, hint } = entryOf(diagnostic.code);
   const { place, related = [] } = diagnostic;
   const paint = (words: string, sequence: string): string => (colour ? `\u001b[${sequence}m${words}\u001b[0m` : words);
@@ -46,14 +54,33 @@ export function formatText(diagnostic: Diagnostic, { colour = false }: FormatOpt
     ...(place ? indent([where(place), ...frame(place)]) : []),
     ...indent([message(diagnostic.facts)]),
     ...related.flatMap((each) => indent([`${each.label}: ${where(each.place)}`, ...frame(each.place)])),
+    ...(also.length > 0 ? indent([`The same at ${list(also.map(where), 'and')}.`]) : []),
     ...indent([paint(`What to do: ${hint(diagnostic.facts)}`, '2')]),
   ].join('\n');
 }
 
-/** All diagnostics of a run in order of place, with a blank line between them and a count at the end. */
+/**
+ * All diagnostics of a run in order of place, with a blank line between them and a count at the end. A mistake that stands
+ * in several places, as after a value was renamed, is told once, with all of its places.
+ */
 export function formatAll(diagnostics: readonly Diagnostic[], options: FormatOptions = {}): string {
   const ordered = inOrder(diagnostics);
-  return [...ordered.map((each) => formatText(each, options)), summary(ordered)].join('\n\n');
+  const told = Map.groupBy(ordered, (each) =>
+    JSON.stringify([
+      each.code,
+      entryOf(each.code).message(each.facts),
+      each.place ? each.place.file.path : ordered.indexOf(each),
+    ]),
+  );
+  const texts = [...told.values()].map(([first, ...others]) => {
+    if (!first) throw new Error('an empty group');
+    return formatText(
+      first,
+      options,
+      others.flatMap(({ place }) => place ?? []),
+    );
+  });
+  return [...texts, summary(ordered)].join('\n\n');
 }
 
 /** "2 errors, 1 warning". */

@@ -2,11 +2,11 @@
  * Content files in, one typed and checked Fleet out. Names are declared first, in all files; what refers to them is read
  * then, so that files and definitions may stand in any order.
  */
-import { type Diagnostics, type Place, type SourceFile, severityOf } from '../diagnostics/index.ts';
+import { type Diagnostics, type SourceFile, severityOf } from '../diagnostics/index.ts';
 import { type ContentFiles, sortFiles } from './content-files.ts';
 import { Context } from './context.ts';
 import { reportCycles } from './cycles.ts';
-import type { Claim, Fleet } from './fleet.ts';
+import type { Aircraft, Claim, Fleet } from './fleet.ts';
 import { Names } from './names.ts';
 import { prune } from './prune.ts';
 import { readAircraft } from './read-aircraft.ts';
@@ -49,13 +49,11 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   const declaredSignals = readSignals(files.signals, context);
   const panels = files.panels.flatMap((file) => declarePanel(file, context) ?? []);
 
+  const beforeAircraft = diagnostics.all.length;
   const aircraft = files.aircraft && readAircraft(files.aircraft, options, read?.book.date, context);
-  if (read && aircraft)
-    reportBaseline(
-      read,
-      aircraft.map(({ serial }) => serial),
-      diagnostics,
-    );
+  // Of a fleet with unreadable lines nothing can be missing: the line may be the one that is meant.
+  const wholeFleet = diagnostics.all.length === beforeAircraft ? aircraft : undefined;
+  if (read && wholeFleet) reportBaseline(read, wholeFleet, diagnostics);
   const before = diagnostics.all.length;
   const never = conditions?.never() ?? [];
   // What is said of cases that never happen would be wrong of those that an unreadable entry excludes.
@@ -72,7 +70,7 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
       diagnostics,
     );
   const claims: readonly Claim[] = files.claims ? readClaims(files.claims, context) : [];
-  const notes = files.notes.flatMap((file) => readNote(file, aircraft, context) ?? []);
+  const notes = files.notes.flatMap((file) => readNote(file, wholeFleet, context) ?? []);
   const judgeable = neverIsWhole && !circular && aircraft !== undefined && aircraft.length > 0;
   if (!read || !judgeable) return undefined;
   return prune({
@@ -91,8 +89,7 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   });
 }
 
-function reportBaseline({ baseline }: ReadBook, serials: readonly string[], diagnostics: Diagnostics): void {
-  if (serials.includes(baseline.written)) return;
-  const place: Place = baseline.place;
-  diagnostics.report('SL320', { serial: baseline.written }, place);
+function reportBaseline({ baseline }: ReadBook, aircraft: readonly Aircraft[], diagnostics: Diagnostics): void {
+  if (aircraft.some(({ serial }) => serial === baseline.written)) return;
+  diagnostics.report('SL320', { serial: baseline.written }, baseline.place);
 }

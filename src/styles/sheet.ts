@@ -5,8 +5,8 @@ import type { Frame } from '../book/index.ts';
 const MARGINS: Readonly<Record<string, string>> = { A5: '10mm 10mm 18mm' };
 
 /**
- * The `@page` rule for `frame`. Chromium draws margin boxes; a browser that does not still prints the caution and the
- * revision once, in the page's own footer.
+ * The `@page` rule for `frame`. Chromium draws margin boxes on every sheet; every browser prints the caution and the
+ * revision in the page's own footer too.
  */
 export function sheetCss(frame: Frame): string {
   const caution = quote(frame.cautions.join(' '));
