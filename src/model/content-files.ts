@@ -14,6 +14,8 @@ export interface ContentFiles {
   readonly sources?: SourceFile;
   readonly panels: readonly SourceFile[];
   readonly notes: readonly SourceFile[];
+  /** Files of no kind, already reported. What they define counts as broken, not as missing. */
+  readonly misnamed: readonly SourceFile[];
 }
 
 const SINGLE = {
@@ -53,8 +55,10 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
 
   const known = new Set<string>(Object.values(SINGLE));
   const meant = new Set<string>();
+  const misnamed: SourceFile[] = [];
   for (const file of content) {
     if (known.has(file.path) || PANEL.test(file.path) || NOTE.test(file.path)) continue;
+    misnamed.push(file);
     const nearest = nearestPath(
       file.path,
       [...known].filter((path) => !byPath.has(path)),
@@ -67,7 +71,7 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
     if (!byPath.has(path) && !meant.has(path)) diagnostics.report('SL101', { path });
   }
   if (panels.length === 0 && ![...meant].some((path) => path.startsWith('panels/'))) diagnostics.report('SL102', {});
-  return { ...Object.fromEntries(single), panels, notes };
+  return { ...Object.fromEntries(single), panels, notes, misnamed };
 }
 
 /** The path that a misnamed file was meant to have. */

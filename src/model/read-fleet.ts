@@ -42,6 +42,7 @@ function isWhole({ panels, controls, items, notes }: Fleet, files: ContentFiles)
 function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undefined {
   const sources = readSources(files.sources, diagnostics);
   const names = new Names(diagnostics);
+  for (const file of files.misnamed) names.breakAllIn(file);
   const context = new Context(diagnostics, names, sources);
   const read = files.book && readBook(files.book, diagnostics);
   const options = files.options ? readOptions(files.options, context) : [];

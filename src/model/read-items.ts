@@ -95,7 +95,10 @@ export function readItem(declared: DeclaredItem, context: Context): Item | undef
   const defined = context.defined(key, keyPlace, node);
   const fitted = context.fitted(node);
   const control = controlUnder(node, context);
-  const attributes = declared.attributes.map((attribute) => readAttribute(attribute, key, control, context));
+  const attributes = declared.attributes.map((attribute) => {
+    const hasOwn = attribute.node !== node && scalarUnder(attribute.node, 'control') !== undefined;
+    return readAttribute(attribute, key, hasOwn ? controlUnder(attribute.node, context) : control, context);
+  });
   const supply = readSupply(declared, context);
   if (!fitted.ok || attributes.includes(undefined)) return undefined;
   const message = section === 'messages' ? readMessage(node, context) : undefined;
@@ -141,13 +144,12 @@ function readSupply({ entry }: DeclaredItem, context: Context): readonly string[
 function readAttribute(
   declared: DeclaredAttribute,
   item: string,
-  itemControl: string | undefined,
+  control: string | undefined,
   context: Context,
 ): Attribute | undefined {
   const { id, title, states, node, place } = declared;
   const when = entryOf(node, 'when');
   const rules = when ? messageRules(when, context) : readRules(declared, item, context);
-  const control = entryOf(node, 'rules') && scalarUnder(node, 'control') ? controlUnder(node, context) : itemControl;
   if (!rules) return undefined;
   const policy = (scalarUnder(node, 'policy')?.written as HitPolicy | undefined) ?? 'any';
   return { id, title, ...(control === undefined ? {} : { control }), states, policy, rules, place };

@@ -1,5 +1,5 @@
 /** notes/*.md: front matter, then Markdown with references, computed tables and checked sentences. */
-import type { Html, Image, ImageReference, Link, Nodes, Root } from 'mdast';
+import type { Definition, Html, Image, ImageReference, Link, Nodes, Root } from 'mdast';
 import type { LeafDirective, TextDirective } from 'mdast-util-directive';
 import { toString as wordsOf } from 'mdast-util-to-string';
 import remarkDirective from 'remark-directive';
@@ -76,6 +76,7 @@ class NoteReader {
     visit(body, (node, index, parent) => {
       switch (node.type) {
         case 'link':
+        case 'definition':
           this.#link(node);
           return;
         case 'html':
@@ -119,7 +120,7 @@ class NoteReader {
     else this.#report('SL504', node, {});
   }
 
-  #link(node: Link): void {
+  #link(node: Link | Definition): void {
     if (/^(?:https?:|mailto:)/i.test(node.url)) return;
     if (!node.url.startsWith('ref:')) {
       this.#context.diagnostics.report('SL509', { url: node.url }, this.#within(node, node.url));

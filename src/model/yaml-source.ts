@@ -45,7 +45,8 @@ export interface YamlRange {
 
 /** Returns the tree, or undefined after reporting why there is none. A file with a syntax mistake has no tree. */
 export function readYaml(file: SourceFile, diagnostics: Diagnostics, range?: YamlRange): YamlNode | undefined {
-  const start = range?.start ?? 0;
+  // A byte order mark would count as indentation where the file starts with a list.
+  const start = range?.start ?? (file.text.startsWith('\uFEFF') ? 1 : 0);
   const text = file.text.slice(start, range?.end ?? file.text.length);
   const place = (from: number, to: number): Place => ({ file, start: start + from, end: start + Math.max(from, to) });
   const parsed = parseAllDocuments(text, {

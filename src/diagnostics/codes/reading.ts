@@ -137,7 +137,11 @@ export const readingCodes = {
     title: 'An unknown key',
     message: (facts: { key: string; known: readonly string[]; nearest?: string | undefined }) =>
       `"${facts.key}" means nothing here. ${facts.known.length > 0 ? `What can stand here: ${list([...facts.known], 'and')}.` : ''}`.trim(),
-    hint: (facts) => `${didYouMean(facts.nearest)}Correct the key, or take it out.`,
+    // The comma of "logo in (AUTO, ON)" ends the value inside braces, and "ON)" is left over as a key.
+    hint: (facts) =>
+      facts.key.endsWith(')')
+        ? 'A comma ends a value inside braces: put the whole expression in quotation marks.'
+        : `${didYouMean(facts.nearest)}Correct the key, or take it out.`,
     explanation: 'A key that nothing reads would be left out of the book without a word.',
   }),
   SL121: define({
