@@ -10,12 +10,12 @@ import type { Fleet } from '../model/index.ts';
 import { compileWithinLimit, type Surroundings } from './behaviour.ts';
 import { checkClaims } from './claims.ts';
 import { effectivityText } from './effectivity.ts';
-import { careSet, Expressions } from './expressions.ts';
+import { careSet, Expressions, settingsOn } from './expressions.ts';
 import { type Fit, fitsOf } from './fits.ts';
-import { type Behaviour, groupFits, normalForm } from './groups.ts';
+import { type Behaviour, behaviourOn, groupFits, normalForm, ownLevels, type Settings } from './groups.ts';
 import { reportUnguarded } from './guards.ts';
 import { Outcomes } from './outcomes.ts';
-import { makeSpace, optionLevels, type Space } from './space.ts';
+import { levelOf, makeSpace, optionLevels, type Space } from './space.ts';
 
 export interface Compiled {
   readonly fleet: Fleet;
@@ -69,11 +69,21 @@ export function compileFleet(
     care.push(...fits.map((fit) => careSet(fleet, space, diagrams, expressions, fit)));
     if (reportEmpty(around)) return undefined;
     reportUnguardedRules(around);
+    const settings = fits.map(
+      (fit): Settings =>
+        new Map(
+          fleet.controls.map((control) => [
+            levelOf(space, control.id),
+            settingsOn(expressions, diagrams, space, control, fit),
+          ]),
+        ),
+    );
     const behaviours = fleet.items.flatMap((item) =>
       item.attributes.map((attribute): Behaviour => {
         const node = behaviourOf(item.id, attribute.id);
-        const own = diagrams.support(node);
-        const forms = fits.map((fit) => normalForm(diagrams, space, node, own, fit, care[fit.index] as Node));
+        const onFits = fits.map((fit) => behaviourOn(diagrams, space, node, fit, settings[fit.index] as Settings));
+        const own = ownLevels(diagrams, space, node, onFits);
+        const forms = onFits.map((here, index) => normalForm(diagrams, here, own, care[index] as Node));
         return { item, attribute, node, own, forms, groups: groupFits(fits, forms, fleet.aircraft) };
       }),
     );

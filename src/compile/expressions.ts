@@ -134,14 +134,24 @@ export function positionsOn(
   return control.positions.flatMap(({ id }, index) => (holds(expressions.controlFitted(control, id)) ? [index] : []));
 }
 
+/** The values that a control's variable can have on a fit: its positions there, or that it is absent. */
+export function settingsOn(
+  expressions: Expressions,
+  diagrams: Diagrams,
+  space: Space,
+  control: Control,
+  fit: Pick<Fit, 'options'>,
+): number[] {
+  const isFitted = diagrams.restrictAll(expressions.controlFitted(control), optionLevels(space, fit)) === diagrams.yes;
+  return isFitted ? positionsOn(expressions, diagrams, space, control, fit) : [absentValue(control)];
+}
+
 /** The cases that can happen on a fit, as far as controls and `never` decide: a Boolean diagram without options. */
 export function careSet(fleet: Fleet, space: Space, diagrams: Diagrams, expressions: Expressions, fit: Fit): Node {
   const options = optionLevels(space, fit);
-  const fitted = fleet.controls.map((control) => {
-    const isFitted = diagrams.restrictAll(expressions.controlFitted(control), options) === diagrams.yes;
-    const positions = positionsOn(expressions, diagrams, space, control, fit);
-    return diagrams.literal(levelOf(space, control.id), isFitted ? positions : [absentValue(control)]);
-  });
+  const fitted = fleet.controls.map((control) =>
+    diagrams.literal(levelOf(space, control.id), settingsOn(expressions, diagrams, space, control, fit)),
+  );
   const never = fleet.never.map(({ expression }) =>
     diagrams.not(diagrams.restrictAll(expressions.compile(expression), options)),
   );

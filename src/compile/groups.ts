@@ -23,7 +23,7 @@ export interface Behaviour {
   readonly attribute: Attribute;
   /** From cases to outcomes, over all fits. */
   readonly node: Node;
-  /** The levels that it depends on over all fits, options among them, ascending. */
+  /** The levels that it depends on on some fit, and the options that decide between fits, ascending. */
   readonly own: readonly number[];
   /** Parallel to the fits. */
   readonly forms: readonly Node[];
@@ -31,19 +31,39 @@ export interface Behaviour {
   readonly groups: readonly Group[];
 }
 
-/** The normal form of a behaviour on one fit. `own` are the variables, over all fits, that it is projected on. */
-export function normalForm(
+/** What a control's variable can be on a fit, by level. */
+export type Settings = ReadonlyMap<number, readonly number[]>;
+
+/**
+ * A behaviour on one fit: without options, and the same for settings that a control cannot have there as for one that it
+ * can, so that it depends on nothing that no aircraft of the fit could show.
+ */
+export function behaviourOn(
   diagrams: Diagrams,
   space: Space,
   node: Node,
-  own: readonly number[],
   fit: Pick<Fit, 'options'>,
-  care: Node,
+  settings: Settings,
 ): Node {
+  const here = diagrams.restrictAll(node, optionLevels(space, fit));
+  return [...settings].reduce((rest, [level, values]) => {
+    const [some] = values;
+    if (some === undefined || !diagrams.support(rest).includes(level)) return rest;
+    return diagrams.ite(diagrams.literal(level, values), rest, diagrams.restrict(rest, level, some));
+  }, here);
+}
+
+/** The levels that a behaviour depends on on one of the fits at least, and the options that it reads, ascending. */
+export function ownLevels(diagrams: Diagrams, space: Space, node: Node, onFits: readonly Node[]): number[] {
+  const options = diagrams.support(node).filter((level) => space.meanings[level]?.kind === 'option');
+  return [...new Set([...options, ...onFits.flatMap((each) => diagrams.support(each))])].sort((a, b) => a - b);
+}
+
+/** The normal form of a behaviour on one fit, `here`, projected on `own`, the levels that matter on some fit. */
+export function normalForm(diagrams: Diagrams, here: Node, own: readonly number[], care: Node): Node {
   const keep = new Set(own);
   const others = diagrams.support(care).filter((level) => !keep.has(level));
   const possible = diagrams.exists(care, others);
-  const here = diagrams.restrictAll(node, optionLevels(space, fit));
   return diagrams.ite(possible, here, diagrams.terminal(IMPOSSIBLE));
 }
 

@@ -96,26 +96,21 @@ function normalValue(space: Space, level: number): number | undefined {
 
 /**
  * Projects away the conditions with a normal value that change nothing on this group, so that they don't give it an
- * abnormal table which says the same as the normal one.
+ * abnormal table which says the same as the normal one. A case that cannot happen with the normal value is left alone:
+ * among the normal cases it would be false.
  */
 function withoutInert(diagrams: Diagrams, space: Space, form: Node): Node {
   let live = form;
   for (const level of diagrams.support(form)) {
-    if (normalValue(space, level) === undefined) continue;
-    const size = space.variables[level]?.size ?? 0;
-    const cofactors = Array.from({ length: size }, (_, value) => diagrams.restrict(live, level, value));
-    const joined = cofactors.reduce((all, each) => diagrams.apply('join', all, each, join));
-    if (!diagrams.terminals(joined).includes(CONFLICT)) live = joined;
+    const normal = normalValue(space, level);
+    if (normal === undefined) continue;
+    const usual = diagrams.restrict(live, level, normal);
+    const differing = diagrams.apply('unlike the normal case', live, usual, (given, normally) =>
+      given === IMPOSSIBLE || given === normally ? 0 : 1,
+    );
+    if (differing === diagrams.no) live = usual;
   }
   return live;
-}
-
-/** No outcome has this number: it marks two behaviours that disagree. */
-const CONFLICT = 2 ** 30;
-
-function join(a: number, b: number): number {
-  if (a === IMPOSSIBLE || a === b) return b;
-  return b === IMPOSSIBLE ? a : CONFLICT;
 }
 
 function orNothing(diagrams: Diagrams, form: Node): Node | undefined {
