@@ -48,12 +48,16 @@ function sentence(compiled: Compiled, behaviour: Behaviour, form: Node): Inline[
   // What takes most words to say is what "otherwise" leaves unsaid.
   const rest = covers.reduce((longest, each) => (each.length > longest.length ? each : longest));
   const others = covers.filter((each) => each !== rest);
-  if (others.length === 0) return [...subject(item), text(` ${verb(item)} ${say(rest.outcome)}.`)];
+  if (others.length === 0) return [text(`${upperFirst(item.noun)} ${verb(item)} ${say(rest.outcome)}.`)];
   const clauses = others.flatMap(({ outcome, columns, cubes }, index) => [
     text(`${index === 0 ? '' : `; ${pronoun(item)}`} ${verb(item)} ${say(outcome)}`),
     ...cubes.flatMap((cube, at) => [text(at === 0 ? ' ' : ', or '), ...cubeWords(compiled, columns, cube)]),
   ]);
-  return [...subject(item), ...clauses, text(`; otherwise ${pronoun(item)} ${verb(item)} ${say(rest.outcome)}.`)];
+  return [
+    text(upperFirst(item.noun)),
+    ...clauses,
+    text(`; otherwise ${pronoun(item)} ${verb(item)} ${say(rest.outcome)}.`),
+  ];
 }
 
 /** The cases of one outcome as cubes that may overlap. */
@@ -61,11 +65,12 @@ interface OutcomeCover {
   readonly outcome: number;
   readonly columns: readonly number[];
   readonly cubes: readonly Cube[];
-  /** How long it is to say: alternatives first, then conditions in them. */
+  /** How long it is to say: alternatives first, then the values in them. */
   readonly length: number;
 }
 
-function coversOf({ diagrams }: Compiled, form: Node): OutcomeCover[] {
+function coversOf(compiled: Compiled, form: Node): OutcomeCover[] {
+  const { diagrams } = compiled;
   const { columns, rows } = stateTable(diagrams, form, { impossible: IMPOSSIBLE });
   return [...new Set(rows.map(({ outcome }) => outcome))].map((outcome) => {
     const on = diagrams.map(`is ${outcome}`, form, (each) => (each === outcome ? 1 : 0));
@@ -74,9 +79,17 @@ function coversOf({ diagrams }: Compiled, form: Node): OutcomeCover[] {
     );
     const own = rows.filter((row) => row.outcome === outcome).map(({ cells }) => cells);
     const cubes = irredundantPrimes(diagrams, columns, own, on, off);
-    const literals = cubes.flat().filter((values) => values !== undefined).length;
-    return { outcome, columns, cubes, length: 100 * cubes.length + literals };
+    const values = cubes.flatMap((cube) =>
+      cube.map((each, column) => wordsNeeded(meaningAt(compiled, columns[column] as number), each)),
+    );
+    return { outcome, columns, cubes, length: 100 * cubes.length + values.reduce((sum, each) => sum + each, 0) };
   });
+}
+
+/** How many values must be named; an interval of numbers is said in one go. */
+function wordsNeeded(meaning: Meaning, values: readonly number[] | undefined): number {
+  if (values === undefined) return 0;
+  return meaning.kind === 'number' ? 1 : values.length;
 }
 
 /** "on the ground at night", "on the ground, with the slats in and with the taxi switch at ON". */
@@ -123,12 +136,6 @@ function sharingStart(phrases: readonly string[]): string {
   const same = first.findIndex((word, at) => split.some((words) => words[at] !== word || at === words.length - 1));
   const shared = same === -1 ? 0 : same;
   return [...first.slice(0, shared), list(split.map((words) => words.slice(shared).join(' ')))].join(' ');
-}
-
-/** "The logo lights"; a message is named by its text, framed. */
-function subject(item: Item): Inline[] {
-  if (item.kind !== 'message') return [text(upperFirst(item.noun))];
-  return [text('The message '), { kind: 'legend', text: item.legend ?? item.title }];
 }
 
 function verb(item: Item): string {
