@@ -16,6 +16,8 @@ export interface ContentFiles {
   readonly notes: readonly SourceFile[];
   /** Files of no kind, already reported. What they define counts as broken, not as missing. */
   readonly misnamed: readonly SourceFile[];
+  /** Whether a file that would define names is not there, under no name: what is unknown then is no mistake of its own. */
+  readonly lacksNames: boolean;
 }
 
 const SINGLE = {
@@ -67,11 +69,12 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
     const facts = { path: file.path, ...(nearest === undefined ? {} : { nearest }) };
     diagnostics.report('SL103', facts, { file, start: 0, end: 0 });
   }
-  for (const path of REQUIRED) {
-    if (!byPath.has(path) && !meant.has(path)) diagnostics.report('SL101', { path });
-  }
-  if (panels.length === 0 && ![...meant].some((path) => path.startsWith('panels/'))) diagnostics.report('SL102', {});
-  return { ...Object.fromEntries(single), panels, notes, misnamed };
+  const lacking = REQUIRED.filter((path) => !byPath.has(path) && !meant.has(path));
+  for (const path of lacking) diagnostics.report('SL101', { path });
+  const lacksPanels = panels.length === 0 && ![...meant].some((path) => path.startsWith('panels/'));
+  if (lacksPanels) diagnostics.report('SL102', {});
+  const lacksNames = lacksPanels || lacking.some((path) => path === SINGLE.options || path === SINGLE.conditions);
+  return { ...Object.fromEntries(single), panels, notes, misnamed, lacksNames };
 }
 
 /** The path that a misnamed file was meant to have. */

@@ -5,7 +5,7 @@ import type { Allowed, Declaration, Expression } from '../language/index.ts';
 import { readExpression } from '../language/index.ts';
 import type { Citation, Defined, Source } from './fleet.ts';
 import type { Names } from './names.ts';
-import type { ScalarNode, YamlNode } from './yaml-source.ts';
+import type { Entry, ScalarNode, YamlNode } from './yaml-source.ts';
 import { entryOf, scalarUnder } from './yaml-source.ts';
 
 export class Context {
@@ -74,16 +74,24 @@ export function oneParagraph(text: string): string {
   return text.replace(/\s+/g, ' ').trim();
 }
 
-/** Reports names that share their words, since a table couldn't tell them apart. */
+/**
+ * Reports the definitions of one list that share what they say under `key`, since a table couldn't tell them apart. Where
+ * one says nothing, `otherwise` gives its words.
+ */
 export function reportSameWords(
-  values: readonly { readonly words: string; readonly place: Place }[],
+  entries: readonly Entry[],
+  key: string,
+  otherwise: (id: string) => string,
   diagnostics: Diagnostics,
 ): void {
   const first = new Map<string, Place>();
-  for (const { words, place } of values) {
-    const key = words.toLocaleLowerCase('en');
-    const other = first.get(key);
-    if (other === undefined) first.set(key, place);
+  for (const entry of entries) {
+    const said = scalarUnder(entry.value, key);
+    const words = said?.written ?? otherwise(entry.key);
+    const place = said?.place ?? entry.keyPlace;
+    const folded = words.toLocaleLowerCase('en');
+    const other = first.get(folded);
+    if (other === undefined) first.set(folded, place);
     else diagnostics.report('SL307', { words }, place, [{ place: other, label: 'also here' }]);
   }
 }

@@ -28,6 +28,7 @@ export class Names {
   readonly #declared = new Map<string, Declared>();
   readonly #broken = new Set<string>();
   readonly #diagnostics: Diagnostics;
+  #unknownIsBroken = false;
 
   constructor(diagnostics: Diagnostics) {
     this.#diagnostics = diagnostics;
@@ -57,13 +58,18 @@ export class Names {
     for (const [, id] of file.text.matchAll(/([A-Za-z][A-Za-z0-9-]*)["']?\s*:/g)) this.#broken.add(id ?? '');
   }
 
-  isBroken(id: string): boolean {
-    return this.#broken.has(id);
+  /** Says that definitions are missing altogether: any id that is not known may be one of them. */
+  breakUnknown(): void {
+    this.#unknownIsBroken = true;
   }
 
-  /** True if an expression's text names a broken id. */
+  isBroken(id: string): boolean {
+    return this.#broken.has(id) || (this.#unknownIsBroken && !this.#declared.has(id));
+  }
+
+  /** True if an expression's text names a broken id, or may name one. */
   mentionsBroken(text: string): boolean {
-    return [...text.matchAll(/[A-Za-z][A-Za-z0-9-]*/g)].some(([word]) => this.#broken.has(word));
+    return this.#unknownIsBroken || [...text.matchAll(/[A-Za-z][A-Za-z0-9-]*/g)].some(([id]) => this.#broken.has(id));
   }
 
   /** The ids of some kinds, in the order of their declaration. */
@@ -80,7 +86,7 @@ export class Names {
    * another kind. Broken ids are neither usable nor reported.
    */
   resolve(id: string, kinds: readonly NameKind[], place: Place): boolean {
-    if (this.#broken.has(id)) return false;
+    if (this.isBroken(id)) return false;
     const declared = this.#declared.get(id);
     const wanted = kinds.map((kind) => KIND_WORDS[kind]).join(' or ');
     if (declared === undefined) {

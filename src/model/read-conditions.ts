@@ -64,14 +64,9 @@ function readCondition({ key, keyPlace, value: node }: Entry, context: Context):
     context.bring({ kind: 'number', id: key, ...range });
     return { ...defined, number: range, noun: scalarUnder(node, 'noun')?.written ?? nounOf(defined.title) };
   }
-  reportSameWords(
-    values.map(({ title, place }) => ({ words: title, place })),
-    context.diagnostics,
-  );
-  reportSameWords(
-    values.map(({ says, place }) => ({ words: says, place })),
-    context.diagnostics,
-  );
+  const entries = entriesUnder(node, 'values');
+  reportSameWords(entries, 'title', spacedWords, context.diagnostics);
+  reportSameWords(entries, 'says', spacedWords, context.diagnostics);
   reportUnphrased(node, context.diagnostics);
   context.bring({ kind: 'condition', id: key, values: values.map(({ id }) => id) });
   return { ...defined, values, ...(normal ? { normal: normal.written } : {}) };

@@ -43,6 +43,7 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   const sources = readSources(files.sources, diagnostics);
   const names = new Names(diagnostics);
   for (const file of files.misnamed) names.breakAllIn(file);
+  if (files.lacksNames) names.breakUnknown();
   const context = new Context(diagnostics, names, sources);
   const read = files.book && readBook(files.book, diagnostics);
   const options = files.options ? readOptions(files.options, context) : [];
@@ -72,7 +73,7 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
     );
   const claims: readonly Claim[] = files.claims ? readClaims(files.claims, context) : [];
   const notes = files.notes.flatMap((file) => readNote(file, wholeFleet, context) ?? []);
-  const judgeable = neverIsWhole && !circular && aircraft !== undefined && aircraft.length > 0;
+  const judgeable = !files.lacksNames && neverIsWhole && !circular && aircraft !== undefined && aircraft.length > 0;
   if (!read || !judgeable) return undefined;
   return prune({
     book: read.book,

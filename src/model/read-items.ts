@@ -1,7 +1,7 @@
 /** Lights, signs, annunciators and messages, with the rules of their attributes. */
 import { nearestName } from '../diagnostics/index.ts';
 import { defaultColour, isColourAllowed } from './alerting-colours.ts';
-import type { Context } from './context.ts';
+import { type Context, reportSameWords } from './context.ts';
 import type { Attribute, Glyph, HitPolicy, Item, ItemKind, MessageClass, Rule, State } from './fleet.ts';
 import type { Checked } from './schema-check.ts';
 import { nounOf, spacedWords } from './words.ts';
@@ -148,6 +148,7 @@ function readAttribute(
   context: Context,
 ): Attribute | undefined {
   const { id, title, states, node, place } = declared;
+  reportSameWords(entriesUnder(node, 'states'), 'title', spacedWords, context.diagnostics);
   const when = entryOf(node, 'when');
   const rules = when ? messageRules(when, context) : readRules(declared, item, context);
   if (!rules) return undefined;

@@ -29,10 +29,7 @@ export function readOptions(file: SourceFile, context: Context): Option[] {
         place: each.keyPlace,
       }),
     );
-    reportSameWords(
-      values.map(({ title, place }) => ({ words: title, place })),
-      diagnostics,
-    );
+    reportSameWords(entriesUnder(value, 'values'), 'title', spacedWords, diagnostics);
     context.bring({ kind: 'option', id: key, values: values.map(({ id }) => id) });
     return [{ ...context.defined(key, keyPlace, value), values }];
   });

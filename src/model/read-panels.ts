@@ -1,6 +1,6 @@
 /** panels/NAME.yaml: a panel with its controls, items and messages. */
 import type { SourceFile } from '../diagnostics/index.ts';
-import type { Context } from './context.ts';
+import { type Context, reportSameWords } from './context.ts';
 import type { Control, Item, Panel, Position } from './fleet.ts';
 import { type DeclaredItem, declareItem, readItem } from './read-items.ts';
 import { panelSchema } from './schema.ts';
@@ -65,26 +65,13 @@ function hasPositions({ key, keyPlace }: Entry, count: number, context: Context)
 function readControl({ key, keyPlace, value: node }: Entry, panel: string, context: Context): Control | undefined {
   const own = context.fitted(node);
   let sound = own.ok;
-  const legends = new Map<string, Position>();
   const positions = entriesUnder(node, 'positions').map((entry): Position => {
     const fitted = context.fitted(entry.value);
     sound = sound && fitted.ok;
     const legend = scalarUnder(entry.value, 'legend')?.written ?? entry.key;
-    const position = {
-      id: entry.key,
-      legend,
-      ...(fitted.fitted ? { fitted: fitted.fitted } : {}),
-      place: entry.keyPlace,
-    };
-    const other = legends.get(legend);
-    if (other) {
-      context.diagnostics.report('SL307', { words: legend }, entry.keyPlace, [
-        { place: other.place, label: 'also here' },
-      ]);
-    }
-    legends.set(legend, position);
-    return position;
+    return { id: entry.key, legend, ...(fitted.fitted ? { fitted: fitted.fitted } : {}), place: entry.keyPlace };
   });
+  reportSameWords(entriesUnder(node, 'positions'), 'legend', (id) => id, context.diagnostics);
   if (!sound) return undefined;
   return {
     ...context.defined(key, keyPlace, node),

@@ -127,8 +127,100 @@ describe('a mistake is reported once, at its words', () => {
     [NOTE, 'of="lamp"', 'of="lmap"', 'SL304', 'lmap'],
     [NOTE, 'on="QQ-OAB"', 'on="QQ-OAC"', 'SL508', 'QQ-OAC'],
     [NOTE, 'At 12:30', '![x](y.png)', 'SL504', '![x](y.png)'],
+    [PANEL, '      - { when: bus is lost, then: dark }', '      - otherwise: dark', 'SL323', 'otherwise'],
+    [PANEL, '{ when: bus is lost, then: dark }', '{ when: bus is lost }', 'SL324', '{ when: bus is lost }'],
+    [PANEL, 'otherwise: dark', 'otherwise: dim', 'SL325', 'dim'],
+    [PANEL, 'kind: light', 'kind: lamp', 'SL128', 'lamp'],
+    [PANEL, 'class: caution', 'class: alarm', 'SL128', 'alarm'],
+    [PANEL, '    text: LAMP\n', '', 'SL121', 'lamp-on'],
+    [PANEL, '    when: burning and', '    rules: [{ otherwise: shown }]\n    when: burning and', 'SL322', 'rules'],
+    [PANEL, '"1": {}', '"2": {}', 'SL110', '"2"'],
+    [PANEL, '"1": {}', '"1": { legend: TWO }', 'SL307', 'TWO'],
+    [PANEL, '"1": {}', '"1 b": {}', 'SL301', '"1 b"'],
+    [PANEL, '  lamp-on:', '  burning:', 'SL302', 'burning'],
+    [PANEL, 'bus is powered and', 'bus is powerd and', 'SL205', 'powerd'],
+    ['signals.yaml', 'when: lamp is lit', 'when: lamp is lit or burning', 'SL328', 'burning'],
+    ['conditions.yaml', 'from: 0,', 'from: 500,', 'SL308', '400'],
+    ['conditions.yaml', 'step: 0.5', 'step: some', 'SL330', 'some'],
+    [
+      'aircraft.csv',
+      '102,QQ-OAB,2021-01-01,,automatic',
+      '102,QQ-OAB,2021-01-01,2020-01-01,automatic',
+      'SL319',
+      '2020-01-01',
+    ],
+    [
+      'aircraft.csv',
+      '102,QQ-OAB,2021-01-01,,automatic',
+      '102,QQ-OAB,2021-01-01,automatic',
+      'SL143',
+      '102,QQ-OAB,2021-01-01,automatic',
+    ],
+    ['aircraft.csv', '102,QQ-OAB', '102,', 'SL321', ''],
+    ['sources.yaml', 'revision: C, ', '', 'SL121', 'D-1'],
+    [NOTE, 'title: About the lamp\n', '', 'SL121', 'about'],
+    [NOTE, 'about: [lamp]', 'about: [lmap]', 'SL304', 'lmap'],
+    [NOTE, 'At 12:30', 'At <br> 12:30', 'SL503', '<br>'],
+    [NOTE, '::table', '::chart', 'SL505', '::chart{of="lamp" on="QQ-OAB"}'],
+    [NOTE, 'mode:auto.', ':mode[auto].', 'SL505', ':mode[auto]'],
+    [NOTE, ' on="QQ-OAB"', ' on="QQ-OAX"', 'SL508', 'QQ-OAX'],
+    [NOTE, '{holds="bus is lost implies lamp is dark"}', '', 'SL506', ':checked[Without supply it is dark.]'],
+    [PANEL, '    rules:', '    states: { dark: {}, lit: { title: Dark } }\n    rules:', 'SL307', 'Dark'],
+    ['conditions.yaml', 'with the bus lost', 'with the bus powered', 'SL307', 'with the bus powered'],
+    ['options.yaml', 'title: Automatic', 'title: Manual', 'SL307', 'Manual'],
   ])('%s: %j becomes %j', (path, from, to, code, words) => {
     expect(readAfter(path, from, to)).toEqual([{ code, words }]);
+  });
+
+  it('under the words, whatever line ends and marks the file has', () => {
+    const text = `\uFEFF${(SMALL[PANEL] ?? '').replace('switch is 2', 'swich is 2').replaceAll('\n', '\r\n')}`;
+    expect(read(filesOf({ [PANEL]: text })).reported).toEqual([{ code: 'SL204', words: 'swich' }]);
+    const note = `\uFEFF${(SMALL[NOTE] ?? '').replace('lamp is dark"', 'lmap is dark"').replaceAll('\n', '\r\n')}`;
+    expect(read(filesOf({ [NOTE]: note })).reported).toEqual([{ code: 'SL204', words: 'lmap' }]);
+  });
+
+  it.each([
+    ['book.yaml', 'SL101'],
+    ['options.yaml', 'SL101'],
+    ['aircraft.csv', 'SL101'],
+    ['conditions.yaml', 'SL101'],
+    [PANEL, 'SL102'],
+  ])('%s that is not there once, without the names that it would define (%s)', (path, code) => {
+    const { reported, fleet } = read(filesOf({ [path]: undefined }));
+    expect(reported).toEqual([{ code, words: undefined }]);
+    expect(fleet).toBeUndefined();
+  });
+
+  it('an id given in two files, at the second', () => {
+    const other = 'panels/wall.yaml';
+    const text =
+      'panel: wall\ntitle: Wall\nitems:\n  lamp:\n    kind: sign\n    title: Sign\n    rules: [{ otherwise: lit }]\n';
+    const diagnosed = read(filesOf({ [other]: text }));
+    expect(diagnosed.reported).toEqual([{ code: 'SL302', words: 'lamp' }]);
+  });
+
+  it('a circle through two signals, once', () => {
+    const text = 'burning:\n  title: Burning\n  when: glowing\nglowing:\n  title: Glowing\n  when: not burning\n';
+    expect(read(filesOf({ 'signals.yaml': text })).reported).toEqual([{ code: 'SL328', words: 'burning' }]);
+  });
+
+  it('all mistakes of one run, in all files, and each only once', () => {
+    const edits: [string, string, string][] = [
+      ['aircraft.csv', '2021-01-01', '2021-13-01'],
+      ['book.yaml', 'title: Small', 'titel: Small'],
+      ['claims.yaml', 'holds: bus is lost', 'holds: bus is gone'],
+      ['conditions.yaml', 'normal: powered', 'normal: off'],
+      [NOTE, 'ref:switch', 'ref:swich'],
+      ['options.yaml', 'title: Manual', 'titel: Manual'],
+      [PANEL, 'kind: light', 'kind: lite'],
+      ['signals.yaml', 'when: lamp is lit', 'when: lamp is lit and and lamp is lit'],
+      ['sources.yaml', 'date: 2026-05-11', 'date: May'],
+    ];
+    const files = Object.fromEntries(edits.map(([path, from, to]) => [path, (SMALL[path] ?? '').replace(from, to)]));
+    const { reported } = read(filesOf(files));
+    const words = reported.map((each) => each.words);
+    // What reads the broken condition, option and lamp is not reported on top of them.
+    expect(words.sort()).toEqual(['titel', 'off', 'swich', 'titel', 'lite', 'May', '2021-13-01'].sort());
   });
 
   it('in a file that cannot be read, without the names that it defines', () => {
