@@ -1,7 +1,10 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { z } from 'zod';
 import { jsonSchemas } from '../../src/model/index.ts';
+import { projectFolder } from '../helpers/content.ts';
 import { SMALL } from './small-content.ts';
 
 const FILES: readonly (readonly [kind: string, path: string])[] = [
@@ -21,5 +24,50 @@ describe('the JSON Schema of', () => {
     expect(schema.safeParse(good).error).toBeUndefined();
     const bad = Array.isArray(good) ? [{ ...good[0], 'no-such-key': 1 }] : { ...(good as object), 'no-such-key': 1 };
     expect(schema.safeParse(bad).success).toBe(false);
+  });
+});
+
+describe('the JSON Schemas', () => {
+  const content = join(projectFolder, 'content');
+  const files = readdirSync(content, { recursive: true, encoding: 'utf8' })
+    .map((path) => path.replaceAll('\\', '/'))
+    .filter((path) => path.endsWith('.yaml'))
+    .sort();
+  const kindOf = (path: string): string => (path.startsWith('panels/') ? 'panel' : path.replace('.yaml', ''));
+  const accepts = (kind: string, value: unknown): boolean => {
+    const schema = jsonSchemas()[kind];
+    if (schema === undefined) throw new Error(`no schema for ${kind}`);
+    return z.fromJSONSchema(schema as Parameters<typeof z.fromJSONSchema>[0]).safeParse(value).success;
+  };
+
+  it('accept every file of the demo, and none of another kind', () => {
+    expect(files.length).toBeGreaterThan(6);
+    for (const path of files) {
+      const value: unknown = parse(readFileSync(join(content, path), 'utf8'));
+      for (const kind of new Set(files.map(kindOf)))
+        expect(accepts(kind, value), `${path} as ${kind}`).toBe(kind === kindOf(path));
+    }
+  });
+
+  it('accept the heading block of every note of the demo', () => {
+    const notes = readdirSync(join(content, 'notes'), { recursive: true, encoding: 'utf8' }).filter((path) =>
+      path.endsWith('.md'),
+    );
+    expect(notes.length).toBeGreaterThan(0);
+    for (const path of notes) {
+      const block = readFileSync(join(content, 'notes', path), 'utf8').split(/^---$/m)[1];
+      expect(accepts('note-front-matter', parse(block ?? '')), path).toBe(true);
+    }
+  });
+
+  it.each([
+    ['book', 'book.yaml', (book: Record<string, unknown>) => ({ ...book, date: 'May' })],
+    ['book', 'book.yaml', ({ title: _, ...book }: Record<string, unknown>) => book],
+    ['sources', 'sources.yaml', (sources: Record<string, unknown>) => ({ ...sources, 'D 2': sources['D-1'] })],
+    ['options', 'options.yaml', (options: Record<string, unknown>) => ({ ...options, Upper: options['lamp-control'] })],
+  ])('refuse a %s file with a mistake in %s', (kind, path, spoil) => {
+    const good = parse(SMALL[path] ?? '', { schema: 'core' }) as Record<string, unknown>;
+    expect(accepts(kind, good)).toBe(true);
+    expect(accepts(kind, spoil(good))).toBe(false);
   });
 });
