@@ -1,6 +1,6 @@
 /** What compile finds wrong with rules, and what it makes of sound ones: small contents written for each case. */
 import { describe, expect, it } from 'vitest';
-import { compileFleet, partTable, valuesTitle, variableTitle } from '../../src/compile/index.ts';
+import { compileFleet, partNormals, partTable, valuesTitle, variableTitle } from '../../src/compile/index.ts';
 import { Diagnostics, toJson } from '../../src/diagnostics/index.ts';
 import { readFleet } from '../../src/model/index.ts';
 
@@ -83,6 +83,20 @@ describe('gaps and overlaps', () => {
     expect(messages(text)[0]).toMatch(/^SL402 .*"lit".*"dark".*Switch: ON · Gear: up/);
   });
 
+  it('lets the first rule decide under first, and still finds gaps', () => {
+    const text = '- { when: sw is ON, then: lit }\n- { when: gear is up, then: dark }';
+    expect(messages(text, '    policy: first\n')).toEqual([
+      'SL401 No rule says what happens to Lamp in this case: Switch: OFF · Gear: down. It can happen on the whole fleet.',
+    ]);
+    expect(messages(`${text}\n- otherwise: dark`, '    policy: first\n')).toEqual([]);
+  });
+
+  it('finds nothing wrong with rules on aircraft that lack the item', () => {
+    const text = '- { when: knob is with and sw is ON, then: lit }\n- { when: knob is with and sw is OFF, then: dark }';
+    expect(messages(text)[0]).toMatch(/^SL401 .* QQ-ONE\.$/);
+    expect(messages(text, '    fitted: knob is with\n')).toEqual([]);
+  });
+
   it('reports any overlap under unique', () => {
     const text = '- { when: sw is ON, then: lit }\n- { when: gear is up and sw is ON, then: lit }\n- otherwise: dark';
     expect(messages(text, '    policy: unique\n')[0]).toMatch(/^SL403/);
@@ -101,6 +115,19 @@ describe('what cannot be worked out', () => {
       /^SL407 This reads Knob, but QQ-ONE/,
     );
     expect(messages('- { when: fitted(kn) and kn is LOW, then: lit }\n- otherwise: dark')).toEqual([]);
+  });
+
+  it('reads such a control in a claim only behind fitted(...), too', () => {
+    const claims = '- sentence: Never low.\n  holds: kn is not LOW\n';
+    const { found } = compile({ 'claims.yaml': claims, 'panels/p.yaml': panel('- otherwise: dark') });
+    expect(found.map(({ code }) => code)).toEqual(['SL407']);
+  });
+
+  it('names a control that is left without a position', () => {
+    const text = panel('- otherwise: dark').replace('{ LOW: {}, HIGH: {} }', '{ LOW: { fitted: knob is without } }');
+    const { compiled, found } = compile({ 'panels/p.yaml': text });
+    expect(compiled).toBeUndefined();
+    expect(found.map(({ code, message }) => [code, message.includes('QQ-TWO')])).toEqual([['SL409', true]]);
   });
 
   it('says when no case can happen', () => {
@@ -156,6 +183,34 @@ describe('tables of normal and abnormal cases', () => {
         'Switch ON, Bus lost, Spare bus lost, dark',
       ].toSorted(),
     );
+  });
+
+  it('keeps out of the normal table what can only happen with a bus lost', () => {
+    const never = `${BASE['conditions.yaml']}never:\n  - bus is powered and spare is lost\n  - bus is lost and spare is powered\n`;
+    const text = panel(fed.replace(' or ', ' and '));
+    const { compiled, found } = compile({ 'conditions.yaml': never, 'panels/p.yaml': text });
+    expect(found).toEqual([]);
+    const [behaviour] = compiled?.behaviours ?? [];
+    const [group] = behaviour?.groups ?? [];
+    if (!compiled || !behaviour || !group) throw new Error('nothing was compiled');
+    const about = partNormals(compiled, group.form, 'abnormal').map(([level, values]) => {
+      const meaning = compiled.space.meanings[level];
+      return meaning && `${variableTitle(meaning)} ${valuesTitle(meaning, values)}`;
+    });
+    expect(about).toEqual(['Bus lost', 'Spare bus lost']);
+  });
+
+  it('takes two aircraft for alike whose controls differ only in a position that changes nothing', () => {
+    const text = panel(
+      '- { when: fitted(kn) and kn is not LOW and kn is not HIGH, then: lit }\n- { when: sw is ON, then: lit }\n- otherwise: dark',
+      '    policy: first\n',
+    );
+    const { compiled } = compile({ 'panels/p.yaml': text });
+    const groups = compiled?.behaviours[0]?.groups.map(({ aircraft }) =>
+      aircraft.map(({ registration }) => registration),
+    );
+    expect(groups).toEqual([['QQ-ONE', 'QQ-TWO']]);
+    expect(compiled?.behaviours[0]?.own.map((level) => compiled.space.variables[level]?.id)).not.toContain('kn');
   });
 
   it('gives no abnormal table where no condition with a normal value matters', () => {

@@ -2,21 +2,34 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { type Compiled, compileFleet, fitOfAircraft, levelOf, valueIds } from '../../src/compile/index.ts';
-import { Diagnostics, type SourceFile } from '../../src/diagnostics/index.ts';
+import {
+  type Compiled,
+  compileFleet,
+  effectivityText,
+  fitOfAircraft,
+  levelOf,
+  valueIds,
+} from '../../src/compile/index.ts';
+import { Diagnostics, type SourceFile, toJson } from '../../src/diagnostics/index.ts';
 import { thresholdCut } from '../../src/language/index.ts';
 import { isColourAllowed, type MessageClass, readFleet } from '../../src/model/index.ts';
 import { allPublished } from './published.ts';
 
-function load(folder: string): { compiled: Compiled | undefined; codes: string[] } {
+function load(
+  folder: string,
+  added: readonly SourceFile[] = [],
+): { compiled: Compiled | undefined; codes: string[]; messages: string[] } {
   const files: SourceFile[] = readdirSync(folder, { recursive: true, encoding: 'utf8' })
     .filter((path) => /\.(yaml|csv|md)$/.test(path))
     .sort()
-    .map((path) => ({ path: path.replaceAll('\\', '/'), text: readFileSync(join(folder, path), 'utf8') }));
+    .map((path) => ({ path: path.replaceAll('\\', '/'), text: readFileSync(join(folder, path), 'utf8') }))
+    .filter(({ path }) => added.every((each) => each.path !== path))
+    .concat(added);
   const diagnostics = new Diagnostics();
   const fleet = readFleet(files, diagnostics);
   const compiled = fleet && compileFleet(fleet, diagnostics);
-  return { compiled, codes: diagnostics.all.map(({ code }) => code) };
+  const codes = diagnostics.all.map(({ code }) => code);
+  return { compiled, codes, messages: toJson(diagnostics.all).map(({ message }) => message) };
 }
 
 /** The value of a variable's diagram level for a value as the author writes it. */
@@ -58,6 +71,15 @@ describe.each(allPublished())('$expected.source ($name)', ({ content, expected }
 
   test.each(sound ? expected.vectors : [])('$aircraft $item $case is $state', (vector) => {
     expect(stateOf(compiled as Compiled, vector.aircraft, vector.item, vector.case)).toBe(vector.state);
+  });
+
+  test.each(sound ? (expected.claims ?? []) : [])('$holds fails on $fails', ({ holds, fails }) => {
+    const text = `- sentence: As published.\n  holds: ${JSON.stringify(holds)}\n`;
+    const { messages, codes: found } = load(content, [{ path: 'claims.yaml', text }]);
+    expect(found).toEqual(fails.length > 0 ? ['SL406'] : []);
+    if (fails.length === 0 || !compiled) return;
+    const aircraft = compiled.fleet.aircraft.filter(({ registration }) => fails.includes(registration));
+    expect(messages[0]).toContain(`It can happen on ${effectivityText(compiled.fleet, aircraft)}.`);
   });
 
   test.each(sound ? (expected.alike ?? []) : [])('$item is alike within $groups only', ({ item, groups }) => {
