@@ -27,6 +27,18 @@ describe('a small sound content folder', () => {
     ]);
   });
 
+  it.each([
+    ['2015-01-01', '2026-10-01', true],
+    ['2015-01-01', '2026-09-30', false],
+    ['2026-10-01', '2026-10-01', true],
+    ['2026-10-02', '', false],
+  ])('counts both days: in service from %s to %s on 2026-10-01 is %s', (from, to, serves) => {
+    const text = SMALL['aircraft.csv']?.replace('2015-01-01,2019-12-31', `${from},${to}`) ?? '';
+    const changed = read(filesOf({ 'aircraft.csv': text }));
+    expect(changed.reported).toEqual([]);
+    expect(changed.fleet?.aircraft.some(({ serial }) => serial === '103')).toBe(serves);
+  });
+
   it('keeps positions in the order of the author, also where their ids are digits', () => {
     const [control] = fleet.controls;
     expect(control).toMatchObject({ id: 'switch', panel: 'roof', form: 'toggle switch' });
