@@ -2,7 +2,7 @@
 import { type Catalogue, type Code, catalogue } from './catalogue.ts';
 import type { Entry } from './define.ts';
 import type { Diagnostic, Place, Severity } from './diagnostic.ts';
-import { frame } from './frame.ts';
+import { frame, printable } from './frame.ts';
 import { LineIndex } from './line-index.ts';
 import { list } from './list.ts';
 
@@ -52,10 +52,10 @@ export function formatText(
   return [
     paint(headline, severity === 'error' ? '1;31' : '1;33'),
     ...(place ? indent([where(place), ...frame(place)]) : []),
-    ...indent([message(diagnostic.facts)]),
+    ...indent([printable(message(diagnostic.facts))]),
     ...related.flatMap((each) => indent([`${each.label}: ${where(each.place)}`, ...frame(each.place)])),
     ...(also.length > 0 ? indent([`The same at ${list(also.map(where), 'and')}.`]) : []),
-    ...indent([paint(`What to do: ${hint(diagnostic.facts)}`, '2')]),
+    ...indent([paint(`What to do: ${printable(hint(diagnostic.facts))}`, '2')]),
   ].join('\n');
 }
 
@@ -69,6 +69,7 @@ export function formatAll(diagnostics: readonly Diagnostic[], options: FormatOpt
     JSON.stringify([
       each.code,
       entryOf(each.code).message(each.facts),
+      relatedTo(each),
       each.place ? each.place.file.path : ordered.indexOf(each),
     ]),
   );
@@ -90,15 +91,15 @@ export function summary(diagnostics: readonly Diagnostic[]): string {
   return `${say(count('error'), 'error')}, ${say(count('warning'), 'warning')}`;
 }
 
-/** By file, then place, then code; those without a file come first. Repeated ones are given once. */
+/** By file, then place, then code, then message, whatever order they were reported in; those without a file come first. Repeated ones are given once. */
 export function inOrder(diagnostics: readonly Diagnostic[]): Diagnostic[] {
   const seen = new Set<string>();
   return diagnostics
     .map((diagnostic) => ({ diagnostic, key: keyOf(diagnostic) }))
     .sort((a, b) => compareKeys(a.key, b.key))
-    .filter(({ diagnostic, key }) => {
-      const whole = JSON.stringify([key, entryOf(diagnostic.code).message(diagnostic.facts)]);
-      return !seen.has(whole) && seen.add(whole);
+    .filter(({ key }) => {
+      const said = JSON.stringify(key.slice(0, -1));
+      return !seen.has(said) && seen.add(said);
     })
     .map(({ diagnostic }) => diagnostic);
 }
@@ -150,14 +151,21 @@ function positions({
   return { file: file.path, line: from.line, column: from.column, endLine: to.line, endColumn: to.column };
 }
 
-type Key = readonly [file: string, start: number, code: string];
+type Key = readonly (string | number)[];
 
-function keyOf({ code, place }: Diagnostic): Key {
-  return [place?.file.path ?? '', place?.start ?? 0, code];
+/** Where it is and what it says. Where it ends comes last, since it makes no other mistake of it. */
+function keyOf(diagnostic: Diagnostic): Key {
+  const { code, facts, place } = diagnostic;
+  const said = [code, entryOf(code).message(facts), entryOf(code).hint(facts), relatedTo(diagnostic)];
+  return [place?.file.path ?? '', place?.start ?? 0, ...said, place?.end ?? 0];
 }
 
+function relatedTo({ related = [] }: Diagnostic): string {
+  return related.map(({ label, place }) => `${label}: ${place.file.path} ${place.start}`).join('\n');
+}
+
+/** The keys are alike in shape: the same part is a number in both, or a text. */
 function compareKeys(a: Key, b: Key): number {
-  if (a[0] !== b[0]) return a[0] < b[0] ? -1 : 1;
-  if (a[1] !== b[1]) return a[1] - b[1];
-  return a[2] < b[2] ? -1 : a[2] > b[2] ? 1 : 0;
+  const at = a.findIndex((part, index) => part !== b[index]);
+  return at < 0 ? 0 : (a[at] ?? 0) < (b[at] ?? 0) ? -1 : 1;
 }

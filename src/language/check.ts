@@ -36,7 +36,9 @@ export class Checker {
         return { op: 'constant', value: syntax.value, place };
       case 'and':
       case 'or': {
-        const args = syntax.args.map((arg) => this.check(arg)).filter((arg) => arg !== undefined);
+        const args = syntax.args
+          .map((arg, at) => (arg.op === 'name' ? this.#bare(arg.name, syntax.args[at - 1]) : this.check(arg)))
+          .filter((arg) => arg !== undefined);
         return args.length === syntax.args.length ? { op: syntax.op, args, place } : undefined;
       }
       case 'not': {
@@ -49,7 +51,7 @@ export class Checker {
         return premise && conclusion && { op: 'implies', premise, conclusion, place };
       }
       case 'name':
-        return this.#bare(syntax.name, place);
+        return this.#bare(syntax.name);
       case 'fitted':
         return this.#fitted(syntax.name, place);
       case 'is':
@@ -59,14 +61,35 @@ export class Checker {
     }
   }
 
-  #bare(name: Name, place: Place): Expression | undefined {
+  /** A name by itself; `before` is what stands before it in the same chain. */
+  #bare(name: Name, before?: Syntax): Expression | undefined {
+    const meant = this.#scope.has(name.text) ? undefined : this.#asFurtherValue(name, before);
+    if (meant !== undefined) return this.#report('SL204', name, { name: name.text, nearest: undefined, meant });
     const declared = this.#resolve(name);
     if (!declared) return undefined;
+    const place = this.#place({ start: name.start, end: (name.part ?? name).end });
     if (declared.kind === 'signal') {
       if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
       return { op: 'signal', id: declared.id, place };
     }
-    return this.#report('SL211', name, { name: name.text, example: exampleOf(declared) });
+    const whole = { text: name.part ? `${name.text}.${name.part.text}` : name.text, start: name.start };
+    const facts = { name: whole.text, example: exampleOf(declared, name.part?.text) };
+    return this.#report('SL211', { ...whole, end: (name.part ?? name).end }, facts);
+  }
+
+  /** The list that was meant where a name is a further value of what was compared before it: "logo is ON or AUTO". */
+  #asFurtherValue(word: Name, before: Syntax | undefined): string | undefined {
+    if (before?.op !== 'is' || word.part) return undefined;
+    const { name, values, negated } = before;
+    const declared = this.#scope.get(name.text);
+    if (!declared || declared.kind === 'signal' || declared.kind === 'number') return undefined;
+    const states =
+      declared.kind === 'item'
+        ? (declared.attributes.get(name.part?.text ?? '') ?? [...declared.attributes.values()].flat())
+        : declared.values;
+    if (!states.includes(word.text)) return undefined;
+    const read = name.part ? `${name.text}.${name.part.text}` : name.text;
+    return `${read} ${negated ? 'is not in' : 'in'} (${[...values, word].map(({ text }) => text).join(', ')})`;
   }
 
   #fitted(name: Name, place: Place): Expression | undefined {
@@ -113,7 +136,7 @@ export class Checker {
     }
     if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
     if (!parseDecimal(number.text)) {
-      return this.#report('SL202', number, { found: number.text, wanted: `a number behind "${syntax.by.text}"` });
+      return this.#report('SL202', number, { found: number.text, wanted: `a number after "${syntax.by.text}"` });
     }
     if (unit?.text !== declared.unit) {
       const at = unit ?? number;
@@ -177,7 +200,7 @@ export class Checker {
     if (!declared) {
       const readable = [...this.#scope.values()].filter(({ kind }) => this.#allowed?.kinds.includes(kind) ?? true);
       const names = readable.map(({ id }) => id);
-      return this.#report('SL204', name, { name: name.text, nearest: nearestName(name.text, names) });
+      return this.#report('SL204', name, { name: name.text, nearest: nearestName(name.text, names), meant: undefined });
     }
     if (!this.#allowed || this.#allowed.kinds.includes(declared.kind)) return declared;
     const what = fitted ? 'whether it is fitted' : KIND_WORDS[declared.kind];
@@ -190,11 +213,14 @@ export class Checker {
   }
 }
 
-/** A comparison that an author could write of a name, with the value `wanted` if it has that one. */
+/** A comparison that an author could write of a name, with the attribute or value `wanted` if it has that one. */
 function exampleOf(declared: Exclude<Declaration, { kind: 'signal' }>, wanted?: string): string {
   if (declared.kind === 'number') return `${declared.id} > ${declared.from} ${declared.unit}`;
+  const attributes = declared.kind === 'item' ? [...declared.attributes] : [];
   const [attribute, states] =
-    declared.kind === 'item' ? ([...declared.attributes][0] ?? ['', []]) : ['', declared.values];
+    declared.kind === 'item'
+      ? (attributes.find(([id]) => id === wanted) ?? attributes[0] ?? ['', []])
+      : ['', declared.values];
   const dotted = declared.kind === 'item' && declared.attributes.size > 1 ? `.${attribute}` : '';
   const value = states.find((state) => state === wanted) ?? states[0] ?? '';
   return `${declared.id}${dotted} is ${value}`;

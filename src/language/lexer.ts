@@ -13,6 +13,8 @@ export interface Token {
 const PATTERNS: readonly (readonly [TokenKind, RegExp])[] = [
   ['number', /-?\d+(?:\.\d+)?(?![\p{L}\p{N}_-])/uy],
   ['word', /[\p{L}\p{N}_°%](?:[\p{L}\p{N}_°/-]*[\p{L}\p{N}_°])?/uy],
+  // What other languages write; it is told as a whole what to write here.
+  ['stray', /==|!=|<>|=<|=>|&&|\|\|/y],
   ['operator', /<=|>=|<|>|=/y],
   ['(', /\(/y],
   [')', /\)/y],
@@ -21,8 +23,12 @@ const PATTERNS: readonly (readonly [TokenKind, RegExp])[] = [
   ['stray', /[^\s]/uy],
 ];
 
-/** Behind an operator a number may run straight into its unit: "240kt". */
-const NUMBER_BEFORE_UNIT = /-?\d+(?:\.\d+)?/y;
+/** After an operator a number may run straight into its unit ("240kt"), and a comma in it separates nothing ("10,800"). */
+const AFTER_OPERATOR: typeof PATTERNS = [
+  ['stray', /-?\d+(?:,\d+)+(?:\.\d+)?/y],
+  ['number', /-?\d+(?:\.\d+)?/y],
+  ...PATTERNS,
+];
 
 /** The tokens of a text, the last of kind `end`. */
 export function tokenize(text: string): Token[] {
@@ -33,9 +39,7 @@ export function tokenize(text: string): Token[] {
       at += 1;
       continue;
     }
-    const behindOperator = tokens.at(-1)?.kind === 'operator';
-    for (const [kind, usual] of PATTERNS) {
-      const pattern = kind === 'number' && behindOperator ? NUMBER_BEFORE_UNIT : usual;
+    for (const [kind, pattern] of tokens.at(-1)?.kind === 'operator' ? AFTER_OPERATOR : PATTERNS) {
       pattern.lastIndex = at;
       const match = pattern.exec(text);
       if (!match) continue;

@@ -24,22 +24,36 @@ export function isReservedWord(word: string): boolean {
   return KEYWORDS.has(word);
 }
 
-/** Parses a text; each fault is given to `report` with its span. */
-export function parse(text: string, report: (fault: SyntaxFault, span: Span) => void): Syntax {
-  const parser = new Parser(tokenize(text), report);
+/**
+ * Parses a text; each fault is given to `report` with its span.
+ *
+ * @param isNumber whether a name is a number, so that of "airspeed is above 240 kt" only the "is" is wrong.
+ */
+export function parse(
+  text: string,
+  report: (fault: SyntaxFault, span: Span) => void,
+  isNumber: (name: string) => boolean,
+): Syntax {
+  const parser = new Parser(tokenize(text), report, isNumber);
   return parser.whole();
 }
 
 class Parser {
   readonly #tokens: readonly Token[];
   readonly #report: (fault: SyntaxFault, span: Span) => void;
+  readonly #isNumber: (name: string) => boolean;
   #at = 0;
   /** How many brackets are open around the token. */
   #depth = 0;
 
-  constructor(tokens: readonly Token[], report: (fault: SyntaxFault, span: Span) => void) {
+  constructor(
+    tokens: readonly Token[],
+    report: (fault: SyntaxFault, span: Span) => void,
+    isNumber: (name: string) => boolean,
+  ) {
     this.#tokens = tokens;
     this.#report = report;
+    this.#isNumber = isNumber;
   }
 
   whole(): Syntax {
@@ -100,9 +114,10 @@ class Parser {
       this.#skip();
       return operand;
     }
-    const rest = this.#unexpected(this.#depth > 0 ? '"and", "or" or ")"' : '"and", "or" or the end');
-    // What a bare name lacks may be the very word that was reported: "logo ON".
-    return operand.op === 'name' ? rest : operand;
+    const joints = `${operand.op === 'name' ? '"is", ' : ''}"and", "or" or ${this.#depth > 0 ? '")"' : 'the end'}`;
+    const rest = this.#unexpected(joints);
+    // What a bare name or number lacks may be the very word that was reported: "logo ON", "airspeed > 200 < 240 kt".
+    return operand.op === 'name' || (operand.op === 'compare' && !operand.unit) ? rest : operand;
   }
 
   #operand(): Syntax {
@@ -116,7 +131,8 @@ class Parser {
       return { op: 'constant', value: token.text === 'always', start: token.start, end: token.end };
     }
     if (this.#take('fitted')) return this.#fitted(token);
-    if (token.kind !== 'word' || KEYWORDS.has(token.text)) return this.#unexpected('a name');
+    // Ids are lower case, so that "NOT" is no name.
+    if (token.kind !== 'word' || KEYWORDS.has(token.text.toLowerCase())) return this.#unexpected('a name');
     return this.#comparison(this.#name());
   }
 
@@ -132,7 +148,7 @@ class Parser {
 
   #fitted(word: Token): Syntax {
     const open = this.#take('(');
-    if (!open) return this.#unexpected('"(" behind "fitted"');
+    if (!open) return this.#unexpected('"(" after "fitted"');
     const first = this.#token;
     if (first.kind !== 'word' || KEYWORDS.has(first.text)) return this.#unexpectedInBrackets('a control or item');
     const name = this.#name();
@@ -147,7 +163,7 @@ class Parser {
     this.#next();
     const part = this.#token;
     if (!isValue(part)) {
-      this.#report({ fault: 'expected', wanted: 'a name behind the dot', found: part.text }, part);
+      this.#report({ fault: 'expected', wanted: 'a name after the dot', found: part.text }, part);
       return { text, start, end };
     }
     this.#next();
@@ -166,8 +182,9 @@ class Parser {
     if (!verb && negated) return this.#unexpected('"in"');
     if (!verb) return { op: 'name', name, start, end: (name.part ?? name).end };
     const value = this.#token;
-    if (!isValue(value)) return this.#unexpected(`a value behind "${verb.text}"`);
+    if (!isValue(value)) return this.#unexpected(`a value after "${verb.text}"`);
     this.#next();
+    if (this.#isNumber(name.text)) this.#skip();
     return { op: 'is', name, values: [value], negated, start, end: value.end };
   }
 
@@ -179,7 +196,7 @@ class Parser {
 
   #numeric(name: Name, by: Token): Syntax {
     const number = this.#token;
-    if (!isValue(number)) return this.#unexpected(`a number behind "${by.text}"`);
+    if (!isValue(number)) return this.#unexpected(`a number after "${by.text}"`);
     this.#next();
     const withUnit = number.kind === 'number' && this.#token.kind === 'word' && !KEYWORDS.has(this.#token.text);
     const unit = withUnit ? this.#next() : undefined;
@@ -188,7 +205,7 @@ class Parser {
   }
 
   #among(name: Name, negated: boolean): Syntax {
-    if (!this.#take('(')) return this.#unexpected('"(" behind "in"');
+    if (!this.#take('(')) return this.#unexpected('"(" after "in"');
     const values: Word[] = [];
     do {
       if (!isValue(this.#token)) return this.#unexpectedInBrackets('a value');

@@ -36,7 +36,7 @@ export function readExpression(
     readable = false;
     reportFault(diagnostics, fault, fault.fault === 'empty' ? place({ start: 0, end: text.length }) : place(span));
   };
-  const syntax = parse(text, report);
+  const syntax = parse(text, report, (name) => scope.get(name)?.kind === 'number');
   const expression = new Checker(scope, diagnostics, place, allow).check(syntax);
   return readable ? expression : undefined;
 }

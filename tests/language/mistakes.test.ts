@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { Diagnostics } from '../../src/diagnostics/index.ts';
+import { Diagnostics, toJson } from '../../src/diagnostics/index.ts';
 import { type Allowed, readExpression } from '../../src/language/index.ts';
 import { readText, scope } from '../helpers/expressions.ts';
 
@@ -45,10 +45,26 @@ describe('each mistake is reported at the words that it lies in', () => {
     ['logo is ON and gear is extended or slats are out', 'SL219 or'],
     ['logo is ON or gear is extended and slats are out or taxiing', 'SL219 and'],
     ['taxiing implies on-ground implies logo is ON', 'SL220 implies'],
+    // As other languages and word processors write it.
+    ['logo != ON', 'SL202 !='],
+    ['logo == ON', 'SL202 =='],
+    ['logo is ON && taxiing || foo', 'SL202 &&'],
+    ['airspeed ≥ 240 kt', 'SL202 ≥'],
+    ['airspeed =< 240 kt', 'SL202 =<'],
+    ['airspeed > −5 kt', 'SL202 −'],
+    ['airspeed > 10,800 kt and foo', 'SL202 10,800', 'SL204 foo'],
+    ['airspeed > 240,5 kt', 'SL202 240,5'],
+    ['logo is “ON”', 'SL202 “'],
+    ['logo in [ON, AUTO]', 'SL202 ['],
+    ['NOT taxiing', 'SL202 NOT'],
+    ['logo is ON AND taxiing', 'SL202 AND'],
+    ['200 < airspeed < 240 kt', 'SL202 200'],
+    ['airspeed > 200 < 240 kt', 'SL202 <'],
     // Names.
     ['lgoo is ON', 'SL204 lgoo'],
     ['fitted(lgoo)', 'SL204 lgoo'],
     ['logo', 'SL211 logo'],
+    ['logo.AUTO', 'SL211 logo.AUTO'],
     ['landing', 'SL211 landing'],
     ['not gear', 'SL211 gear'],
     ['airspeed', 'SL211 airspeed'],
@@ -78,6 +94,10 @@ describe('each mistake is reported at the words that it lies in', () => {
     ['taxiing >= 3', 'SL206 >='],
     ['airspeed is fast', 'SL207 airspeed'],
     ['airspeed in (1, 2)', 'SL207 airspeed'],
+    ['airspeed is 240 kt', 'SL207 airspeed'],
+    ['airspeed is above 240 kt', 'SL207 airspeed'],
+    ['airspeed is not above 240 kt and lgoo is ON', 'SL207 airspeed', 'SL204 lgoo'],
+    ['(airspeed is 240 kt) or foo', 'SL207 airspeed', 'SL204 foo'],
     ['airspeed > 240', 'SL209 240'],
     ['airspeed > 240 and taxiing', 'SL209 240'],
     ['airspeed > 240 ft', 'SL209 ft'],
@@ -140,6 +160,8 @@ describe('hints lead to what was meant', () => {
   test.each([
     ['logo', 'logo is OFF'],
     ['landing', 'landing.lamp is dark'],
+    ['landing.stowage', 'landing.stowage is stowed'],
+    ['logo.AUTO', 'logo is AUTO'],
     ['beacon', 'beacon is dark'],
     ['airspeed', 'airspeed > 0 kt'],
     ['logo = ON', 'logo is ON'],
@@ -149,6 +171,50 @@ describe('hints lead to what was meant', () => {
     expect(found?.facts).toMatchObject({ example });
     expect(mistakes(example)).toEqual([]);
   });
+
+  test.each([
+    ['logo is "ON"', 'without quotation marks'],
+    ['logo is ‘ON’', 'without quotation marks'],
+    ['logo != ON', '"is not"'],
+    ['logo ≠ ON', '"is not"'],
+    ['logo == ON', 'Write "is" before a word'],
+    ['airspeed =< 240 kt', 'Write "<="'],
+    ['airspeed ≥ 240 kt', 'Write ">="'],
+    ['taxiing => on-ground', '"implies"'],
+    ['taxiing && on-ground', 'Write "and"'],
+    ['taxiing AND on-ground', 'Write "and", in lower case'],
+    ['NOT taxiing', 'Write "not", in lower case'],
+    ['taxiing | on-ground', 'Write "or"'],
+    ['logo in [ON]', 'round brackets'],
+    ['rotor > −2 %', 'hyphen'],
+    ['airspeed > 1,080 kt', 'without separators'],
+    ['200 < airspeed', 'Begin with the name'],
+    ['airspeed > 200 < 240 kt', 'each limit by itself'],
+    ['logo is fitted', '"fitted(logo)"'],
+    ['taxiing = true', '"not taxiing"'],
+    ['the logo is ON', 'looks like this'],
+  ])('%s: %s', (text, words) => {
+    expect(toJson(readText(text).found).map(({ hint }) => hint)).toEqual([expect.stringContaining(words)]);
+  });
+
+  test.each([
+    ['logo is ON or AUTO', 'logo in (ON, AUTO)'],
+    ['taxiing and (logo is not ON and OFF)', 'logo is not in (ON, OFF)'],
+    ['landing.stowage is stowed or extended', 'landing.stowage in (stowed, extended)'],
+    ['beacon is lit or dark', 'beacon in (lit, dark)'],
+  ])('a further value, as in "%s", leads to a list', (text, meant) => {
+    const { found } = readText(text);
+    expect(found.map(({ code, facts }) => [code, facts])).toEqual([['SL204', expect.objectContaining({ meant })]]);
+    expect(mistakes(meant)).toEqual([]);
+  });
+
+  test.each(['logo is ON or AUT', 'AUTO or logo is ON', 'logo is ON or lit', 'taxiing is ON or AUTO'])(
+    'what is no further value, as in "%s", leads to none',
+    (text) => {
+      const unknown = readText(text).found.find(({ code }) => code === 'SL204');
+      expect(unknown?.facts).toMatchObject({ meant: undefined });
+    },
+  );
 
   test('a name that may not be read is not proposed', () => {
     const [found] = readText('logicc is 2', { kinds: ['control'], why: 'Only controls.' }).found;

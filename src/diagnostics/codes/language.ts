@@ -3,6 +3,33 @@ import { define } from '../define.ts';
 import { list, quoted } from '../list.ts';
 import { didYouMean } from '../nearest.ts';
 
+const QUOTES = /^["'‘’“”„]$/u;
+
+/** What to write instead of a sign or word that is usual elsewhere; undefined for any other. */
+function hintOnSlip(found: string, wanted: string | undefined): string | undefined {
+  const lower = found.toLowerCase();
+  if (lower !== found && /^(?:and|or|not|implies|is|are|in|fitted|always|never)$/.test(lower)) {
+    return `Write "${lower}", in lower case.`;
+  }
+  if (QUOTES.test(found)) return 'Write names and values without quotation marks.';
+  if (/^-?\d+,/.test(found)) return 'Write numbers without separators, and decimals with a point: 10800, 88.5.';
+  if (wanted === 'a name' && /^-?\d/.test(found)) return 'Begin with the name, as in "airspeed > 240 kt".';
+  if (/^[<>]=?$/.test(found)) return 'Write each limit by itself: airspeed > 200 kt and airspeed < 240 kt.';
+  return INSTEAD.get(found);
+}
+
+const INSTEAD: ReadonlyMap<string, string> = new Map([
+  ...['!=', '<>', '≠', '!'].map((sign) => [sign, 'Write "is not", as in "logo is not OFF".'] as const),
+  ['==', 'Write "is" before a word, as in "logo is ON", and one "=" before a number.'],
+  ...['=<', '≤'].map((sign) => [sign, 'Write "<=".'] as const),
+  ['≥', 'Write ">=".'],
+  ['=>', 'Write ">=" for "at least", or "implies" between two statements.'],
+  ...['&&', '&', '+'].map((sign) => [sign, 'Write "and".'] as const),
+  ...['||', '|', '/'].map((sign) => [sign, 'Write "or".'] as const),
+  ...['[', '{'].map((sign) => [sign, 'Use round brackets, as in "logo in (AUTO, ON)".'] as const),
+  ...['−', '–'].map((sign) => [sign, 'Write a minus sign as the hyphen of the keyboard, as in "-5".'] as const),
+]);
+
 export const languageCodes = {
   SL201: define({
     severity: 'error',
@@ -15,9 +42,10 @@ export const languageCodes = {
     severity: 'error',
     title: 'An expression that cannot be read',
     message: (facts: { found: string; wanted: string | undefined }) =>
-      `${facts.found === '' ? 'The expression ends' : `"${facts.found}" stands`} where ` +
+      `${facts.found === '' ? 'The expression ends' : `${QUOTES.test(facts.found) ? 'A quotation mark' : `"${facts.found}"`} stands`} where ` +
       `${facts.wanted ?? 'a name, a value or a joining word'} should stand.`,
-    hint: () =>
+    hint: (facts) =>
+      hintOnSlip(facts.found, facts.wanted) ??
       'An expression looks like this: logo is ON and airspeed > 240 kt. Join parts by "and", "or", "implies".',
     explanation:
       'Expressions are made of comparisons ("logo is ON", "logo in (AUTO, ON)", "airspeed > 240 kt"), fitted(...), ' +
@@ -33,8 +61,12 @@ export const languageCodes = {
   SL204: define({
     severity: 'error',
     title: 'An unknown name',
-    message: (facts: { name: string; nearest: string | undefined }) => `Nothing is called "${facts.name}".`,
-    hint: (facts) => `${didYouMean(facts.nearest)}Check the spelling, or define it.`,
+    message: (facts: { name: string; nearest: string | undefined; meant: string | undefined }) =>
+      `Nothing is called "${facts.name}".`,
+    hint: (facts) =>
+      facts.meant === undefined
+        ? `${didYouMean(facts.nearest)}Check the spelling, or define it.`
+        : `If "${facts.name}" is another value of the same thing, write "${facts.meant}".`,
     explanation: 'Expressions read options, conditions, controls, items and signals by their ids.',
   }),
   SL205: define({
@@ -45,7 +77,9 @@ export const languageCodes = {
     hint: (facts) =>
       facts.nearest?.toLowerCase() === facts.value.toLowerCase()
         ? `Write "${facts.nearest}": upper and lower case matter.`
-        : `${didYouMean(facts.nearest)}Write one of its values, or add this one to its definition.`,
+        : facts.value === 'fitted'
+          ? `To ask whether it is fitted, write "fitted(${facts.name})" or "not fitted(${facts.name})".`
+          : `${didYouMean(facts.nearest)}Write one of its values, or add this one to its definition.`,
     explanation:
       'A comparison with a value that something can never have would always be false, so it is taken as a slip.',
   }),
@@ -53,17 +87,19 @@ export const languageCodes = {
     severity: 'error',
     title: 'Not a number',
     message: (facts: { name: string; operator: string; example: string | undefined }) =>
-      `"${facts.name}" is not a number, so that "${facts.operator}" cannot be asked of it.`,
+      `"${facts.name}" is not a number, so it cannot be compared by "${facts.operator}".`,
     hint: (facts) =>
-      facts.example === undefined ? 'Read it without a number.' : `Write for instance "${facts.example}".`,
+      facts.example === undefined
+        ? `It is a signal: write "${facts.name}" or "not ${facts.name}" by itself.`
+        : `Write for instance "${facts.example}".`,
     explanation: 'Only conditions that are defined with "number:" are compared by <, <=, >, >= and =.',
   }),
   SL207: define({
     severity: 'error',
     title: 'A number needs a comparison',
     message: (facts: { name: string; unit: string; from: string }) =>
-      `"${facts.name}" is a number in ${facts.unit}; "is" and "in" ask for named values, which it has none of.`,
-    hint: (facts) => `Write for instance "${facts.name} > ${facts.from} ${facts.unit}".`,
+      `"${facts.name}" is a number in ${facts.unit}. It has no named values, so "is" and "in" cannot be used of it.`,
+    hint: (facts) => `Compare it by <, <=, >, >= or =, for instance "${facts.name} > ${facts.from} ${facts.unit}".`,
     explanation: 'Conditions that are defined with "number:" are compared by <, <=, >, >= and =.',
   }),
   SL208: define({
@@ -89,14 +125,14 @@ export const languageCodes = {
     severity: 'error',
     title: 'A comparison that decides nothing',
     message: (facts: { name: string; number: string; from: string; to: string; unit: string }) =>
-      `"${facts.name}" goes from ${facts.from} to ${facts.to} ${facts.unit}; against ${facts.number} ${facts.unit} the answer would always be the same.`,
+      `"${facts.name}" goes from ${facts.from} to ${facts.to} ${facts.unit}; compared with ${facts.number} ${facts.unit}, the answer would always be the same.`,
     hint: () => 'Correct the number, or widen the range of the condition.',
     explanation:
       'A number beyond the range, or one that no value of the range fulfils, decides nothing and is taken as a slip.',
   }),
   SL211: define({
     severity: 'error',
-    title: 'Something is missing behind a name',
+    title: 'Something is missing after a name',
     message: (facts: { name: string; example: string }) => `"${facts.name}" by itself is neither true nor false.`,
     hint: (facts) => `Say which value is meant, for instance "${facts.example}".`,
     explanation: 'Only signals stand by themselves; everything else is compared with one of its values.',
@@ -113,9 +149,9 @@ export const languageCodes = {
   }),
   SL213: define({
     severity: 'error',
-    title: 'Nothing to name behind the dot',
+    title: 'Nothing can stand after this dot',
     message: (facts: { name: string; part: string }) =>
-      `"${facts.part}" cannot stand behind "${facts.name}" and a dot here.`,
+      `"${facts.part}" cannot stand after "${facts.name}" and a dot here.`,
     hint: () => 'A dot is followed by an attribute of an item, or, inside fitted(...), by a position of a control.',
     explanation: 'Items with several attributes are read as item.attribute; everything else is read by its id alone.',
   }),
@@ -124,7 +160,7 @@ export const languageCodes = {
     title: 'An unknown attribute',
     message: (facts: { item: string; attribute: string; known: readonly string[]; nearest: string | undefined }) =>
       `"${facts.item}" has no attribute "${facts.attribute}". It has ${list([...facts.known], 'and')}.`,
-    hint: (facts) => `${didYouMean(facts.nearest)}Write one of its attributes behind the dot.`,
+    hint: (facts) => `${didYouMean(facts.nearest)}Write one of its attributes after the dot.`,
     explanation:
       'The attributes of an item are those under "attributes:"; one with "rules:" alone has the attribute lamp.',
   }),
@@ -155,7 +191,7 @@ export const languageCodes = {
     severity: 'error',
     title: 'May not be read here',
     message: (facts: { name: string; kind: string; why: string }) => `"${facts.name}" is ${facts.kind}. ${facts.why}`,
-    hint: () => 'Say it by what may be read here.',
+    hint: () => 'Write it with names that may be read here.',
     explanation:
       'What is fitted depends on options alone, and what never happens on variables alone; otherwise definitions would ' +
       'go round in circles.',
