@@ -53,11 +53,6 @@ export function plain(parts: readonly Inline[]): string {
   return parts.map((part) => part.text).join('');
 }
 
-/** "Logo switch" becomes "logo switch"; "AC bus 2" stays. */
-export function lowerFirst(words: string): string {
-  return /^\p{Lu}(?!\p{Lu})/u.test(words) ? words.charAt(0).toLowerCase() + words.slice(1) : words;
-}
-
 export function upperFirst(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }

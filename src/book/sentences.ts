@@ -15,9 +15,9 @@ import {
 } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
 import { type Cube, irredundantPrimes, type Node, stateTable } from '../logic/index.ts';
-import type { Item } from '../model/index.ts';
+import { type Item, withSmallInitial } from '../model/index.ts';
 import type { Inline } from './book.ts';
-import { cellText, lowerFirst, text, upperFirst } from './cells.ts';
+import { cellText, text, upperFirst } from './cells.ts';
 import { meaningAt, outcomeView } from './tables.ts';
 
 /**
@@ -116,16 +116,16 @@ function phrase(meaning: Meaning, values: readonly number[]): Inline[] {
     }
     case 'number': {
       const interval = valuesTitle(meaning, values).replace(/^(?=[-\d])/, 'at ');
-      return [text(`with ${meaning.condition.noun ?? lowerFirst(meaning.condition.title)} ${interval}`)];
+      return [text(`with ${meaning.condition.noun ?? withSmallInitial(meaning.condition.title)} ${interval}`)];
     }
     case 'control': {
       if (values.length === 1 && values[0] === absentValue(meaning.control)) {
-        return [text(`without the ${lowerFirst(meaning.control.title)}`)];
+        return [text(`without the ${withSmallInitial(meaning.control.title)}`)];
       }
-      return [text(`with the ${lowerFirst(meaning.control.title)} at `), ...cellText(meaning, values)];
+      return [text(`with the ${withSmallInitial(meaning.control.title)} at `), ...cellText(meaning, values)];
     }
     case 'option':
-      return [text(`with ${lowerFirst(meaning.option.title)} ${valuesTitle(meaning, values)}`)];
+      return [text(`with ${withSmallInitial(meaning.option.title)} ${valuesTitle(meaning, values)}`)];
   }
 }
 

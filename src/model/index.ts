@@ -3,3 +3,4 @@ export { isContentPath } from './content-files.ts';
 export type * from './fleet.ts';
 export { readFleet } from './read-fleet.ts';
 export { jsonSchemas } from './schema.ts';
+export { withSmallInitial } from './words.ts';

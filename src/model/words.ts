@@ -5,8 +5,12 @@ export function spacedWords(id: string): string {
   return id.replaceAll('-', ' ');
 }
 
-/** "Logo lights" becomes "the logo lights"; legends and abbreviations stay in capitals: "the LIT annunciator". */
+/** "Logo switch" becomes "logo switch"; legends and abbreviations stay in capitals: "AC bus 2", "LIT annunciator". */
+export function withSmallInitial(title: string): string {
+  return /^\p{Lu}(?!\p{Lu}| )/u.test(title) ? title.charAt(0).toLowerCase() + title.slice(1) : title;
+}
+
+/** "the logo lights", "the LIT annunciator". */
 export function nounOf(title: string): string {
-  const small = /^\p{Lu}(?=\P{Lu})(?! )/u.test(title) ? title.charAt(0).toLowerCase() + title.slice(1) : title;
-  return `the ${small}`;
+  return `the ${withSmallInitial(title)}`;
 }
