@@ -2,7 +2,7 @@
  * What the pages show, as plain data. Astro components draw it and decide nothing: every word, link, row and edge on a
  * page stands here, so that tests can hold the page to it and it to the logic.
  */
-import type { Glyph, MessageClass, Note } from '../model/index.ts';
+import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
 
 /** The address of a page, relative to the book's root, e.g. `controls/logo.html`. */
 export type Address = string;
@@ -167,7 +167,7 @@ export interface ControlPage extends DefinedPage {
 }
 export interface ItemPage extends DefinedPage {
   readonly kind: 'item';
-  readonly itemKind: 'light' | 'sign' | 'annunciator' | 'message';
+  readonly itemKind: ItemKind;
   readonly panel: Listed;
   readonly controls: readonly Listed[];
   readonly colour?: string;

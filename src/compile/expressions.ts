@@ -54,6 +54,10 @@ export class Expressions {
         return this.#fitted(expression.of, expression.position);
       case 'signal':
         return this.#signal(expression.id);
+      case 'detector':
+      case 'lamps':
+      case 'level':
+        throw new Error(`${expression.op} can't be compiled yet`);
     }
   }
 

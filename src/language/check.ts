@@ -82,7 +82,7 @@ export class Checker {
     if (before?.op !== 'is' || word.part) return undefined;
     const { name, values, negated } = before;
     const declared = this.#scope.get(name.text);
-    if (!declared || declared.kind === 'signal' || declared.kind === 'number') return undefined;
+    if (!declared || !('values' in declared || 'attributes' in declared)) return undefined;
     const states =
       declared.kind === 'item'
         ? (declared.attributes.get(name.part?.text ?? '') ?? [...declared.attributes.values()].flat())
@@ -112,7 +112,8 @@ export class Checker {
     if (declared.kind === 'number') {
       return this.#report('SL207', name, { name: name.text, unit: declared.unit, from: declared.from });
     }
-    if (declared.kind === 'signal') return this.#report('SL208', name, { name: name.text });
+    if (declared.kind === 'signal' || declared.kind === 'detector') return this.#report('SL208', name, { name: name.text });
+    if (declared.kind === 'store') return undefined;
     const known = this.#valuesOf(declared, name);
     const values = known && this.#values(name, syntax.values, known);
     if (!values) return undefined;
@@ -161,7 +162,7 @@ export class Checker {
   }
 
   /** The values that a name can have; reports an item read without an attribute that it needs, or with a wrong one. */
-  #valuesOf(declared: Exclude<Declaration, { kind: 'number' | 'signal' }>, name: Name): readonly string[] | undefined {
+  #valuesOf(declared: Extract<Declaration, { readonly values: readonly string[] } | { readonly kind: 'item' }>, name: Name): readonly string[] | undefined {
     if (declared.kind !== 'item') {
       if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
       return declared.values;
@@ -214,8 +215,8 @@ export class Checker {
 }
 
 /** A comparison that an author could write of a name, with the attribute or value `wanted` if it has that one. */
-function exampleOf(declared: Exclude<Declaration, { kind: 'signal' }>, wanted?: string): string {
-  if (declared.kind === 'number') return `${declared.id} > ${declared.from} ${declared.unit}`;
+function exampleOf(declared: Exclude<Declaration, { kind: 'signal' | 'detector' }>, wanted?: string): string {
+  if (declared.kind === 'number' || declared.kind === 'store') return `${declared.id} > ${declared.from} ${declared.unit}`;
   const attributes = declared.kind === 'item' ? [...declared.attributes] : [];
   const [attribute, states] =
     declared.kind === 'item'
@@ -234,4 +235,7 @@ const KIND_WORDS: Readonly<Record<Declaration['kind'], string>> = {
   control: 'a control',
   item: 'an item',
   signal: 'a signal',
+  detector: 'a detector',
+  sequence: 'a sequence',
+  store: 'a store',
 };

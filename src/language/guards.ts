@@ -35,7 +35,14 @@ function reduce(expression: Expression, fit: FitFacts): Left {
     case 'fitted':
       return fit.fitted(expression.of, expression.position);
     case 'compare':
+    case 'level':
+    case 'detector':
       return [];
+    case 'lamps':
+      return [...expression.args.reduce((open: UnguardedRead[], arg) => {
+        const left = reduce(arg, fit);
+        return typeof left === 'boolean' ? open : [...open, ...left];
+      }, [])];
     case 'among': {
       const { of, values, place } = expression;
       if (of.kind === 'option') return values.includes(fit.option(of.id));

@@ -21,7 +21,17 @@ export function print(expression: Expression): string {
     case 'fitted':
       return `fitted(${expression.of.id}${expression.position === undefined ? '' : `.${expression.position}`})`;
     case 'signal':
+    case 'detector':
       return expression.id;
+    case 'level':
+      return `${expression.store} ${expression.by} ${expression.value} ${expression.unit}`;
+    case 'lamps': {
+      const { quantifier, count, item, args } = expression;
+      const [first] = args;
+      const values = first?.op === 'among' ? first.values : [];
+      const said = values.length === 1 ? `is ${values[0]}` : `in (${values.join(', ')})`;
+      return `${quantifier}${count === undefined ? '' : ` ${count}`} lamp${quantifier === 'any' || count === 1 ? '' : 's'} of ${item} ${said}`;
+    }
   }
 }
 

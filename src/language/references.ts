@@ -1,8 +1,8 @@
 /** What an expression names. */
-import type { Expression } from './expression.ts';
+import type { Expression, Reference } from './expression.ts';
 
 export interface Mention {
-  readonly kind: 'option' | 'condition' | 'control' | 'item' | 'signal';
+  readonly kind: Reference['kind'] | 'signal' | 'detector' | 'store';
   readonly id: string;
   readonly attribute?: string;
 }
@@ -49,6 +49,15 @@ function collect(expression: Expression, withFitted: boolean): Mention[] {
         break;
       case 'signal':
         add({ kind: 'signal', id: each.id });
+        break;
+      case 'detector':
+        add({ kind: 'detector', id: each.id });
+        break;
+      case 'lamps':
+        each.args.forEach(visit);
+        break;
+      case 'level':
+        add({ kind: 'store', id: each.store });
         break;
     }
   };

@@ -3,12 +3,14 @@
  * It is the only thing that compile/ and book/ know of the content files. Order is the author's order throughout.
  */
 import type { Place, SourceFile } from '../diagnostics/index.ts';
-import type { Expression } from '../language/index.ts';
+import type { Duration, Expression, Guard } from '../language/index.ts';
 
-/** A citation: a document of sources.yaml and, where given, a paragraph in it. */
+/** A citation: a document of sources.yaml and, where given, a paragraph in it and the revision that was read. */
 export interface Citation {
   readonly document: string;
   readonly paragraph?: string;
+  /** Another than the document's own: what cites it is to be reviewed. */
+  readonly revision?: string;
   readonly place: Place;
 }
 
@@ -18,6 +20,8 @@ export interface Defined {
   readonly title: string;
   readonly about?: string;
   readonly source?: Citation;
+  /** Ids that it had in earlier releases. */
+  readonly formerly?: readonly string[];
   /** Where the id stands. */
   readonly place: Place;
 }
@@ -41,17 +45,45 @@ export interface BookInfo {
 export interface OptionValue {
   readonly id: string;
   readonly title: string;
+  readonly formerly?: readonly string[];
   readonly place: Place;
 }
 export interface Option extends Defined {
   readonly values: readonly OptionValue[];
 }
 
-/** One airframe. `fit` maps every option id to a value id, as of the book's date. */
+/** What an aircraft with one option value must have, or must not have, in its other options. Over options only. */
+export interface Constraint {
+  readonly option: string;
+  readonly value: string;
+  readonly kind: 'requires' | 'excludes';
+  readonly expression: Expression;
+  readonly place: Place;
+}
+
+/** The value that says that nobody knows which of the others it is. Every option can have it. */
+export const UNKNOWN = 'unknown';
+
+/** A change of an aircraft on a day after the book's date. */
+export interface Change {
+  /** ISO date: the first day with the new value. */
+  readonly date: string;
+  /** What changes: an option id, or `registration`. */
+  readonly option: string;
+  readonly value: string;
+  /** The document of sources.yaml that orders it. */
+  readonly document?: string;
+  readonly place: Place;
+}
+
+/** One airframe, or a training device. `fit` maps every option id to a value id or `unknown`, as of the book's date. */
 export interface Aircraft {
   readonly serial: string;
   readonly registration: string;
+  readonly kind: 'aircraft' | 'device';
   readonly fit: ReadonlyMap<string, string>;
+  /** Known changes after the book's date while in service, in order of their dates. */
+  readonly changes: readonly Change[];
   readonly place: Place;
 }
 
@@ -80,6 +112,28 @@ export interface Condition extends Defined {
   readonly noun?: string;
 }
 
+/**
+ * A named threshold on a number. It trips at an actual point somewhere in the tolerance on either side; between,
+ * it may or may not. All that read it see the same answer.
+ */
+export interface Detector extends Defined {
+  /** The number condition. */
+  readonly number: string;
+  readonly by: '<' | '<=' | '>' | '>=';
+  /** Decimals in the number's unit. */
+  readonly value: string;
+  readonly tolerance: string;
+  /** The words of a sentence: "with the cabin altitude detector tripped". */
+  readonly says: string;
+  readonly saysNot: string;
+}
+
+/** Detectors that trip in this order: whenever one trips, so do those before it. Two others are independent. */
+export interface DetectorOrder {
+  readonly detectors: readonly string[];
+  readonly place: Place;
+}
+
 /** What never happens together: the expression is false in every case. It reads variables only. */
 export interface Never {
   readonly expression: Expression;
@@ -91,14 +145,31 @@ export interface Signal extends Defined {
   readonly expression: Expression;
 }
 
+/** What stands on the panel where an expression over options holds. */
+export interface FittedLegend {
+  readonly when: Expression;
+  readonly legend: string;
+}
+
 export interface Position {
   readonly id: string;
-  /** What stands on the panel. */
+  /** What stands on the panel, where none of `legends` holds. */
   readonly legend: string;
+  /** The first that holds decides. */
+  readonly legends: readonly FittedLegend[];
   /** Over options only; absent means on every fit that has the control. */
   readonly fitted?: Expression;
-  /** The author's words in place of the generated sentence, and the claim that they carry. */
+  /** The position that it springs back to when it is let go. */
+  readonly returns?: string;
+  /** The position of the counterpart control that it is the same as. */
+  readonly as?: string;
+  readonly formerly?: readonly string[];
   readonly place: Place;
+}
+
+/** A hole in a panel, where different controls may be fitted; one at most on each aircraft. */
+export interface PanelPlace extends Defined {
+  readonly panel: string;
 }
 
 export interface Control extends Defined {
@@ -107,9 +178,18 @@ export interface Control extends Defined {
   readonly form: string;
   readonly fitted?: Expression;
   readonly positions: readonly Position[];
+  /** The place that it is fitted in, where the author names places. */
+  readonly at?: string;
+  readonly guarded: boolean;
+  /**
+   * The control that it counts as where aircraft are compared: positions marked `as` are the same value as that one's.
+   * The two are never fitted together.
+   */
+  readonly counterpart?: string;
 }
 
-export type ItemKind = 'light' | 'sign' | 'annunciator' | 'message';
+/** A `supply` is an electrical bus: its one attribute `source` has the states `from-FEEDER`, in order, and `lost`. */
+export type ItemKind = 'light' | 'sign' | 'annunciator' | 'message' | 'supply';
 export type MessageClass = 'warning' | 'caution' | 'advisory' | 'reminder';
 export type Glyph = 'dark' | 'lit' | 'flashing' | 'none';
 
@@ -126,14 +206,35 @@ export type HitPolicy = 'any' | 'unique' | 'first';
 export interface Rule {
   /** Absent on `otherwise`. */
   readonly when?: Expression;
+  /** The id of a state; `not stated` where `query` is set. */
   readonly then: string;
+  /** The open query that asks what happens: nothing is stated of these cases. */
+  readonly query?: string;
+  /** Holds in every case: an override that breaks it is a finding. */
+  readonly inEveryCase?: boolean;
   /** Of the whole rule; diagnostics about the premise use `when.place`. */
   readonly place: Place;
   readonly source?: Citation;
 }
 
+/** One lamp of a light. */
+export interface Lamp {
+  /** Where on the airframe, in words: "left wing tip". */
+  readonly at?: string;
+  readonly side?: 'left' | 'right' | 'centre';
+  readonly colour?: string;
+  /** Supplies and conditions that feed it; its rules read them. */
+  readonly supply: readonly string[];
+}
+
+/**
+ * Something that can be seen of an item. A lamp of a light is one too, with rules of its own: dark when failed or
+ * unfed, otherwise as the light's attribute `lamp` says.
+ */
 export interface Attribute {
   readonly id: string;
+  /** Set where the attribute is one lamp; whether it has failed is a variable, `Reference.kind` `lamp`. */
+  readonly lamp?: Lamp;
   readonly title: string;
   /** The control that drives it, the first column of its tables: its own, or else the item's. */
   readonly control?: string;
@@ -147,6 +248,12 @@ export interface Attribute {
 export interface Item extends Defined {
   readonly panel: string;
   readonly kind: ItemKind;
+  /** The part of the aircraft that overrides can name: "cabin". */
+  readonly zone?: string;
+  /** Legends by option, the first that holds decides; `legend` where none does. */
+  readonly legends: readonly FittedLegend[];
+  /** Controls that can each ask for it. Empty where there is one at most. */
+  readonly stations: readonly string[];
   readonly fitted?: Expression;
   /** For sentences: "the logo lights" and whether it takes a plural verb. */
   readonly noun: string;
@@ -156,7 +263,12 @@ export interface Item extends Defined {
   /** Annunciators: the legend. Messages: the text. */
   readonly legend?: string;
   readonly messageClass?: MessageClass;
-  /** Conditions that feed it, for the "supply" line; they must be among what its rules read. */
+  /** Messages: the signals in which it is held back, and the messages that suppress it. Its rules read them. */
+  readonly inhibit: readonly string[];
+  readonly suppressedBy: readonly string[];
+  /** Messages: the sequence that latches it, where it is latched. */
+  readonly latch?: string;
+  /** Conditions and supplies that feed it, for the "supply" line; they must be among what its rules read. */
   readonly supply: readonly string[];
   readonly attributes: readonly Attribute[];
 }
@@ -164,6 +276,132 @@ export interface Item extends Defined {
 export interface Panel extends Defined {
   readonly controls: readonly string[];
   readonly items: readonly string[];
+}
+
+/** Stands above the own rules of the items in its scope. Earlier ones stand above later ones. */
+export interface Override extends Defined {
+  /** An item is in scope when it fulfils every part that is given. */
+  readonly scope: {
+    readonly kinds?: readonly ItemKind[];
+    readonly panels?: readonly string[];
+    readonly zones?: readonly string[];
+    readonly items?: readonly string[];
+    readonly except?: readonly string[];
+  };
+  /** The attribute that it sets, where an item in scope has it and the state. */
+  readonly attribute: string;
+  readonly when: Expression;
+  readonly then: string;
+  /** Messages and sounds read items as if it did not exist. */
+  readonly quiet: boolean;
+  /** The open query about rules marked as holding in every case that it breaks. */
+  readonly query?: string;
+}
+
+/** What sets a sound off: a change from one case to another in which one thing moves. */
+export interface Trigger {
+  /** The control, condition or sequence that moves; absent: any. */
+  readonly moves?: string;
+  /** Values before and after; absent: any. */
+  readonly from?: readonly string[];
+  readonly to?: readonly string[];
+  /** False before and true after. */
+  readonly becomes?: Expression;
+  /** Holds after the change. */
+  readonly while?: Expression;
+  readonly place: Place;
+  readonly source?: Citation;
+}
+
+/** A chime, horn or spoken word: an event, not a state. */
+export interface Sound extends Defined {
+  readonly panel: string;
+  readonly noun: string;
+  readonly fitted?: Expression;
+  /** In words: "single low chime". */
+  readonly sounds: string;
+  readonly triggers: readonly Trigger[];
+}
+
+export interface Mode {
+  readonly id: string;
+  readonly title: string;
+  /** The words of a sentence: "while the unit is starting". */
+  readonly says: string;
+  /** Stores that entering the mode sets to a level. */
+  readonly sets: readonly { readonly store: string; readonly level: string; readonly place: Place }[];
+  /** No transition leads out of it, on purpose. */
+  readonly final: boolean;
+  readonly place: Place;
+}
+
+/** A level between 0 and `capacity` that drains and fills; rates in its unit per minute. */
+export interface Store extends Defined {
+  readonly unit: string;
+  /** Decimals. */
+  readonly capacity: string;
+  readonly start: string;
+  readonly flows: readonly {
+    readonly kind: 'fills' | 'drains';
+    readonly when: Expression;
+    readonly perMinute: string;
+    readonly place: Place;
+  }[];
+}
+
+/** From one of several modes to another. Earlier transitions of a sequence have priority over later ones. */
+export interface Transition {
+  readonly from: readonly string[];
+  readonly to: string;
+  /** Holds, perhaps for some time without a break; absent: as soon as the other guards allow. */
+  readonly guard?: Guard;
+  /** Time in the mode. */
+  readonly after?: Duration;
+  /** Time since an expression became true while in the mode, or was true on entry. */
+  readonly since?: { readonly event: Expression; readonly delay: Duration; readonly restarts: boolean };
+  readonly place: Place;
+  readonly source?: Citation;
+}
+
+/** Modes that follow each other in time. Items, signals and claims read the mode; time stands in its guards only. */
+export interface Sequence extends Defined {
+  readonly panel: string;
+  /** A latch of a panel, or the latch of a message, has the modes `reset` and `set`. */
+  readonly kind: 'sequence' | 'latch';
+  readonly noun: string;
+  readonly fitted?: Expression;
+  readonly initial: string;
+  /** The mode that it has in normal cases, where there is one. */
+  readonly normal?: string;
+  readonly modes: readonly Mode[];
+  readonly stores: readonly Store[];
+  readonly transitions: readonly Transition[];
+}
+
+/** A worked example: inputs that change at given times, replayed on one aircraft. */
+export interface Timeline extends Defined {
+  /** The serial of the aircraft or device. */
+  readonly on: string;
+  /** Sequences and items whose course is shown: an item's attribute as `item.attribute`. */
+  readonly shows: readonly { readonly id: string; readonly attribute?: string; readonly place: Place }[];
+  /** Seconds, rising, decimals as written; the first is 0. Variables that no step sets are as `initialInputs` says. */
+  readonly steps: readonly {
+    readonly at: string;
+    readonly sets: readonly { readonly id: string; readonly value: string; readonly place: Place }[];
+    readonly place: Place;
+  }[];
+  /** Seconds. */
+  readonly until: string;
+  /** What must hold at some time, with changes of that very time taken. */
+  readonly expects: readonly { readonly at: string; readonly holds: Expression; readonly place: Place }[];
+}
+
+/** A question to the owner of a document. */
+export interface Query extends Defined {
+  readonly question: string;
+  readonly to: string;
+  readonly asked: string;
+  readonly answered?: { readonly date: string; readonly answer: string; readonly source?: Citation };
 }
 
 export interface Source {
@@ -198,15 +436,26 @@ export interface Note {
 export interface Fleet {
   readonly book: BookInfo;
   readonly options: readonly Option[];
+  readonly constraints: readonly Constraint[];
+  /** In service on the book's date. */
   readonly aircraft: readonly Aircraft[];
   readonly conditions: readonly Condition[];
+  readonly detectors: readonly Detector[];
+  readonly detectorOrders: readonly DetectorOrder[];
   readonly never: readonly Never[];
   readonly signals: readonly Signal[];
   readonly panels: readonly Panel[];
+  readonly places: readonly PanelPlace[];
   readonly controls: readonly Control[];
-  /** Lights, signs, annunciators and messages. */
+  /** Supplies, then lights, signs, annunciators and messages. */
   readonly items: readonly Item[];
+  readonly overrides: readonly Override[];
+  readonly sounds: readonly Sound[];
+  /** Sequences and latches as they stand on the panels, each message's latch with its message. */
+  readonly sequences: readonly Sequence[];
+  readonly timelines: readonly Timeline[];
   readonly sources: readonly Source[];
+  readonly queries: readonly Query[];
   readonly claims: readonly Claim[];
   readonly notes: readonly Note[];
 }

@@ -82,7 +82,14 @@ class RowReader {
       else sound = false;
     }
     if (!sound) return undefined;
-    const aircraft = { serial: serial.text, registration: registration.text, fit, place: serial.place };
+    const aircraft: Aircraft = {
+      serial: serial.text,
+      registration: registration.text,
+      kind: 'aircraft',
+      fit,
+      changes: [],
+      place: serial.place,
+    };
     return { aircraft, from: from.text, to: to.text, serial, registration };
   }
 

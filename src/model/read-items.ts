@@ -114,6 +114,10 @@ export function readItem(declared: DeclaredItem, context: Context): Item | undef
     ...(colour === undefined ? {} : { colour }),
     ...(legend === undefined ? {} : { legend }),
     ...(message ? { messageClass: message.messageClass } : {}),
+    legends: [],
+    stations: [],
+    inhibit: [],
+    suppressedBy: [],
     supply,
     attributes: attributes.filter((attribute) => attribute !== undefined),
   };

@@ -69,7 +69,7 @@ function readControl({ key, keyPlace, value: node }: Entry, panel: string, conte
     const fitted = context.fitted(entry.value);
     sound = sound && fitted.ok;
     const legend = scalarUnder(entry.value, 'legend')?.written ?? entry.key;
-    return { id: entry.key, legend, ...(fitted.fitted ? { fitted: fitted.fitted } : {}), place: entry.keyPlace };
+    return { id: entry.key, legend, legends: [], ...(fitted.fitted ? { fitted: fitted.fitted } : {}), place: entry.keyPlace };
   });
   reportSameWords(entriesUnder(node, 'positions'), 'legend', (id) => id, context.diagnostics);
   if (!sound) return undefined;
@@ -79,5 +79,6 @@ function readControl({ key, keyPlace, value: node }: Entry, panel: string, conte
     form: scalarUnder(node, 'form')?.written ?? '',
     ...(own.fitted ? { fitted: own.fitted } : {}),
     positions,
+    guarded: false,
   };
 }
