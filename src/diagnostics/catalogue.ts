@@ -3,6 +3,7 @@
  * something else, and one that is no longer reported stays listed as retired. The wording stands here and nowhere else.
  */
 import { commandCodes } from './codes/commands.ts';
+import { fleetCodes } from './codes/fleet.ts';
 import { languageCodes } from './codes/language.ts';
 import { logicCodes } from './codes/logic.ts';
 import { modelCodes } from './codes/model.ts';
@@ -13,6 +14,7 @@ export const catalogue = {
   ...readingCodes,
   ...languageCodes,
   ...modelCodes,
+  ...fleetCodes,
   ...logicCodes,
   ...proseCodes,
   ...commandCodes,

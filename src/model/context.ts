@@ -1,12 +1,18 @@
 /** What the readers of the single files share. */
-import type { Diagnostics, Place } from '../diagnostics/index.ts';
-import { nearestName } from '../diagnostics/index.ts';
+import { Diagnostics, nearestName, type Place } from '../diagnostics/index.ts';
 import type { Allowed, Declaration, Expression } from '../language/index.ts';
 import { readExpression } from '../language/index.ts';
 import type { Citation, Defined, Source } from './fleet.ts';
+import { formerlyOf } from './former-ids.ts';
 import type { Names } from './names.ts';
 import type { Entry, ScalarNode, YamlNode } from './yaml-source.ts';
 import { entryOf, scalarUnder } from './yaml-source.ts';
+
+/** For what is decided by the fit of an aircraft. */
+export const OPTIONS_ALONE: Allowed = {
+  kinds: ['option'],
+  why: 'What is fitted is decided by options alone.',
+};
 
 export class Context {
   readonly diagnostics: Diagnostics;
@@ -30,14 +36,17 @@ export class Context {
   expression(source: ScalarNode, allow?: Allowed): Expression | undefined {
     if (this.names.mentionsBroken(source.written)) return undefined;
     const text = { text: source.written, file: source.place.file, offset: (index: number) => source.offset(index) };
-    return readExpression(text, this.#scope, this.diagnostics, allow);
+    const found = new Diagnostics();
+    const expression = readExpression(text, this.#scope, found, allow);
+    this.names.former.pass(found, this.diagnostics);
+    return expression;
   }
 
   /** The expression under `fitted`, over options only; absent without one. `ok` is false when it cannot be used. */
   fitted(node: YamlNode): { readonly fitted?: Expression; readonly ok: boolean } {
     const scalar = scalarUnder(node, 'fitted');
     if (scalar === undefined) return { ok: true };
-    const fitted = this.expression(scalar, { kinds: ['option'], why: 'What is fitted is decided by options alone.' });
+    const fitted = this.expression(scalar, OPTIONS_ALONE);
     return fitted === undefined ? { ok: false } : { fitted, ok: true };
   }
 
@@ -50,6 +59,7 @@ export class Context {
       title: scalarUnder(node, 'title')?.written ?? id,
       ...(about === undefined ? {} : { about: oneParagraph(about) }),
       ...(source === undefined ? {} : { source }),
+      ...formerlyOf(node),
       place,
     };
   }

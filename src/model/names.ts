@@ -6,8 +6,10 @@
 import type { Diagnostics, Place, SourceFile } from '../diagnostics/index.ts';
 import { nearestName } from '../diagnostics/index.ts';
 import { isReservedWord } from '../language/index.ts';
+import { FormerIds } from './former-ids.ts';
+import type { YamlNode } from './yaml-source.ts';
 
-export type NameKind = 'panel' | 'option' | 'condition' | 'signal' | 'control' | 'item' | 'message';
+export type NameKind = 'panel' | 'place' | 'option' | 'condition' | 'signal' | 'control' | 'item' | 'message';
 
 interface Declared {
   readonly kind: NameKind;
@@ -16,6 +18,7 @@ interface Declared {
 
 const KIND_WORDS: Readonly<Record<NameKind, string>> = {
   panel: 'a panel',
+  place: 'a place of a panel',
   option: 'an option',
   condition: 'a condition',
   signal: 'a signal',
@@ -27,15 +30,22 @@ const KIND_WORDS: Readonly<Record<NameKind, string>> = {
 export class Names {
   readonly #declared = new Map<string, Declared>();
   readonly #broken = new Set<string>();
+  /** What definitions, option values and positions were called. */
+  readonly former: FormerIds;
   readonly #diagnostics: Diagnostics;
   #unknownIsBroken = false;
 
   constructor(diagnostics: Diagnostics) {
     this.#diagnostics = diagnostics;
+    this.former = new FormerIds(diagnostics);
   }
 
-  /** False, after a report, when the id is taken or is a word of the expression language. */
-  declare(id: string, kind: NameKind, place: Place): boolean {
+  /**
+   * False, after a report, when the id is taken or is a word of the expression language. `node` is the definition, whose
+   * former ids are kept.
+   */
+  declare(id: string, kind: NameKind, place: Place, node: YamlNode): boolean {
+    this.former.keep(id, node);
     const first = this.#declared.get(id);
     if (first !== undefined) {
       this.#diagnostics.report('SL302', { id }, place, [{ place: first.place, label: 'first given here' }]);
@@ -81,6 +91,11 @@ export class Names {
     return this.#declared.get(id)?.kind;
   }
 
+  /** Reports the ids that are in use although something else was called so. To be called when all are declared. */
+  reportFormer(): void {
+    this.former.reportReused((id) => this.#declared.get(id)?.place);
+  }
+
   /**
    * True if the id names something of one of the kinds. Reports an unknown id with the nearest known one, and one of
    * another kind. Broken ids are neither usable nor reported.
@@ -90,6 +105,7 @@ export class Names {
     const declared = this.#declared.get(id);
     const wanted = kinds.map((kind) => KIND_WORDS[kind]).join(' or ');
     if (declared === undefined) {
+      if (this.former.report(id, place)) return false;
       const nearest = nearestName(id, this.ofKinds(kinds));
       this.#diagnostics.report('SL304', { id, wanted, ...(nearest === undefined ? {} : { nearest }) }, place);
       return false;

@@ -32,7 +32,7 @@ export function readConditions(file: SourceFile, context: Context): ReadConditio
   }
   const shape = checkShape(conditionsSchema, root, diagnostics);
   const conditions = entriesUnder(root, 'conditions').flatMap((entry): Condition[] => {
-    const fresh = names.declare(entry.key, 'condition', entry.keyPlace);
+    const fresh = names.declare(entry.key, 'condition', entry.keyPlace, entry.value);
     const read = fresh && shape.sound('conditions', entry.key) ? readCondition(entry, context) : undefined;
     if (!read) names.break(entry.key);
     return read ? [read] : [];
@@ -147,7 +147,7 @@ export function readSignals(file: SourceFile | undefined, context: Context): Rea
   }
   const shape = checkShape(signalsSchema, root, diagnostics);
   return (root.kind === 'map' ? root.entries : []).flatMap(({ key, keyPlace, value }): ReadSignal[] => {
-    const fresh = names.declare(key, 'signal', keyPlace);
+    const fresh = names.declare(key, 'signal', keyPlace, value);
     if (!fresh || !shape.sound(key)) {
       names.break(key);
       return [];

@@ -50,6 +50,7 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   const conditions = files.conditions && readConditions(files.conditions, context);
   const declaredSignals = readSignals(files.signals, context);
   const panels = files.panels.flatMap((file) => declarePanel(file, context) ?? []);
+  names.reportFormer();
 
   const beforeAircraft = diagnostics.all.length;
   const aircraft = files.aircraft && readAircraft(files.aircraft, options, read?.book.date, context);

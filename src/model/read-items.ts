@@ -31,7 +31,8 @@ export function declareItem(
   shape: Checked<unknown>,
   context: Context,
 ): DeclaredItem[] {
-  const fresh = context.names.declare(entry.key, section === 'messages' ? 'message' : 'item', entry.keyPlace);
+  const kind = section === 'messages' ? 'message' : 'item';
+  const fresh = context.names.declare(entry.key, kind, entry.keyPlace, entry.value);
   if (!fresh || !shape.sound(section, entry.key) || !hasOneForm(entry, section, context)) {
     context.names.break(entry.key);
     return [];

@@ -130,6 +130,7 @@ class NoteReader {
     const { names } = this.#context;
     const kind = names.kindOf(id);
     if (names.isBroken(id) || (kind !== undefined && PAGED.includes(kind))) return;
+    if (kind === undefined && names.former.report(id, this.#within(node, id))) return;
     const nearest = nearestName(id, names.ofKinds(PAGED));
     this.#context.diagnostics.report('SL501', { id, nearest }, this.#within(node, id));
   }

@@ -17,7 +17,7 @@ export function readOptions(file: SourceFile, context: Context): Option[] {
   }
   const shape = checkShape(optionsSchema, root, diagnostics);
   return root.entries.flatMap(({ key, keyPlace, value }): Option[] => {
-    const fresh = names.declare(key, 'option', keyPlace);
+    const fresh = names.declare(key, 'option', keyPlace, value);
     if (!fresh || !shape.sound(key)) {
       names.break(key);
       return [];

@@ -24,7 +24,7 @@ export function declarePanel(file: SourceFile, context: Context): DeclaredPanel 
   }
   const shape = checkShape(panelSchema, root, diagnostics);
   const id = scalarUnder(root, 'panel');
-  const panelSound = id !== undefined && shape.sound('panel') && names.declare(id.written, 'panel', id.place);
+  const panelSound = id !== undefined && shape.sound('panel') && names.declare(id.written, 'panel', id.place, root);
   const panelId = id?.written ?? '';
   const controls = declareControls(root, shape, context);
   const items = (['items', 'messages'] as const).flatMap((section) =>
@@ -47,7 +47,7 @@ export function declarePanel(file: SourceFile, context: Context): DeclaredPanel 
 
 function declareControls(root: YamlNode, shape: Checked<unknown>, context: Context): Entry[] {
   return entriesUnder(root, 'controls').filter((entry) => {
-    const fresh = context.names.declare(entry.key, 'control', entry.keyPlace);
+    const fresh = context.names.declare(entry.key, 'control', entry.keyPlace, entry.value);
     const positions = entriesUnder(entry.value, 'positions');
     const sound = fresh && shape.sound('controls', entry.key) && hasPositions(entry, positions.length, context);
     if (!sound) context.names.break(entry.key);

@@ -22,7 +22,13 @@ const expression = text.describe('An expression, for example: logo is ON and not
 const source = z
   .strictObject({ document: documentId, paragraph: label.optional() })
   .describe('The document that says so, from sources.yaml');
-const defined = { title: text, about: text.optional(), source: source.optional() };
+const formerly = z.array(id).min(1).optional().describe('Ids that it had in earlier releases');
+const defined = { title: text, about: text.optional(), source: source.optional(), formerly };
+const legends = z
+  .array(z.strictObject({ when: expression, legend: label }))
+  .min(1)
+  .optional()
+  .describe('Other legends by option; the first that holds decides');
 
 export const bookSchema = z.strictObject({
   operator: text,
@@ -39,10 +45,13 @@ export const bookSchema = z.strictObject({
   cautions: z.array(text).optional(),
 });
 
-export const optionsSchema = z.record(
-  id,
-  z.strictObject({ ...defined, values: z.record(id, z.strictObject({ title: text.optional() }).nullable()) }),
-);
+const optionValue = z.strictObject({
+  title: text.optional(),
+  requires: expression.optional().describe('What an aircraft with this value must have, over options only'),
+  excludes: expression.optional().describe('What an aircraft with this value must not have, over options only'),
+  formerly,
+});
+export const optionsSchema = z.record(id, z.strictObject({ ...defined, values: z.record(id, optionValue.nullable()) }));
 
 const condition = z.strictObject({
   ...defined,
@@ -56,14 +65,22 @@ export const conditionsSchema = z.strictObject({
   never: z.array(z.union([expression, z.strictObject({ when: expression, source: source.optional() })])).optional(),
 });
 
+const position = z.strictObject({
+  legend: label.optional(),
+  legends,
+  fitted: expression.optional(),
+  returns: label.optional().describe('The position that it springs back to when it is let go'),
+  as: label.optional().describe('The position of the counterpart that it is the same as'),
+  formerly: z.array(label).min(1).optional().describe('Ids that it had in earlier releases'),
+});
 const control = z.strictObject({
   ...defined,
   form: text,
   fitted: expression.optional(),
-  positions: z.record(
-    positionId,
-    z.strictObject({ legend: label.optional(), fitted: expression.optional() }).nullable(),
-  ),
+  place: text.optional().describe('The place of the panel in which it is fitted'),
+  guarded: z.boolean().optional(),
+  counterpart: text.optional().describe('The control that it counts as where aircraft are compared'),
+  positions: z.record(positionId, position.nullable()),
 });
 
 const states = z.record(
@@ -117,6 +134,7 @@ const message = z.strictObject({
 export const panelSchema = z.strictObject({
   panel: id,
   ...defined,
+  places: z.record(id, z.strictObject(defined)).optional(),
   controls: z.record(id, control).optional(),
   items: z.record(id, item).optional(),
   messages: z.record(id, message).optional(),
