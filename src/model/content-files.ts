@@ -8,6 +8,7 @@ export interface ContentFiles {
   readonly book?: SourceFile;
   readonly options?: SourceFile;
   readonly aircraft?: SourceFile;
+  readonly modifications?: SourceFile;
   readonly conditions?: SourceFile;
   readonly signals?: SourceFile;
   readonly claims?: SourceFile;
@@ -24,6 +25,7 @@ const SINGLE = {
   book: 'book.yaml',
   options: 'options.yaml',
   aircraft: 'aircraft.csv',
+  modifications: 'modifications.csv',
   conditions: 'conditions.yaml',
   signals: 'signals.yaml',
   claims: 'claims.yaml',

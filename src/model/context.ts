@@ -64,17 +64,20 @@ export class Context {
     };
   }
 
+  /** Reports a document that sources.yaml doesn't list. */
+  reportUnknownDocument(document: string, place: Place): void {
+    if (this.#documents === undefined || this.#documents.has(document)) return;
+    const nearest = nearestName(document, [...this.#documents.keys()]);
+    this.diagnostics.report('SL306', { document, ...(nearest === undefined ? {} : { nearest }) }, place);
+  }
+
   /** The citation under `source`, with its document checked. */
   citation(node: YamlNode): Citation | undefined {
     const source = entryOf(node, 'source')?.value;
     const document = scalarUnder(source, 'document');
     if (source === undefined || document === undefined) return undefined;
     const paragraph = scalarUnder(source, 'paragraph')?.written;
-    if (this.#documents !== undefined && !this.#documents.has(document.written)) {
-      const nearest = nearestName(document.written, [...this.#documents.keys()]);
-      const facts = { document: document.written, ...(nearest === undefined ? {} : { nearest }) };
-      this.diagnostics.report('SL306', facts, document.place);
-    }
+    this.reportUnknownDocument(document.written, document.place);
     return { document: document.written, ...(paragraph === undefined ? {} : { paragraph }), place: source.place };
   }
 }

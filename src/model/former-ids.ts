@@ -57,9 +57,14 @@ export class FormerIds {
     this.#diagnostics.report('SL357', { id: former }, place, [{ place: other, label: 'the other one' }]);
   }
 
+  /** The present id of what was called so. */
+  current(id: string): string | undefined {
+    return this.#definitions.get(id)?.id;
+  }
+
   /** True, after a report, if a definition was called so. */
   report(id: string, place: Place): boolean {
-    return this.#reportFormer(id, this.#definitions.get(id)?.id, place);
+    return this.#reportFormer(id, this.current(id), place);
   }
 
   /** True, after a report, if a value of the option or control was called so. */

@@ -9,13 +9,13 @@ import { reportCycles } from './cycles.ts';
 import type { Aircraft, Claim, Fleet } from './fleet.ts';
 import { Names } from './names.ts';
 import { prune } from './prune.ts';
-import { readAircraft } from './read-aircraft.ts';
 import { type ReadBook, readBook, readSources } from './read-book.ts';
 import { readClaims } from './read-claims.ts';
 import { readConditions, readSignals } from './read-conditions.ts';
 import { readNote } from './read-notes.ts';
 import { readOptions } from './read-options.ts';
 import { declarePanel } from './read-panels.ts';
+import { readService } from './read-service.ts';
 import { reportUnreadSupply } from './supply.ts';
 
 /**
@@ -46,14 +46,15 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   if (files.lacksNames) names.breakUnknown();
   const context = new Context(diagnostics, names, sources);
   const read = files.book && readBook(files.book, diagnostics);
-  const options = files.options ? readOptions(files.options, context) : [];
+  const { options, constraints: readConstraints } = readOptions(files.options, context);
   const conditions = files.conditions && readConditions(files.conditions, context);
   const declaredSignals = readSignals(files.signals, context);
   const panels = files.panels.flatMap((file) => declarePanel(file, context) ?? []);
   names.reportFormer();
 
   const beforeAircraft = diagnostics.all.length;
-  const aircraft = files.aircraft && readAircraft(files.aircraft, options, read?.book.date, context);
+  const { constraints, whole: constraintsAreWhole } = readConstraints();
+  const aircraft = readService(files, options, constraints, read?.book.date, context);
   // Of a fleet with unreadable lines nothing can be missing: the line may be the one that is meant.
   const wholeFleet = diagnostics.all.length === beforeAircraft ? aircraft : undefined;
   if (read && wholeFleet) reportBaseline(read, wholeFleet, diagnostics);
@@ -74,12 +75,18 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
     );
   const claims: readonly Claim[] = files.claims ? readClaims(files.claims, context) : [];
   const notes = files.notes.flatMap((file) => readNote(file, wholeFleet, context) ?? []);
-  const judgeable = !files.lacksNames && neverIsWhole && !circular && aircraft !== undefined && aircraft.length > 0;
+  const judgeable =
+    !files.lacksNames &&
+    constraintsAreWhole &&
+    neverIsWhole &&
+    !circular &&
+    aircraft !== undefined &&
+    aircraft.length > 0;
   if (!read || !judgeable) return undefined;
   return prune({
     book: read.book,
     options,
-    constraints: [],
+    constraints,
     aircraft,
     conditions: conditions?.conditions ?? [],
     detectors: [],

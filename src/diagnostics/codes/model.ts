@@ -98,15 +98,16 @@ export const modelCodes = {
     title: 'An unknown column',
     message: (facts: { column: string } & Nearest) => `No option is called "${facts.column}".`,
     hint: (facts) => `${didYouMean(facts.nearest)}Correct the column, or define the option in options.yaml.`,
-    explanation: 'Beside serial, registration, from and to, each column of aircraft.csv is one option.',
+    explanation: 'Beside serial, registration, from, to and kind, each column of aircraft.csv is one option.',
   }),
   SL314: define({
     severity: 'error',
     title: 'A column is missing',
     message: (facts: { column: string; option: boolean }) =>
       facts.option ? `There is no column for the option "${facts.column}".` : `There is no column "${facts.column}".`,
-    hint: () => 'Add the column, with a value for every aircraft.',
-    explanation: 'Every aircraft has one value of every option; none is assumed.',
+    hint: () => 'Add the column, and fill it in each line.',
+    explanation:
+      'Every aircraft has one value of every option; none is assumed. Where nobody knows it, "unknown" says so.',
   }),
   SL315: define({
     severity: 'error',
@@ -152,7 +153,8 @@ export const modelCodes = {
     title: 'An empty cell',
     message: (facts: { column: string }) => `The column "${facts.column}" is empty in this line.`,
     hint: () => 'Fill it in.',
-    explanation: 'Only "to" may be left empty, while the aircraft is in service.',
+    explanation:
+      'Only "to" of an aircraft in service, "kind" and "document" may be left empty. A value that nobody knows is "unknown".',
   }),
   SL322: define({
     severity: 'error',
