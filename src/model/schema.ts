@@ -3,27 +3,20 @@
  * editor. No transforms: what is read is what was written.
  */
 import { z } from 'zod';
+import {
+  decimal,
+  defined,
+  documentId,
+  expression,
+  formerly,
+  id,
+  label,
+  positionId,
+  source,
+  text,
+} from './schema-parts.ts';
+import { latches, sequences, sounds, timelinesSchema } from './schema-time.ts';
 
-/** Ids of definitions: lower case with hyphens. */
-export const ID = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
-/** Position ids: as on the panel, without spaces. */
-export const POSITION_ID = /^[A-Za-z0-9]+(-[A-Za-z0-9]+)*$/;
-const DOCUMENT_ID = /^[A-Za-z0-9][A-Za-z0-9._/-]*$/;
-
-const text = z.string().min(1);
-const id = z.string().regex(ID, { error: 'lower-case letters, digits and single hyphens, starting with a letter' });
-const positionId = z.string().regex(POSITION_ID, { error: 'letters, digits and single hyphens, without spaces' });
-const documentId = z.string().regex(DOCUMENT_ID, { error: 'letters, digits, dots and hyphens, without spaces' });
-/** A text that often looks like a number; taken as it was written. */
-const label = z.union([text, z.number()]);
-const decimal = z.union([z.number(), z.string()]);
-const expression = text.describe('An expression, for example: logo is ON and not ground-operation');
-
-const source = z
-  .strictObject({ document: documentId, paragraph: label.optional() })
-  .describe('The document that says so, from sources.yaml');
-const formerly = z.array(id).min(1).optional().describe('Ids that it had in earlier releases');
-const defined = { title: text, about: text.optional(), source: source.optional(), formerly };
 const legends = z
   .array(z.strictObject({ when: expression, legend: label }))
   .min(1)
@@ -138,6 +131,9 @@ export const panelSchema = z.strictObject({
   controls: z.record(id, control).optional(),
   items: z.record(id, item).optional(),
   messages: z.record(id, message).optional(),
+  sounds,
+  latches,
+  sequences,
 });
 
 export const signalsSchema = z.record(id, z.strictObject({ ...defined, when: expression }));
@@ -161,6 +157,7 @@ export function jsonSchemas(): Record<string, object> {
     conditions: conditionsSchema,
     signals: signalsSchema,
     panel: panelSchema,
+    timelines: timelinesSchema,
     claims: claimsSchema,
     sources: sourcesSchema,
     'note-front-matter': frontMatterSchema,
