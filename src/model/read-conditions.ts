@@ -3,6 +3,7 @@ import type { Diagnostics, SourceFile } from '../diagnostics/index.ts';
 import { compareDecimals, isOnStep, parseDecimal } from '../language/index.ts';
 import { type Context, reportSameWords } from './context.ts';
 import type { Condition, ConditionValue, Never, NumberRange, Signal } from './fleet.ts';
+import { reportSameTitles } from './same-titles.ts';
 import { conditionsSchema, signalsSchema } from './schema.ts';
 import { checkShape } from './schema-check.ts';
 import { nounOf, spacedWords } from './words.ts';
@@ -31,6 +32,7 @@ export function readConditions(file: SourceFile, context: Context): ReadConditio
     return { conditions: [], never: () => [] };
   }
   const shape = checkShape(conditionsSchema, root, diagnostics);
+  reportSameTitles(entriesUnder(root, 'conditions'), 'conditions', diagnostics);
   const conditions = entriesUnder(root, 'conditions').flatMap((entry): Condition[] => {
     const fresh = names.declare(entry.key, 'condition', entry.keyPlace, entry.value);
     const read = fresh && shape.sound('conditions', entry.key) ? readCondition(entry, context) : undefined;

@@ -6,6 +6,7 @@ import { type Diagnostics, type SourceFile, severityOf } from '../diagnostics/in
 import { type ContentFiles, sortFiles } from './content-files.ts';
 import { Context } from './context.ts';
 import { reportCycles } from './cycles.ts';
+import { reportFittedTogether } from './fitted-together.ts';
 import type { Aircraft, Claim, Fleet } from './fleet.ts';
 import { Names } from './names.ts';
 import { prune } from './prune.ts';
@@ -63,7 +64,10 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   // What is said of cases that never happen would be wrong of those that an unreadable entry excludes.
   const neverIsWhole = diagnostics.all.length === before;
   const signals = declaredSignals.flatMap((signal) => signal.read() ?? []);
-  const controls = panels.flatMap((panel) => panel.controls());
+  const places = panels.flatMap((panel) => panel.places);
+  const around = { controls: panels.flatMap(({ declaredControls }) => declaredControls), places };
+  const controls = panels.flatMap((panel) => panel.controls(around));
+  reportFittedTogether(aircraft ?? [], options, constraints, controls, places, diagnostics);
   const items = panels.flatMap((panel) => panel.items());
   const circular = reportCycles(signals, items, diagnostics);
   if (!circular)
@@ -94,7 +98,7 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
     never,
     signals,
     panels: panels.flatMap((panel) => panel.panel() ?? []),
-    places: [],
+    places,
     controls,
     items,
     overrides: [],

@@ -1,0 +1,180 @@
+/** Controls of a panel: where they are fitted, their positions and legends, and what they count as. */
+import { nearestName } from '../diagnostics/index.ts';
+import { type Context, reportSameWords } from './context.ts';
+import type { Control, PanelPlace, Position } from './fleet.ts';
+import { formerlyOf } from './former-ids.ts';
+import { readLegends } from './read-legends.ts';
+import { reportSameTitles } from './same-titles.ts';
+import type { Checked } from './schema-check.ts';
+import { type Entry, entriesUnder, itemsUnder, scalarUnder, type YamlNode } from './yaml-source.ts';
+
+export interface DeclaredControl {
+  readonly entry: Entry;
+  readonly panel: string;
+}
+
+/** Makes the controls of a panel known to expressions; those that cannot be used are left out after a report. */
+export function declareControls(
+  root: YamlNode,
+  panel: string,
+  shape: Checked<unknown>,
+  context: Context,
+): DeclaredControl[] {
+  const entries = entriesUnder(root, 'controls');
+  reportSameTitles(entries, 'controls of this panel', context.diagnostics);
+  return entries.flatMap((entry): DeclaredControl[] => {
+    const fresh = context.names.declare(entry.key, 'control', entry.keyPlace, entry.value);
+    const positions = entriesUnder(entry.value, 'positions');
+    if (!fresh || !shape.sound('controls', entry.key) || !hasPositions(entry, positions, context)) {
+      context.names.break(entry.key);
+      return [];
+    }
+    context.names.former.keepValues(entry.key, positions);
+    const held = positions.filter(({ value }) => scalarUnder(value, 'returns')).map(({ key }) => key);
+    const values = positions.map(({ key }) => key);
+    const released = values.filter((id) => !held.includes(id));
+    const groups = held.length > 0 ? { groups: new Map(Object.entries({ held, released })) } : {};
+    context.bring({ kind: 'control', id: entry.key, values, ...groups });
+    return [{ entry, panel }];
+  });
+}
+
+function hasPositions({ key, keyPlace }: Entry, positions: readonly Entry[], context: Context): boolean {
+  if (positions.length > 0) return true;
+  context.diagnostics.report('SL331', { control: key }, keyPlace);
+  return false;
+}
+
+/** What is known of all panels when controls are read. */
+export interface Around {
+  readonly controls: readonly DeclaredControl[];
+  readonly places: readonly PanelPlace[];
+}
+
+/** Reads what depends on the names of all files. Undefined after a report. */
+export function readControl(declared: DeclaredControl, around: Around, context: Context): Control | undefined {
+  const { entry, panel } = declared;
+  const { key, keyPlace, value: node } = entry;
+  const own = context.fitted(node);
+  const entries = entriesUnder(node, 'positions');
+  const positions = entries.map((each) => readPosition(each, key, entries, context));
+  reportSameWords(entries, 'legend', (id) => id, context.diagnostics);
+  reportSameFittedLegends(entries, context);
+  const counterpart = readCounterpart(declared, around, context);
+  reportUnmatched(declared, counterpart, context);
+  const at = readPlace(declared, around, context);
+  if (!own.ok || positions.includes(undefined)) return undefined;
+  return {
+    ...context.defined(key, keyPlace, node),
+    panel,
+    form: scalarUnder(node, 'form')?.written ?? '',
+    ...(own.fitted ? { fitted: own.fitted } : {}),
+    positions: positions.filter((position) => position !== undefined),
+    ...(at === undefined ? {} : { at }),
+    guarded: scalarUnder(node, 'guarded')?.value === true,
+    ...(counterpart === undefined ? {} : { counterpart: counterpart.entry.key }),
+  };
+}
+
+function readPosition(
+  { key, keyPlace, value: node }: Entry,
+  control: string,
+  all: readonly Entry[],
+  context: Context,
+): Position | undefined {
+  const fitted = context.fitted(node);
+  const { legends, ok } = readLegends(node, context);
+  const [returns, as] = [scalarUnder(node, 'returns'), scalarUnder(node, 'as')];
+  if (returns) {
+    const to = returns.written;
+    const target = all.find((each) => each.key === to);
+    const known = all.map((each) => each.key);
+    const facts = { position: key, to, known };
+    const report = (fault: 'unknown' | 'itself' | 'returns', nearest?: string): void =>
+      context.diagnostics.report('SL352', { ...facts, fault, nearest }, returns.place);
+    if (to === key) report('itself');
+    else if (target === undefined) {
+      if (!context.names.former.reportValue(control, to, returns.place)) report('unknown', nearestName(to, known));
+    } else if (scalarUnder(target.value, 'returns')) report('returns');
+  }
+  if (!fitted.ok || !ok) return undefined;
+  return {
+    id: key,
+    legend: scalarUnder(node, 'legend')?.written ?? key,
+    legends,
+    ...(fitted.fitted ? { fitted: fitted.fitted } : {}),
+    ...(returns ? { returns: returns.written } : {}),
+    ...(as ? { as: as.written } : {}),
+    ...formerlyOf(node),
+    place: keyPlace,
+  };
+}
+
+/** Reports legends under the same words of `when` that two positions share. */
+function reportSameFittedLegends(positions: readonly Entry[], context: Context): void {
+  const first = new Map<string, YamlNode['place']>();
+  for (const { value } of positions) {
+    for (const each of itemsUnder(value, 'legends')) {
+      const [when, legend] = [scalarUnder(each, 'when'), scalarUnder(each, 'legend')];
+      if (!when || !legend) continue;
+      const words = JSON.stringify([when.written, legend.written.toLocaleLowerCase('en')]);
+      const other = first.get(words);
+      if (other === undefined) first.set(words, legend.place);
+      else
+        context.diagnostics.report('SL307', { words: legend.written }, legend.place, [
+          { place: other, label: 'also here' },
+        ]);
+    }
+  }
+}
+
+/** The place under `place`, which must be one of the control's own panel. */
+function readPlace({ entry, panel }: DeclaredControl, { places }: Around, context: Context): string | undefined {
+  const scalar = scalarUnder(entry.value, 'place');
+  if (!scalar || !context.names.resolve(scalar.written, ['place'], scalar.place)) return undefined;
+  const place = places.find(({ id }) => id === scalar.written);
+  if (!place || place.panel === panel) return place?.id;
+  const related = [{ place: place.place, label: 'defined here' }];
+  const facts = { control: entry.key, place: place.id, panel: place.panel };
+  context.diagnostics.report('SL351', facts, scalar.place, related);
+  return undefined;
+}
+
+/** The control under `counterpart`, which must have none itself. */
+function readCounterpart(
+  { entry }: DeclaredControl,
+  { controls }: Around,
+  context: Context,
+): DeclaredControl | undefined {
+  const scalar = scalarUnder(entry.value, 'counterpart');
+  if (!scalar || !context.names.resolve(scalar.written, ['control'], scalar.place)) return undefined;
+  const counterpart = controls.find((each) => each.entry.key === scalar.written);
+  const further = scalarUnder(counterpart?.entry.value, 'counterpart')?.written;
+  if (counterpart?.entry !== entry && further === undefined) return counterpart;
+  const of = counterpart?.entry === entry ? undefined : further;
+  context.diagnostics.report('SL354', { control: entry.key, counterpart: scalar.written, of }, scalar.place);
+  return undefined;
+}
+
+/** Reports what stands under `as` of positions and is no position of the counterpart, or stands there twice. */
+function reportUnmatched({ entry }: DeclaredControl, counterpart: DeclaredControl | undefined, context: Context): void {
+  const { diagnostics, names } = context;
+  const first = new Map<string, YamlNode['place']>();
+  const known = entriesUnder(counterpart?.entry.value, 'positions').map(({ key }) => key);
+  for (const { key, value } of entriesUnder(entry.value, 'positions')) {
+    const as = scalarUnder(value, 'as');
+    if (!as) continue;
+    const facts = { position: key, as: as.written, counterpart: counterpart?.entry.key, known };
+    const other = first.get(as.written);
+    if (counterpart === undefined) {
+      // What is wrong with the counterpart is reported there.
+      if (scalarUnder(entry.value, 'counterpart')) return;
+      diagnostics.report('SL353', { ...facts, fault: 'alone' }, as.place);
+    } else if (!known.includes(as.written)) {
+      if (names.former.reportValue(counterpart.entry.key, as.written, as.place)) continue;
+      diagnostics.report('SL353', { ...facts, fault: 'unknown', nearest: nearestName(as.written, known) }, as.place);
+    } else if (other) {
+      diagnostics.report('SL353', { ...facts, fault: 'twice' }, as.place, [{ place: other, label: 'the other one' }]);
+    } else first.set(as.written, as.place);
+  }
+}
