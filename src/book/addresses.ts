@@ -1,5 +1,5 @@
 /** The address of each page: stable, readable, made of the kind and the permanent id. */
-import type { Aircraft, Condition, Control, Fleet, Item, Option, Panel } from '../model/index.ts';
+import type { Aircraft, Condition, Control, Fleet, Item, ItemKind, Option, Panel, Sequence } from '../model/index.ts';
 import type { Address, Listed } from './book.ts';
 
 export const HOME: Address = 'index.html';
@@ -15,7 +15,19 @@ export function controlAddress(control: Pick<Control, 'id'>): Address {
 }
 
 export function itemAddress(item: Pick<Item, 'id' | 'kind'>): Address {
-  return `${item.kind === 'message' ? 'messages' : 'lights'}/${item.id}.html`;
+  return `${ITEM_FOLDERS[item.kind]}/${item.id}.html`;
+}
+
+const ITEM_FOLDERS: Readonly<Record<ItemKind, string>> = {
+  light: 'lights',
+  sign: 'lights',
+  annunciator: 'lights',
+  message: 'messages',
+  supply: 'supplies',
+};
+
+export function sequenceAddress(sequence: Pick<Sequence, 'id'>): Address {
+  return `sequences/${sequence.id}.html`;
 }
 
 export function conditionAddress(condition: Pick<Condition, 'id'>): Address {
@@ -39,6 +51,9 @@ export function indexOf(fleet: Fleet): Map<string, Listed> {
   for (const item of fleet.items) index.set(item.id, { to: itemAddress(item), title: item.title });
   for (const condition of fleet.conditions) {
     index.set(condition.id, { to: conditionAddress(condition), title: condition.title });
+  }
+  for (const sequence of fleet.sequences) {
+    index.set(sequence.id, { to: sequenceAddress(sequence), title: sequence.title });
   }
   for (const option of fleet.options) index.set(option.id, { to: optionAddress(option), title: option.title });
   return index;

@@ -16,7 +16,7 @@ export type Inline =
 
 /** Words that name a state, with the glyph that stands before them. */
 export interface StateView {
-  readonly glyph: Glyph | 'not-fitted' | 'impossible';
+  readonly glyph: Glyph | 'not-fitted' | 'impossible' | 'either' | 'depends' | 'not-stated';
   readonly text: string;
 }
 

@@ -1,7 +1,8 @@
 /** Table cells, column titles and states in the author's words. */
-import { absentValue, IMPOSSIBLE, type Meaning, NOT_FITTED, valuesTitle, variableTitle } from '../compile/index.ts';
+import { absentValue, type Compiled, type Meaning, valuesTitle, valueTitle, variableTitle } from '../compile/index.ts';
+import { list } from '../diagnostics/index.ts';
 import type { Attribute } from '../model/index.ts';
-import { conditionAddress, controlAddress, optionAddress } from './addresses.ts';
+import { conditionAddress, controlAddress, itemAddress, optionAddress, sequenceAddress } from './addresses.ts';
 import type { Address, Inline, StateView } from './book.ts';
 
 export function text(words: string): Inline {
@@ -10,8 +11,21 @@ export function text(words: string): Inline {
 
 /** Where the page of a variable is. */
 export function variableAddress(meaning: Meaning): Address {
-  if (meaning.kind === 'option') return optionAddress(meaning.option);
-  return meaning.kind === 'control' ? controlAddress(meaning.control) : conditionAddress(meaning.condition);
+  switch (meaning.kind) {
+    case 'option':
+      return optionAddress(meaning.option);
+    case 'control':
+      return controlAddress(meaning.control);
+    case 'condition':
+    case 'number':
+      return conditionAddress(meaning.condition);
+    case 'lamp':
+      return itemAddress(meaning.item);
+    case 'sequence':
+      return sequenceAddress(meaning.sequence);
+    default:
+      throw new Error(`readers never see ${variableTitle(meaning)}`);
+  }
 }
 
 export function columnTitle(meaning: Meaning): Inline[] {
@@ -24,9 +38,7 @@ export function cellText(meaning: Meaning, values: readonly number[] | undefined
   if (meaning.kind !== 'control') return [text(valuesTitle(meaning, values))];
   return separate(
     values.map((value) =>
-      value === absentValue(meaning.control)
-        ? text('not fitted')
-        : { kind: 'legend', text: meaning.control.positions[value]?.legend ?? '' },
+      value === absentValue(meaning) ? text('not fitted') : { kind: 'legend', text: valueTitle(meaning, value) },
     ),
   );
 }
@@ -39,13 +51,33 @@ function separate(parts: readonly Inline[]): Inline[] {
   });
 }
 
-/** The word and glyph of an outcome of an attribute. */
-export function stateView(attribute: Attribute, outcome: number, state: string | undefined): StateView {
-  if (outcome === IMPOSSIBLE) return { glyph: 'impossible', text: 'cannot happen' };
-  if (outcome === NOT_FITTED) return { glyph: 'not-fitted', text: 'not fitted' };
-  const found = attribute.states.find(({ id }) => id === state);
-  if (!found) throw new Error(`${attribute.id} has no state ${state ?? outcome}`);
-  return { glyph: found.glyph, text: found.title };
+/** The words and glyph of an outcome of an attribute. */
+export function stateView(compiled: Compiled, attribute: Attribute, outcome: number): StateView {
+  const meaning = compiled.outcomes.meaning(outcome);
+  const several = (of: readonly number[]): string => list(of.map((each) => stateView(compiled, attribute, each).text));
+  switch (meaning.kind) {
+    case 'impossible':
+      return { glyph: 'impossible', text: 'cannot happen' };
+    case 'not fitted':
+      return { glyph: 'not-fitted', text: 'not fitted' };
+    case 'not stated':
+      return { glyph: 'not-stated', text: `not stated (${meaning.query})` };
+    case 'either':
+      return { glyph: 'either', text: `may be ${several(meaning.of)}` };
+    case 'depends': {
+      const options = meaning.options.map(
+        (id) => compiled.fleet.options.find((option) => option.id === id)?.title ?? id,
+      );
+      return { glyph: 'depends', text: `${several(meaning.of)}: depends on ${list(options, 'and')}` };
+    }
+    case 'state': {
+      const found = attribute.states.find(({ id }) => id === meaning.state);
+      if (!found) throw new Error(`${attribute.id} has no state ${meaning.state}`);
+      return { glyph: found.glyph, text: found.title };
+    }
+    default:
+      throw new Error(`${meaning.kind} is nothing that an item can be`);
+  }
 }
 
 /** The plain text of a run. */

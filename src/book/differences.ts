@@ -82,6 +82,12 @@ function verdictWords(verdict: Verdict, { here, there }: Names): string {
       return 'Alike';
     case 'differs':
       return 'Differs';
+    case 'may differ':
+      return 'May differ';
+    case 'stated here only':
+      return `Stated for ${here} only`;
+    case 'stated there only':
+      return `Stated for ${there} only`;
     case 'not fitted here':
       return `Not fitted on ${here}`;
     case 'not fitted there':

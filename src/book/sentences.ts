@@ -119,13 +119,23 @@ function phrase(meaning: Meaning, values: readonly number[]): Inline[] {
       return [text(`with ${meaning.condition.noun ?? withSmallInitial(meaning.condition.title)} ${interval}`)];
     }
     case 'control': {
-      if (values.length === 1 && values[0] === absentValue(meaning.control)) {
+      if (values.length === 1 && values[0] === absentValue(meaning)) {
         return [text(`without the ${withSmallInitial(meaning.control.title)}`)];
       }
       return [text(`with the ${withSmallInitial(meaning.control.title)} at `), ...cellText(meaning, values)];
     }
+    case 'lamp': {
+      const lamp = `${withSmallInitial(meaning.item.title)} ${withSmallInitial(meaning.lamp.title)}`;
+      return [text(`with the ${lamp} ${valuesTitle(meaning, values)}`)];
+    }
+    case 'sequence': {
+      if (values.length === 1 && values[0] === absentValue(meaning)) return [text(`without ${meaning.sequence.noun}`)];
+      return [text(sharingStart(values.map((value) => meaning.sequence.modes[value]?.says ?? '')))];
+    }
     case 'option':
       return [text(`with ${withSmallInitial(meaning.option.title)} ${valuesTitle(meaning, values)}`)];
+    default:
+      throw new Error('a hidden variable has no words in sentences');
   }
 }
 

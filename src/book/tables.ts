@@ -12,7 +12,7 @@ export function meaningAt(compiled: Compiled, level: number): Meaning {
 }
 
 export function outcomeView(compiled: Compiled, attribute: Attribute, outcome: number): StateView {
-  return stateView(attribute, outcome, compiled.outcomes.state(outcome));
+  return stateView(compiled, attribute, outcome);
 }
 
 /** Rows of cells, each with what must be said of it beside the rows above: any, again, first. */

@@ -1,6 +1,6 @@
 /** From a folder to a book, through all stages. Loads no Astro: this is what `check` runs. */
 import { type Book, makeBook } from '../book/index.ts';
-import { compileFleet } from '../compile/index.ts';
+import { compileFleet, reportFindings } from '../compile/index.ts';
 import { type Diagnostic, Diagnostics } from '../diagnostics/index.ts';
 import { readFleet } from '../model/index.ts';
 import { readFolder } from './read-folder.ts';
@@ -22,7 +22,8 @@ export function loadBook(folder: string, shown: string = folder): Loaded {
   const fleet = readFleet(files, diagnostics);
   const compiled = fleet && compileFleet(fleet, diagnostics);
   const { all } = diagnostics;
-  return compiled === undefined || hasErrors(all)
-    ? { diagnostics: all }
-    : { book: makeBook(compiled), diagnostics: all };
+  if (compiled === undefined || hasErrors(all)) return { diagnostics: all };
+  // Content with errors has other worries.
+  reportFindings(compiled, diagnostics);
+  return { book: makeBook(compiled), diagnostics: diagnostics.all };
 }

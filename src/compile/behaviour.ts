@@ -8,8 +8,10 @@ import { type Diagrams, type Node, NodeLimitError } from '../logic/index.ts';
 import type { Attribute, Fleet, Item, Rule } from '../model/index.ts';
 import { effectivityText } from './effectivity.ts';
 import type { Expressions } from './expressions.ts';
-import type { Fit } from './fits.ts';
+import type { SettledFit } from './fits.ts';
 import { NOT_FITTED, type Outcomes } from './outcomes.ts';
+import { overridesOf, underOverrides } from './overrides.ts';
+import { plainest } from './plainest.ts';
 import { optionLevels, type Space } from './space.ts';
 import { caseTitle } from './words.ts';
 
@@ -20,7 +22,8 @@ export interface Surroundings {
   readonly diagrams: Diagrams;
   readonly outcomes: Outcomes;
   readonly expressions: Expressions;
-  readonly fits: readonly Fit[];
+  /** Every way to settle the fits of the fleet: what holds for an aircraft must hold for each that it may be. */
+  readonly fits: readonly SettledFit[];
   /** Parallel to `fits`: the cases that can happen. */
   readonly care: readonly Node[];
   readonly diagnostics: Diagnostics;
@@ -29,37 +32,72 @@ export interface Surroundings {
 interface CompiledRule {
   readonly rule: Rule;
   readonly when: Node;
+  readonly outcome: number;
 }
 
 /**
- * Compiles one rule list. Under `any` and `unique` the rules are judged for overlaps, under every policy for gaps.
- * Where nothing holds the diagram says "not fitted"; that is only ever seen together with a reported gap.
+ * Compiles one rule list with the overrides above it; `quietly` without the quiet ones. Where nothing holds the diagram says
+ * "not fitted"; that is only ever seen together with a gap, which `judgeRules` reports.
  */
-export function compileAttribute(item: Item, attribute: Attribute, around: Surroundings): Node {
-  const { diagrams, outcomes, expressions } = around;
+export function compileAttribute(item: Item, attribute: Attribute, quietly: boolean, around: Surroundings): Node {
+  const { diagrams, expressions } = around;
+  const own = ownRules(item, attribute, quietly, around);
+  const whole = underOverrides(own.node, item, attribute, quietly, around);
+  return diagrams.ite(expressions.itemFitted(item), whole, diagrams.terminal(NOT_FITTED));
+}
+
+/** Under `any` and `unique` the rules are judged for overlaps, under every policy for gaps; and those that hold in every case. */
+export function judgeRules(item: Item, attribute: Attribute, around: Surroundings): void {
+  const { diagrams, expressions } = around;
   const fitted = expressions.itemFitted(item);
-  const rules = attribute.rules.flatMap((rule): CompiledRule[] =>
-    rule.when ? [{ rule, when: expressions.compile(rule.when) }] : [],
-  );
-  const otherwise = attribute.rules.find((rule) => !rule.when);
-  const covered = otherwise ? diagrams.yes : diagrams.or(...rules.map(({ when }) => when));
+  const { rules, covered } = ownRules(item, attribute, item.kind === 'message', around);
   reportGap(item, attribute, diagrams.and(fitted, diagrams.not(covered)), around);
   if (attribute.policy !== 'first') reportOverlaps(item, attribute, fitted, rules, around);
+  reportBroken(item, attribute, fitted, rules, around);
+}
 
-  const last = otherwise ? outcomes.ofState(otherwise.then) : NOT_FITTED;
-  const own = rules.reduceRight(
-    (rest, { rule, when }) => diagrams.ite(when, diagrams.terminal(outcomes.ofState(rule.then)), rest),
-    diagrams.terminal(last),
+function ownRules(
+  item: Item,
+  attribute: Attribute,
+  quietly: boolean,
+  { diagrams, outcomes, expressions }: Surroundings,
+): { readonly rules: readonly CompiledRule[]; readonly covered: Node; readonly node: Node } {
+  const outcomeOf = ({ then, query }: Rule): number =>
+    query === undefined ? outcomes.ofState(then) : outcomes.ofQuery(query);
+  const reads = quietly || item.kind === 'message';
+  const rules = attribute.rules.flatMap((rule): CompiledRule[] =>
+    rule.when ? [{ rule, when: expressions.compile(rule.when, reads), outcome: outcomeOf(rule) }] : [],
   );
-  return diagrams.ite(fitted, own, diagrams.terminal(NOT_FITTED));
+  const otherwise = attribute.rules.find((rule) => !rule.when);
+  const node = rules.reduceRight(
+    (rest, { when, outcome }) => diagrams.ite(when, diagrams.terminal(outcome), rest),
+    diagrams.terminal(otherwise ? outcomeOf(otherwise) : NOT_FITTED),
+  );
+  const covered = otherwise ? diagrams.yes : diagrams.or(...rules.map(({ when }) => when));
+  return { rules, covered, node };
 }
 
 /** As `compileAttribute`, but a table that grows beyond the limit becomes a diagnostic that names it. */
-export function compileWithinLimit(item: Item, attribute: Attribute, around: Surroundings): Node {
+export function compileWithinLimit(item: Item, attribute: Attribute, quietly: boolean, around: Surroundings): Node {
+  return withinLimit(item, attribute, around, () => compileAttribute(item, attribute, quietly, around));
+}
+
+/** As `judgeRules`, within the limit. */
+export function judgeWithinLimit(item: Item, attribute: Attribute, around: Surroundings): void {
+  withinLimit(item, attribute, around, () => {
+    judgeRules(item, attribute, around);
+    return around.diagrams.no;
+  });
+}
+
+function withinLimit(item: Item, attribute: Attribute, around: Surroundings, work: () => Node): Node {
+  const { diagnostics, diagrams } = around;
   try {
-    return compileAttribute(item, attribute, around);
+    return work();
   } catch (error) {
     if (!(error instanceof NodeLimitError)) throw error;
+    const told = diagnostics.all.some(({ code, place }) => code === 'SL405' && place === attribute.place);
+    if (told) return diagrams.terminal(NOT_FITTED);
     const named = attribute.rules.flatMap(({ when }) => (when ? referencesOf(when) : []));
     const facts = {
       item: item.title,
@@ -67,8 +105,8 @@ export function compileWithinLimit(item: Item, attribute: Attribute, around: Sur
       limit: error.limit,
       variables: [...new Set(named.map(({ id }) => id))].join(', '),
     };
-    around.diagnostics.report('SL405', facts, attribute.place);
-    return around.diagrams.terminal(NOT_FITTED);
+    diagnostics.report('SL405', facts, attribute.place);
+    return diagrams.terminal(NOT_FITTED);
   }
 }
 
@@ -94,7 +132,7 @@ function reportOverlaps(
   const { diagrams, diagnostics } = around;
   rules.forEach((second, index) => {
     for (const first of rules.slice(0, index)) {
-      if (attribute.policy === 'any' && first.rule.then === second.rule.then) continue;
+      if (attribute.policy === 'any' && first.outcome === second.outcome) continue;
       const found = witness(diagrams.and(fitted, first.when, second.when), around);
       if (!found) continue;
       const facts = {
@@ -111,19 +149,46 @@ function reportOverlaps(
   });
 }
 
-/** The least case of a Boolean diagram that can happen on some fit, and all aircraft on which one can. */
+/** A rule that holds in every case, and the override that breaks it: a finding, unless a query asks about it. */
+function reportBroken(
+  item: Item,
+  attribute: Attribute,
+  fitted: Node,
+  rules: readonly CompiledRule[],
+  around: Surroundings,
+): void {
+  const { diagrams, outcomes, expressions, diagnostics } = around;
+  let above = diagrams.no;
+  for (const override of overridesOf(around.fleet, item, attribute)) {
+    const when = diagrams.and(expressions.compile(override.when), diagrams.not(above));
+    above = diagrams.or(above, when);
+    for (const { rule, when: premise, outcome } of rules) {
+      if (!rule.inEveryCase || outcome === outcomes.ofState(override.then) || override.query !== undefined) continue;
+      const found = witness(diagrams.and(fitted, premise, when), around);
+      if (!found) continue;
+      const facts = {
+        item: item.title,
+        attribute: attributeWord(item, attribute),
+        override: override.title,
+        ruled: stateTitle(attribute, rule.then),
+        overridden: stateTitle(attribute, override.then),
+        case: found.words,
+        aircraft: found.aircraft,
+      };
+      diagnostics.report('SL410', facts, rule.place, [{ place: override.place, label: 'the override' }]);
+    }
+  }
+}
+
+/** The plainest case of a Boolean diagram that can happen on some fit, and all aircraft on which one can. */
 export function witness(bad: Node, around: Surroundings): { words: string; aircraft: string } | undefined {
   const { diagrams, space, fits, care } = around;
-  const support = new Set(diagrams.support(bad));
   let words: string | undefined;
   const aircraft = fits.flatMap((fit) => {
-    const here = diagrams.and(diagrams.restrictAll(bad, optionLevels(space, fit)), care[fit.index] as Node);
-    if (here === diagrams.no) return [];
-    if (words === undefined) {
-      const irrelevant = diagrams.support(here).filter((level) => !support.has(level));
-      const least = diagrams.pick(diagrams.exists(here, irrelevant));
-      words = caseTitle(space, least ?? new Map());
-    }
+    const possible = care[fit.index] as Node;
+    const here = diagrams.restrictAll(bad, optionLevels(space, fit));
+    if (diagrams.and(here, possible) === diagrams.no) return [];
+    words ??= caseTitle(space, plainest(diagrams, space, here, possible));
     return fit.aircraft;
   });
   return words === undefined ? undefined : { words, aircraft: effectivityText(around.fleet, aircraft) };

@@ -2,8 +2,8 @@
  * Cuts a number condition into cells: the intervals between the thresholds that the content compares it with. Within one
  * cell every expression gives the same answer, so a cell is one value of the diagram's variable.
  */
-import { type Comparison, type Expression, thresholdCut } from '../language/index.ts';
-import type { Fleet, NumberRange } from '../model/index.ts';
+import { addDecimals, type Comparison, type Expression, subtractDecimals, thresholdCut } from '../language/index.ts';
+import type { Detector, Fleet, NumberRange, Sequence } from '../model/index.ts';
 
 /** Where two cells meet, in the author's notation: `value` itself belongs to the lower cell or to the upper one. */
 export interface Cut {
@@ -25,26 +25,43 @@ export interface NumberCell {
 export function* expressionsOf(fleet: Fleet): Iterable<Expression> {
   for (const never of fleet.never) yield never.expression;
   for (const signal of fleet.signals) yield signal.expression;
-  for (const control of fleet.controls) {
-    if (control.fitted) yield control.fitted;
-    for (const position of control.positions) if (position.fitted) yield position.fitted;
+  for (const override of fleet.overrides) yield override.when;
+  for (const sequence of fleet.sequences) yield* expressionsOfSequence(sequence);
+  for (const { triggers } of fleet.sounds) {
+    for (const { becomes, while: during } of triggers) yield* [becomes, during].filter((each) => each !== undefined);
   }
+  for (const { expects } of fleet.timelines) for (const { holds } of expects) yield holds;
   for (const item of fleet.items) {
-    if (item.fitted) yield item.fitted;
     for (const attribute of item.attributes) for (const rule of attribute.rules) if (rule.when) yield rule.when;
   }
   for (const claim of fleet.claims) yield claim.expression;
   for (const note of fleet.notes) for (const claim of note.claims) yield claim.expression;
 }
 
-/** The comparisons with numbers inside an expression. */
-export function* comparisonsIn(expression: Expression): Iterable<Extract<Expression, { op: 'compare' }>> {
+/** Every expression of a sequence that is about the aircraft: guards, events and what fills and drains stores. */
+export function* expressionsOfSequence(sequence: Sequence): Iterable<Expression> {
+  for (const { guard, since } of sequence.transitions) {
+    if (guard) yield guard.when;
+    if (since) yield since.event;
+  }
+  for (const { flows } of sequence.stores) for (const { when } of flows) yield when;
+}
+
+/** Where a detector's band ends: compared as it compares, its answer is certain on the outer sides of both. */
+export function detectorCuts({ value, tolerance }: Detector): readonly [low: string, high: string] {
+  return [subtractDecimals(value, tolerance), addDecimals(value, tolerance)];
+}
+
+/** The comparisons with numbers and with stores inside an expression. */
+export function* comparisonsIn(expression: Expression): Iterable<Extract<Expression, { op: 'compare' | 'level' }>> {
   switch (expression.op) {
     case 'compare':
+    case 'level':
       yield expression;
       return;
     case 'and':
     case 'or':
+    case 'lamps':
       for (const arg of expression.args) yield* comparisonsIn(arg);
       return;
     case 'not':

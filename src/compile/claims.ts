@@ -1,16 +1,41 @@
-/** Claims: each must hold in every case that can happen, on every fit of the fleet. */
+/** Claims: each must hold in every case that can happen, on every fit of the fleet, and say something there. */
+import type { Expression } from '../language/index.ts';
+import type { Node } from '../logic/index.ts';
 import type { Claim } from '../model/index.ts';
 import { type Surroundings, witness } from './behaviour.ts';
 import { reportUnguarded } from './guards.ts';
+import { optionLevels } from './space.ts';
 
-/** Reports each claim that fails, with a counterexample and the aircraft on which it fails. */
+/**
+ * Reports each claim that fails, with its plainest counterexample and the aircraft on which it fails, and each that holds
+ * only because its premise never happens.
+ */
 export function checkClaims(around: Surroundings): void {
   const { fleet, fits, diagrams, expressions, diagnostics } = around;
   const claims: readonly Claim[] = [...fleet.claims, ...fleet.notes.flatMap((note) => note.claims)];
   for (const claim of claims) {
     if (reportUnguarded(claim.expression, fits, around)) continue;
     const found = witness(diagrams.not(expressions.compile(claim.expression)), around);
-    if (!found) continue;
-    diagnostics.report('SL406', { sentence: claim.sentence, case: found.words, aircraft: found.aircraft }, claim.place);
+    if (found) {
+      const facts = { sentence: claim.sentence, case: found.words, aircraft: found.aircraft };
+      diagnostics.report('SL406', facts, claim.place);
+    } else if (isVacuous(claim, around)) {
+      diagnostics.report('SL412', { sentence: claim.sentence }, premiseOf(claim)?.place ?? claim.place);
+    }
   }
+}
+
+function premiseOf({ expression }: Claim): Expression | undefined {
+  return expression.op === 'implies' ? expression.premise : undefined;
+}
+
+/** Whether the premise never happens, on any fit. */
+function isVacuous(claim: Claim, { fits, care, space, diagrams, expressions }: Surroundings): boolean {
+  const premise = premiseOf(claim);
+  if (!premise) return false;
+  const node = expressions.compile(premise);
+  return fits.every((fit) => {
+    const here = diagrams.restrictAll(node, optionLevels(space, fit));
+    return diagrams.and(here, care[fit.index] as Node) === diagrams.no;
+  });
 }

@@ -1,21 +1,25 @@
 /**
  * The one place where rules become logic.
  *
- *   Fleet -> variables and cells -> care set of each fit -> behaviours (rules, judged) -> normal forms -> fit groups
- *                                                        -> claims (judged)
+ *   Fleet -> variables and cells -> care set of each settled fit -> behaviours (rules, judged) -> normal forms -> fit groups
+ *                                                                -> claims (judged)
  */
 import type { Diagnostics } from '../diagnostics/index.ts';
 import { Diagrams, type Node, NodeLimitError } from '../logic/index.ts';
-import type { Fleet } from '../model/index.ts';
-import { compileWithinLimit, type Surroundings } from './behaviour.ts';
+import type { Fleet, Item } from '../model/index.ts';
+import { compileWithinLimit, judgeWithinLimit, type Surroundings } from './behaviour.ts';
+import { possibleInputs } from './care.ts';
+import { expressionsOfSequence } from './cells.ts';
 import { checkClaims } from './claims.ts';
 import { effectivityText } from './effectivity.ts';
-import { careSet, Expressions, settingsOn } from './expressions.ts';
-import { type Fit, fitsOf } from './fits.ts';
-import { type Behaviour, behaviourOn, groupFits, normalForm, ownLevels, type Settings } from './groups.ts';
+import { Expressions, settingsOn } from './expressions.ts';
+import { type Fit, fitsOf, type SettledFit } from './fits.ts';
+import { type Behaviour, behaviourOn, formOfFit, groupFits, normalForm, ownLevels, type Settings } from './groups.ts';
 import { reportUnguarded } from './guards.ts';
 import { Outcomes } from './outcomes.ts';
-import { levelOf, makeSpace, optionLevels, type Space } from './space.ts';
+import { absentModes, type Family, familiesOn, TooManyModesError } from './reach.ts';
+import { judgeSequences } from './sequences.ts';
+import { makeSpace, optionLevels, type Space } from './space.ts';
 
 export interface Compiled {
   readonly fleet: Fleet;
@@ -24,8 +28,12 @@ export interface Compiled {
   readonly outcomes: Outcomes;
   readonly expressions: Expressions;
   readonly fits: readonly Fit[];
-  /** Parallel to `fits`: the cases that can happen. */
+  /** Every way to settle the fits. */
+  readonly settled: readonly SettledFit[];
+  /** Parallel to `settled`: the extended cases that can happen. */
   readonly care: readonly Node[];
+  /** Parallel to `settled`: how the sequences run there. */
+  readonly families: readonly (readonly Family[])[];
   /** In the order of the items, then of their attributes. */
   readonly behaviours: readonly Behaviour[];
 }
@@ -47,49 +55,75 @@ export function compileFleet(
   const space = makeSpace(fleet);
   const diagrams = new Diagrams(space.variables, options);
   const outcomes = new Outcomes();
-  const fits = fitsOf(fleet);
+  const { fits, settled } = fitsOf(fleet);
   const memo = new Map<string, Node>();
-  // Composed on demand, since an item may read another one that stands further down. The care sets come first and read
-  // variables only, so that `around` is whole before any behaviour is asked for.
-  const behaviourOf = (itemId: string, attributeId: string): Node => {
-    const key = `${itemId} ${attributeId}`;
+  const hasQuiet = fleet.overrides.some(({ quiet }) => quiet);
+  // Composed on demand, since an item may read another one that stands further down, and a sequence any of them.
+  const behaviourOf = (itemId: string, attributeId: string, quietly: boolean): Node => {
+    const key = `${itemId} ${attributeId}${quietly ? ' quietly' : ''}`;
     const known = memo.get(key);
     if (known !== undefined) return known;
     const item = fleet.items.find(({ id }) => id === itemId);
     const attribute = item?.attributes.find(({ id }) => id === attributeId);
     if (!item || !attribute) throw new Error(`no attribute is called ${key}`);
-    const node = compileWithinLimit(item, attribute, around);
+    const node = compileWithinLimit(item, attribute, quietly && hasQuiet, around);
     memo.set(key, node);
     return node;
   };
   const expressions = new Expressions(fleet, space, diagrams, outcomes, behaviourOf);
   const care: Node[] = [];
-  const around: Surroundings = { fleet, space, diagrams, outcomes, expressions, fits, care, diagnostics };
+  const around: Surroundings = { fleet, space, diagrams, outcomes, expressions, fits: settled, care, diagnostics };
   try {
-    care.push(...fits.map((fit) => careSet(fleet, space, diagrams, expressions, fit)));
-    if (reportEmpty(around)) return undefined;
-    reportUnguardedRules(around);
-    const settings = fits.map(
+    const inputs = settled.map((fit) => possibleInputs(fleet, space, diagrams, expressions, fit));
+    if (reportEmpty(around, inputs)) return undefined;
+    reportUnguardedReads(around);
+    const families = settled.map((fit) =>
+      familiesOn(fleet, space, diagrams, expressions, fit, inputs[fit.index] as Node),
+    );
+    care.push(
+      ...settled.map(({ index }) => {
+        const here = families[index] as readonly Family[];
+        const standing = here.map((family) => family.standing);
+        return diagrams.and(inputs[index] as Node, absentModes(fleet, space, diagrams, here), ...standing);
+      }),
+    );
+    if (judgeSequences(around, families)) return undefined;
+    const settings = settled.map(
       (fit): Settings =>
         new Map(
-          fleet.controls.map((control) => [
-            levelOf(space, control.id),
-            settingsOn(expressions, diagrams, space, control, fit),
-          ]),
+          space.meanings.flatMap(({ kind }, level) =>
+            kind === 'control' ? [[level, settingsOn(expressions, diagrams, space, level, fit)]] : [],
+          ),
         ),
     );
     const behaviours = fleet.items.flatMap((item) =>
       item.attributes.map((attribute): Behaviour => {
-        const node = behaviourOf(item.id, attribute.id);
-        const onFits = fits.map((fit) => behaviourOn(diagrams, space, node, fit, settings[fit.index] as Settings));
+        const node = behaviourOf(item.id, attribute.id, false);
+        judgeWithinLimit(item, attribute, around);
+        const onFits = settled.map((fit) => behaviourOn(diagrams, space, node, fit, settings[fit.index] as Settings));
         const own = ownLevels(diagrams, space, node, onFits);
-        const forms = onFits.map((here, index) => normalForm(diagrams, here, own, care[index] as Node));
+        const settledForms = onFits.map((here, index) =>
+          normalForm(diagrams, outcomes, space, here, own, care[index] as Node),
+        );
+        const forms = fits.map((fit) =>
+          formOfFit(
+            diagrams,
+            outcomes,
+            fit,
+            fit.settled.map(({ index }) => settledForms[index] as Node),
+          ),
+        );
         return { item, attribute, node, own, forms, groups: groupFits(fits, forms, fleet.aircraft) };
       }),
     );
     checkClaims(around);
-    return { fleet, space, diagrams, outcomes, expressions, fits, care, behaviours };
+    return { fleet, space, diagrams, outcomes, expressions, fits, settled, care, families, behaviours };
   } catch (error) {
+    if (error instanceof TooManyModesError) {
+      const [first] = error.sequences;
+      diagnostics.report('SL411', { sequences: error.sequences.map(({ title }) => title) }, first?.place);
+      return undefined;
+    }
     if (!(error instanceof NodeLimitError)) throw error;
     diagnostics.report('SL408', { limit: error.limit }, fleet.book.place);
     return undefined;
@@ -97,12 +131,15 @@ export function compileFleet(
 }
 
 /** Whether a control or an item exists on a fit, by the diagram over options that says where it does. */
-export function holdsOn(diagrams: Diagrams, space: Space, overOptions: Node, fit: Fit): boolean {
+export function holdsOn(diagrams: Diagrams, space: Space, overOptions: Node, fit: SettledFit): boolean {
   return diagrams.restrictAll(overOptions, optionLevels(space, fit)) === diagrams.yes;
 }
 
 /** Reports the fits on which no case can happen. Says whether there was one. */
-function reportEmpty({ fleet, space, diagrams, expressions, fits, care, diagnostics }: Surroundings): boolean {
+function reportEmpty(
+  { fleet, space, diagrams, expressions, fits, diagnostics }: Surroundings,
+  inputs: readonly Node[],
+): boolean {
   let empty = false;
   for (const control of fleet.controls) {
     const without = fits.filter((fit) => {
@@ -119,7 +156,7 @@ function reportEmpty({ fleet, space, diagrams, expressions, fits, care, diagnost
     diagnostics.report('SL409', { control: control.title, aircraft }, control.place);
   }
   if (empty) return true;
-  const lost = fits.filter((fit) => care[fit.index] === diagrams.no);
+  const lost = fits.filter((fit) => inputs[fit.index] === diagrams.no);
   if (lost.length === 0) return false;
   const aircraft = effectivityText(
     fleet,
@@ -129,13 +166,27 @@ function reportEmpty({ fleet, space, diagrams, expressions, fits, care, diagnost
   return true;
 }
 
-function reportUnguardedRules(around: Surroundings): void {
+function reportUnguardedReads(around: Surroundings): void {
   const { fleet, space, diagrams, expressions, fits } = around;
+  const having = (thing: Pick<Item, 'fitted'>): SettledFit[] => {
+    const fitted = expressions.itemFitted(thing);
+    return fits.filter((fit) => holdsOn(diagrams, space, fitted, fit));
+  };
   for (const item of fleet.items) {
-    const fitted = expressions.itemFitted(item);
-    const itemFits = fits.filter((fit) => holdsOn(diagrams, space, fitted, fit));
+    const itemFits = having(item);
     for (const attribute of item.attributes) {
       for (const rule of attribute.rules) if (rule.when) reportUnguarded(rule.when, itemFits, around);
+    }
+  }
+  for (const sequence of fleet.sequences) {
+    const sequenceFits = having(sequence);
+    for (const expression of expressionsOfSequence(sequence)) reportUnguarded(expression, sequenceFits, around);
+  }
+  for (const override of fleet.overrides) reportUnguarded(override.when, fits, around);
+  for (const sound of fleet.sounds) {
+    const soundFits = having(sound);
+    for (const { becomes, while: during } of sound.triggers) {
+      for (const expression of [becomes, during]) if (expression) reportUnguarded(expression, soundFits, around);
     }
   }
 }

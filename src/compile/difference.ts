@@ -3,15 +3,19 @@
  */
 import { type Diagrams, type Node, type StateTable, stateTable } from '../logic/index.ts';
 import type { Compiled } from './compile.ts';
-import { positionsOn } from './expressions.ts';
+import { settingsOn } from './expressions.ts';
 import type { Fit } from './fits.ts';
 import type { Behaviour } from './groups.ts';
-import { IMPOSSIBLE, NOT_FITTED, type OutcomePair } from './outcomes.ts';
+import { IMPOSSIBLE, NOT_FITTED, type OutcomePair, type Outcomes } from './outcomes.ts';
 import { absentValue, levelOf } from './space.ts';
 
 export type Verdict =
   | 'alike'
   | 'differs'
+  /** Unlike sets of states that have one in common. */
+  | 'may differ'
+  | 'stated here only'
+  | 'stated there only'
   | 'not fitted here'
   | 'not fitted there'
   | 'only possible here'
@@ -53,28 +57,54 @@ export function difference(compiled: Compiled, behaviour: Behaviour, hereFit: Fi
   const same = diagrams.map('same', pairs, (outcome) => (outcome === both || differs(outcome) ? outcome : SAME));
   const table = stateTable(diagrams, same, { impossible: both, ...(own === undefined ? {} : { own }) });
   const rows = table.rows.filter(({ outcome }) => outcome !== SAME);
-  return { verdict: verdictOf(rows.map(({ outcome }) => outcomes.pair(outcome))), table: { ...table, rows } };
+  return {
+    verdict: verdictOf(
+      outcomes,
+      rows.map(({ outcome }) => outcomes.pair(outcome)),
+    ),
+    table: { ...table, rows },
+  };
 }
 
 /** No outcome has this number: it marks the cases in which nothing differs. */
 const SAME = 2 ** 30;
 
 /** The form on a fit, said over the controls of another: those that it lacks may stand in any of their positions. */
-function lifted({ fleet, space, diagrams, expressions }: Compiled, form: Node, fit: Fit, other: Fit): Node {
-  return fleet.controls.reduce((node, control) => {
-    const level = levelOf(space, control.id);
-    const onOther = positionsOn(expressions, diagrams, space, control, other);
-    if (!diagrams.support(node).includes(level) || onOther.length === 0) return node;
-    if (positionsOn(expressions, diagrams, space, control, fit).length > 0) return node;
-    const without = diagrams.restrict(node, level, absentValue(control));
+function lifted({ space, diagrams, expressions }: Compiled, form: Node, fit: Fit, other: Fit): Node {
+  return space.meanings.reduce((node, meaning, level) => {
+    if (meaning.kind !== 'control' || !diagrams.support(node).includes(level)) return node;
+    const absent = absentValue(meaning);
+    const on = (each: Fit): number[] => [
+      ...new Set(each.settled.flatMap((one) => settingsOn(expressions, diagrams, space, level, one))),
+    ];
+    const onOther = on(other).filter((value) => value !== absent);
+    if (onOther.length === 0 || on(fit).some((value) => value !== absent)) return node;
+    const without = diagrams.restrict(node, level, absent);
     return diagrams.ite(diagrams.literal(level, onOther), without, diagrams.terminal(IMPOSSIBLE));
   }, form);
 }
 
-function verdictOf(pairs: readonly OutcomePair[]): Verdict {
-  if (pairs.some(([here, there]) => here !== IMPOSSIBLE && there !== IMPOSSIBLE)) return 'differs';
+/** The strongest of what is said of single cases. */
+function verdictOf(outcomes: Outcomes, pairs: readonly OutcomePair[]): Verdict {
+  const common = pairs.filter(([here, there]) => here !== IMPOSSIBLE && there !== IMPOSSIBLE);
+  if (common.length > 0) {
+    const verdicts = new Set(common.map((pair) => caseVerdict(outcomes, pair)));
+    const order = ['differs', 'may differ', 'stated here only', 'stated there only'] as const;
+    return order.find((verdict) => verdicts.has(verdict)) ?? 'differs';
+  }
   if (pairs.every(([, there]) => there === IMPOSSIBLE)) return 'only possible here';
   return pairs.every(([here]) => here === IMPOSSIBLE) ? 'only possible there' : 'other cases';
+}
+
+/** What one case that can happen on both says. */
+export function caseVerdict(
+  outcomes: Outcomes,
+  [here, there]: OutcomePair,
+): Extract<Verdict, 'differs' | 'may differ' | 'stated here only' | 'stated there only'> {
+  const unstated = (outcome: number): boolean => outcomes.meaning(outcome).kind === 'not stated';
+  if (unstated(here) !== unstated(there)) return unstated(here) ? 'stated there only' : 'stated here only';
+  const states = new Set(outcomes.statesIn(here));
+  return outcomes.statesIn(there).some((state) => states.has(state)) ? 'may differ' : 'differs';
 }
 
 function isNotFitted(diagrams: Diagrams, form: Node): boolean {

@@ -2,15 +2,19 @@
  * Expressions become Boolean diagrams. Signals and the states of other items are composed in; the model has made sure
  * that they form no cycle.
  */
-import { type Expression, type Reference, thresholdCut } from '../language/index.ts';
+import { type Comparison, type Expression, type Reference, thresholdCut } from '../language/index.ts';
 import type { Diagrams, Node } from '../logic/index.ts';
-import type { Control, Fleet, Item } from '../model/index.ts';
-import type { Fit } from './fits.ts';
+import type { Control, Fleet, Item, NumberRange, Sequence } from '../model/index.ts';
+import type { NumberCell } from './cells.ts';
+import type { Fit, SettledFit } from './fits.ts';
 import type { Outcomes } from './outcomes.ts';
-import { absentValue, levelOf, optionLevels, type Space, valueIds } from './space.ts';
+import { absentValue, controlMeaning, levelOf, optionLevels, type Space, valueIds, valueOfPosition } from './space.ts';
 
-/** Gives the behaviour of an attribute of an item, composing it first where needed. */
-export type BehaviourOf = (item: string, attribute: string) => Node;
+/**
+ * Gives the behaviour of an attribute of an item, composing it first where needed; `quietly`, as if the quiet overrides
+ * did not exist, which is how messages, sounds and sequences read it.
+ */
+export type BehaviourOf = (item: string, attribute: string, quietly: boolean) => Node;
 
 export class Expressions {
   readonly #fleet: Fleet;
@@ -21,6 +25,7 @@ export class Expressions {
   readonly #signals = new Map<string, Node>();
   readonly #items: ReadonlyMap<string, Item>;
   readonly #controls: ReadonlyMap<string, Control>;
+  readonly #sequences: ReadonlyMap<string, Sequence>;
 
   constructor(fleet: Fleet, space: Space, diagrams: Diagrams, outcomes: Outcomes, behaviourOf: BehaviourOf) {
     this.#fleet = fleet;
@@ -30,35 +35,44 @@ export class Expressions {
     this.#behaviourOf = behaviourOf;
     this.#items = new Map(fleet.items.map((item) => [item.id, item]));
     this.#controls = new Map(fleet.controls.map((control) => [control.id, control]));
+    this.#sequences = new Map(fleet.sequences.map((sequence) => [sequence.id, sequence]));
   }
 
-  /** The cases in which the expression holds, over all fits, as a Boolean diagram. */
-  compile(expression: Expression): Node {
+  /** The cases in which the expression holds, over all fits, as a Boolean diagram. `quietly`: see `BehaviourOf`. */
+  compile(expression: Expression, quietly = false): Node {
     const diagrams = this.#diagrams;
+    const inner = (each: Expression): Node => this.compile(each, quietly);
     switch (expression.op) {
       case 'constant':
         return expression.value ? diagrams.yes : diagrams.no;
       case 'and':
-        return diagrams.and(...expression.args.map((arg) => this.compile(arg)));
+        return diagrams.and(...expression.args.map(inner));
       case 'or':
-        return diagrams.or(...expression.args.map((arg) => this.compile(arg)));
+        return diagrams.or(...expression.args.map(inner));
       case 'not':
-        return diagrams.not(this.compile(expression.arg));
+        return diagrams.not(inner(expression.arg));
       case 'implies':
-        return diagrams.implies(this.compile(expression.premise), this.compile(expression.conclusion));
+        return diagrams.implies(inner(expression.premise), inner(expression.conclusion));
       case 'among':
-        return this.#among(expression.of, expression.values);
+        return this.#among(expression.of, expression.values, quietly);
       case 'compare':
-        return this.#compare(expression);
-      case 'fitted':
-        return this.#fitted(expression.of, expression.position);
-      case 'signal':
-        return this.#signal(expression.id);
-      case 'detector':
-      case 'lamps':
+        return this.#compare(expression.condition, expression.by, expression.value);
       case 'level':
-        throw new Error(`${expression.op} can't be compiled yet`);
+        return this.#compare(expression.store, expression.by, expression.value);
+      case 'fitted':
+        return this.fitted(expression.of, expression.position);
+      case 'signal':
+        return this.#signal(expression.id, quietly);
+      case 'detector':
+        return diagrams.literal(levelOf(this.#space, expression.id), [1]);
+      case 'lamps':
+        return this.#lamps(expression.quantifier, expression.count ?? 0, expression.args.map(inner));
     }
+  }
+
+  /** The comparison of a number or a store with a value, in the cells that it is cut into. */
+  comparison(id: string, by: Comparison, value: string): Node {
+    return this.#compare(id, by, value);
   }
 
   /** The fits on which a control, or one of its positions, exists: a diagram over options. */
@@ -68,96 +82,143 @@ export class Expressions {
     return at?.fitted ? this.#diagrams.and(own, this.compile(at.fitted)) : own;
   }
 
-  /** The fits on which an item exists: a diagram over options. */
-  itemFitted(item: Item): Node {
+  /** The fits on which an item exists: a diagram over options. The same for what else may be fitted or not. */
+  itemFitted(item: Pick<Item, 'fitted'>): Node {
     return item.fitted ? this.compile(item.fitted) : this.#diagrams.yes;
   }
 
-  #among(of: Reference, values: readonly string[]): Node {
-    if (of.kind === 'item') {
-      const item = this.#items.get(of.id);
-      const attribute = of.attribute ?? item?.attributes[0]?.id;
-      if (attribute === undefined) throw new Error(`${of.id} has no attribute`);
-      const wanted = new Set(values.map((value) => this.#outcomes.ofState(value)));
-      const behaviour = this.#behaviourOf(of.id, attribute);
-      const key = `among ${[...wanted].join(' ')}`;
-      return this.#diagrams.map(key, behaviour, (outcome) => (wanted.has(outcome) ? 1 : 0));
+  /** The fits on which something that a reference names exists. */
+  fitted(of: Reference, position?: string): Node {
+    const control = this.#controls.get(of.id);
+    if (control) return this.controlFitted(control, position);
+    const other = this.#items.get(of.id) ?? this.#sequences.get(of.id);
+    if (!other) throw new Error(`${of.id} is nothing that can be fitted`);
+    return this.itemFitted(other);
+  }
+
+  #among(of: Reference, values: readonly string[], quietly: boolean): Node {
+    if (of.kind === 'item') return this.#itemAmong(of, values, quietly);
+    const diagrams = this.#diagrams;
+    const level = levelOf(this.#space, of.kind === 'lamp' ? `${of.id}.${of.attribute}` : of.id);
+    const control = of.kind === 'control' ? this.#controls.get(of.id) : undefined;
+    if (control) {
+      const meaning = controlMeaning(this.#space, control);
+      const positions = values.map((value) => control.positions.findIndex(({ id }) => id === value));
+      const literal = diagrams.literal(
+        level,
+        positions.map((position) => valueOfPosition(meaning, control, position)),
+      );
+      // Counterparts share the variable, so that the position alone does not say which of them is fitted.
+      return meaning.controls.length > 1 ? diagrams.and(this.controlFitted(control), literal) : literal;
     }
-    const level = levelOf(this.#space, of.id);
     const meaning = this.#space.meanings[level];
     if (!meaning) throw new Error(`no meaning at level ${level}`);
     const ids = valueIds(meaning);
-    return this.#diagrams.literal(
+    return diagrams.literal(
       level,
-      values.map((value) => ids.indexOf(value)).sort((a, b) => a - b),
+      values.map((value) => ids.indexOf(value)),
     );
   }
 
-  #compare({ condition, by, value }: Extract<Expression, { op: 'compare' }>): Node {
-    const level = levelOf(this.#space, condition);
-    const meaning = this.#space.meanings[level];
-    if (meaning?.kind !== 'number' || !meaning.condition.number) throw new Error(`${condition} is not a number`);
-    const holds = thresholdCut(meaning.condition.number, by, value);
-    if (!holds) return this.#diagrams.no;
-    const within = meaning.cells.flatMap((cell, index) =>
-      holds[0] <= cell.first && cell.last <= holds[1] ? [index] : [],
+  #itemAmong(of: Reference, values: readonly string[], quietly: boolean): Node {
+    const diagrams = this.#diagrams;
+    const item = this.#items.get(of.id);
+    const attribute = item?.attributes.find(({ id }) => id === of.attribute) ?? item?.attributes[0];
+    if (!attribute) throw new Error(`${of.id} has no attribute`);
+    const wanted = new Set(values.map((value) => this.#outcomes.ofState(value)));
+    const behaviour = this.#behaviourOf(of.id, attribute.id, quietly);
+    const key = `among ${[...wanted].join(' ')}`;
+    const stated = diagrams.map(key, behaviour, (outcome) => (wanted.has(outcome) ? 1 : 0));
+    const unstated = this.#space.levelOf.get(`?${of.id}.${attribute.id}`);
+    if (unstated === undefined) return stated;
+    const asked = diagrams.map('is not stated', behaviour, (outcome) =>
+      this.#outcomes.meaning(outcome).kind === 'not stated' ? 1 : 0,
     );
+    const states = values.map((value) => attribute.states.findIndex(({ id }) => id === value));
+    return diagrams.ite(asked, diagrams.literal(unstated, states), stated);
+  }
+
+  #compare(id: string, by: Comparison, value: string): Node {
+    const level = levelOf(this.#space, id);
+    const { range, cells } = this.#cellsAt(level);
+    const holds = thresholdCut(range, by, value);
+    if (!holds) return this.#diagrams.no;
+    const within = cells.flatMap((cell, index) => (holds[0] <= cell.first && cell.last <= holds[1] ? [index] : []));
     return this.#diagrams.literal(level, within);
   }
 
-  #fitted(of: Reference, position: string | undefined): Node {
-    const control = this.#controls.get(of.id);
-    if (control) return this.controlFitted(control, position);
-    const item = this.#items.get(of.id);
-    if (!item) throw new Error(`${of.id} is neither a control nor an item`);
-    return this.itemFitted(item);
+  #cellsAt(level: number): { readonly range: NumberRange; readonly cells: readonly NumberCell[] } {
+    const meaning = this.#space.meanings[level];
+    if (meaning?.kind === 'store') return meaning;
+    if (meaning?.kind === 'number' && meaning.condition.number) {
+      return { range: meaning.condition.number, cells: meaning.cells };
+    }
+    throw new Error(`there is no number at level ${level}`);
   }
 
-  #signal(id: string): Node {
-    const known = this.#signals.get(id);
+  /** How many of the statements hold, counted one after the other. */
+  #lamps(quantifier: Extract<Expression, { op: 'lamps' }>['quantifier'], count: number, args: readonly Node[]): Node {
+    const diagrams = this.#diagrams;
+    if (quantifier === 'any') return diagrams.or(...args);
+    if (quantifier === 'all') return diagrams.and(...args);
+    // exactly[n]: n of the statements so far hold.
+    let exactly = [diagrams.yes];
+    for (const arg of args) {
+      exactly = Array.from({ length: exactly.length + 1 }, (_, held) =>
+        diagrams.ite(arg, exactly[held - 1] ?? diagrams.no, exactly[held] ?? diagrams.no),
+      );
+    }
+    const wanted = exactly.filter((_, held) =>
+      quantifier === 'at least' ? held >= count : quantifier === 'at most' ? held <= count : held === count,
+    );
+    return diagrams.or(...wanted);
+  }
+
+  #signal(id: string, quietly: boolean): Node {
+    const key = quietly ? `${id} quietly` : id;
+    const known = this.#signals.get(key);
     if (known !== undefined) return known;
     const signal = this.#fleet.signals.find((each) => each.id === id);
     if (!signal) throw new Error(`no signal is called ${id}`);
-    const node = this.compile(signal.expression);
-    this.#signals.set(id, node);
+    const node = this.compile(signal.expression, quietly);
+    this.#signals.set(key, node);
     return node;
   }
 }
 
-/** The positions that a control has on a fit, by index; none when it is not fitted. */
+/** The positions that a control has on a fit, by index; none when it is not fitted. On an unknown one, all that it may have. */
 export function positionsOn(
   expressions: Expressions,
   diagrams: Diagrams,
   space: Space,
   control: Control,
-  fit: Pick<Fit, 'options'>,
+  fit: SettledFit | Fit,
 ): number[] {
-  const options = optionLevels(space, fit);
-  const holds = (node: Node): boolean => diagrams.restrictAll(node, options) === diagrams.yes;
-  if (!holds(expressions.controlFitted(control))) return [];
+  const settled = 'settled' in fit ? fit.settled : [fit];
+  const holds = (node: Node): boolean =>
+    settled.some((each) => diagrams.restrictAll(node, optionLevels(space, each)) === diagrams.yes);
   return control.positions.flatMap(({ id }, index) => (holds(expressions.controlFitted(control, id)) ? [index] : []));
 }
 
-/** The values that a control's variable can have on a fit: its positions there, or that it is absent. */
+/** The values that a control's variable can have on a fit: positions of the control that is fitted, or that there is none. */
 export function settingsOn(
   expressions: Expressions,
   diagrams: Diagrams,
   space: Space,
-  control: Control,
-  fit: Pick<Fit, 'options'>,
+  level: number,
+  fit: SettledFit,
 ): number[] {
-  const isFitted = diagrams.restrictAll(expressions.controlFitted(control), optionLevels(space, fit)) === diagrams.yes;
-  return isFitted ? positionsOn(expressions, diagrams, space, control, fit) : [absentValue(control)];
-}
-
-/** The cases that can happen on a fit, as far as controls and `never` decide: a Boolean diagram without options. */
-export function careSet(fleet: Fleet, space: Space, diagrams: Diagrams, expressions: Expressions, fit: Fit): Node {
+  const meaning = space.meanings[level];
+  if (meaning?.kind !== 'control') throw new Error(`no control stands at level ${level}`);
   const options = optionLevels(space, fit);
-  const fitted = fleet.controls.map((control) =>
-    diagrams.literal(levelOf(space, control.id), settingsOn(expressions, diagrams, space, control, fit)),
+  const fitted = meaning.controls.filter(
+    (control) => diagrams.restrictAll(expressions.controlFitted(control), options) === diagrams.yes,
   );
-  const never = fleet.never.map(({ expression }) =>
-    diagrams.not(diagrams.restrictAll(expressions.compile(expression), options)),
+  if (fitted.length === 0) return [absentValue(meaning)];
+  const values = fitted.flatMap((control) =>
+    positionsOn(expressions, diagrams, space, control, fit).map((position) =>
+      valueOfPosition(meaning, control, position),
+    ),
   );
-  return diagrams.and(...fitted, ...never);
+  return [...new Set(values)].sort((a, b) => a - b);
 }

@@ -1,23 +1,155 @@
-/** The distinct fits of the fleet: aircraft with the same value of every option are one fit. */
-import type { Aircraft, Fleet } from '../model/index.ts';
+/**
+ * The distinct fits of the fleet: aircraft with the same value of every option are one fit. Days after the book's date
+ * on which an aircraft changes are known too, so that a fit can have aircraft now, later, or both.
+ *
+ * Rules are judged on *settled* fits, in which every option has a value. A fit with unknown options behaves as the
+ * settled ones that it may be.
+ */
 
-export interface Fit {
-  /** Position in the list of fits, which is in the order of the fleet's first aircraft of each. */
+import type { Expression } from '../language/index.ts';
+import { type Aircraft, type Constraint, type Fleet, UNKNOWN } from '../model/index.ts';
+
+/** An aircraft for a part of the time: ISO dates, the first and the last day. Without either it is so from the start, or for good. */
+export interface Holder {
+  readonly aircraft: Aircraft;
+  readonly from?: string;
+  readonly until?: string;
+}
+
+/** A fit in which every option has a value that somebody knows, or that it may have. */
+export interface SettledFit {
+  /** Position in the list of settled fits. */
   readonly index: number;
   readonly options: ReadonlyMap<string, string>;
+  /** Every aircraft that has it or may have it, now or later, in the fleet's order. */
   readonly aircraft: readonly Aircraft[];
 }
 
-export function fitsOf(fleet: Fleet): Fit[] {
-  const byKey = new Map<string, Aircraft[]>();
-  for (const aircraft of fleet.aircraft) {
-    const key = fleet.options.map((option) => aircraft.fit.get(option.id)).join('\u0000');
-    byKey.set(key, [...(byKey.get(key) ?? []), aircraft]);
-  }
-  return [...byKey.values()].map((aircraft, index) => ({ index, options: (aircraft[0] as Aircraft).fit, aircraft }));
+export interface Fit {
+  /** Position in the list of fits: those of the book's date in the order of their first aircraft, then later ones. */
+  readonly index: number;
+  /** Values, or `unknown`. */
+  readonly options: ReadonlyMap<string, string>;
+  /** The aircraft that have it on the book's date. Empty on one that comes later. */
+  readonly aircraft: readonly Aircraft[];
+  /** Those and the later ones, each with its time. */
+  readonly holders: readonly Holder[];
+  /** What it may be: the one settled fit, or several where an option is unknown. */
+  readonly settled: readonly SettledFit[];
+  /** The options that nobody knows, in the author's order. */
+  readonly unknown: readonly string[];
 }
 
-/** The fit that an aircraft has. */
+export interface Fits {
+  readonly fits: readonly Fit[];
+  readonly settled: readonly SettledFit[];
+}
+
+export function fitsOf(fleet: Fleet): Fits {
+  const found = new Map<string, { options: ReadonlyMap<string, string>; holders: Holder[] }>();
+  const periods = fleet.aircraft.flatMap(periodsOf);
+  // Those of the book's date come first.
+  for (const now of [true, false]) {
+    for (const { options, holder } of periods) {
+      if ((holder.from === undefined) !== now) continue;
+      const key = keyOf(fleet, options);
+      const entry = found.get(key) ?? { options, holders: [] };
+      entry.holders.push(holder);
+      found.set(key, entry);
+    }
+  }
+  const settled = new Map<string, { index: number; options: ReadonlyMap<string, string>; aircraft: Set<Aircraft> }>();
+  const settle = (options: ReadonlyMap<string, string>, holders: readonly Holder[]): string => {
+    const key = keyOf(fleet, options);
+    const entry = settled.get(key) ?? { index: settled.size, options, aircraft: new Set<Aircraft>() };
+    for (const { aircraft } of holders) entry.aircraft.add(aircraft);
+    settled.set(key, entry);
+    return key;
+  };
+  const fits = [...found.values()].map(({ options, holders }) => ({
+    options,
+    holders,
+    keys: candidates(fleet, options).map((each) => settle(each, holders)),
+  }));
+  const list = [...settled.values()].map(({ index, options, aircraft }) => ({
+    index,
+    options,
+    aircraft: fleet.aircraft.filter((each) => aircraft.has(each)),
+  }));
+  return {
+    settled: list,
+    fits: fits.map(({ options, holders, keys }, index) => ({
+      index,
+      options,
+      holders,
+      aircraft: holders.filter(({ from }) => from === undefined).map(({ aircraft }) => aircraft),
+      settled: keys.map((key) => list[settled.get(key)?.index ?? 0] as SettledFit),
+      unknown: fleet.options.filter(({ id }) => options.get(id) === UNKNOWN).map(({ id }) => id),
+    })),
+  };
+}
+
+/** What an aircraft is from the book's date on: one period for each day on which an option changes. */
+function periodsOf(aircraft: Aircraft): { options: ReadonlyMap<string, string>; holder: Holder }[] {
+  const changes = aircraft.changes.filter(({ option }) => option !== 'registration');
+  const dates = [...new Set(changes.map(({ date }) => date))].sort();
+  return [undefined, ...dates].map((from, index) => {
+    const next = dates[index];
+    const options = new Map(aircraft.fit);
+    for (const { date, option, value } of changes) if (from !== undefined && date <= from) options.set(option, value);
+    const until = next === undefined ? undefined : dayBefore(next);
+    return {
+      options,
+      holder: { aircraft, ...(from === undefined ? {} : { from }), ...(until === undefined ? {} : { until }) },
+    };
+  });
+}
+
+function dayBefore(date: string): string {
+  const day = new Date(`${date}T00:00:00Z`);
+  day.setUTCDate(day.getUTCDate() - 1);
+  return day.toISOString().slice(0, 10);
+}
+
+function keyOf(fleet: Fleet, options: ReadonlyMap<string, string>): string {
+  return fleet.options.map(({ id }) => options.get(id)).join('\u0000');
+}
+
+/** Every way to settle the unknown options that the constraints permit, in the author's order of values. */
+function candidates(fleet: Fleet, options: ReadonlyMap<string, string>): ReadonlyMap<string, string>[] {
+  let open: ReadonlyMap<string, string>[] = [options];
+  for (const { id, values } of fleet.options) {
+    if (options.get(id) !== UNKNOWN) continue;
+    open = open.flatMap((each) => values.map((value) => new Map([...each, [id, value.id]])));
+  }
+  return open.filter((each) => fleet.constraints.every((constraint) => isPermitted(constraint, each)));
+}
+
+function isPermitted({ option, value, kind, expression }: Constraint, options: ReadonlyMap<string, string>): boolean {
+  return options.get(option) !== value || holds(expression, options) === (kind === 'requires');
+}
+
+/** An expression over options only. */
+function holds(expression: Expression, options: ReadonlyMap<string, string>): boolean {
+  switch (expression.op) {
+    case 'constant':
+      return expression.value;
+    case 'and':
+      return expression.args.every((arg) => holds(arg, options));
+    case 'or':
+      return expression.args.some((arg) => holds(arg, options));
+    case 'not':
+      return !holds(expression.arg, options);
+    case 'implies':
+      return !holds(expression.premise, options) || holds(expression.conclusion, options);
+    case 'among':
+      return expression.values.includes(options.get(expression.of.id) ?? '');
+    default:
+      throw new Error(`a constraint on options reads ${expression.op}`);
+  }
+}
+
+/** The fit that an aircraft has on the book's date. */
 export function fitOfAircraft(fits: readonly Fit[], serial: string): Fit {
   const fit = fits.find((each) => each.aircraft.some((aircraft) => aircraft.serial === serial));
   if (!fit) throw new Error(`no aircraft has the serial ${serial}`);

@@ -1,18 +1,23 @@
 /**
- * Normal forms and fit groups. The normal form of an item on a fit is its behaviour where the case can happen, projected on
- * the item's own variables, and impossible elsewhere. Two fits are alike on the item when the normal forms are the same
- * node; that is the only equality.
+ * Fit groups: two fits are alike on an attribute when their normal forms are the same node. That is the only equality.
+ *
+ * The normal form of an attribute on a fit maps each case that can happen to what can be said of it: its state; which it
+ * may be, where a detector's tolerance leaves it open; that it is not stated; or, on a fit with unknown options, that it
+ * depends on them.
  */
 import type { Diagrams, Node } from '../logic/index.ts';
 import type { Aircraft, Attribute, Item } from '../model/index.ts';
-import type { Fit } from './fits.ts';
-import { IMPOSSIBLE } from './outcomes.ts';
-import { optionLevels, type Space } from './space.ts';
+import type { Fit, Holder, SettledFit } from './fits.ts';
+import { IMPOSSIBLE, type Outcomes } from './outcomes.ts';
+import { isHidden, levelOf, optionLevels, type Space } from './space.ts';
 
 /** Aircraft on which an attribute behaves the same. */
 export interface Group {
   readonly fits: readonly Fit[];
+  /** On the book's date; empty where the group comes later. */
   readonly aircraft: readonly Aircraft[];
+  /** With the times of those that join or leave. */
+  readonly holders: readonly Holder[];
   /** The normal form; its support holds no option. */
   readonly form: Node;
 }
@@ -21,9 +26,9 @@ export interface Group {
 export interface Behaviour {
   readonly item: Item;
   readonly attribute: Attribute;
-  /** From cases to outcomes, over all fits. */
+  /** From extended cases to outcomes, over all fits. */
   readonly node: Node;
-  /** The levels that it depends on on some fit, and the options that decide between fits, ascending. */
+  /** The levels that it depends on on some fit, and the options that decide between fits, ascending. None is hidden. */
   readonly own: readonly number[];
   /** Parallel to the fits. */
   readonly forms: readonly Node[];
@@ -42,7 +47,7 @@ export function behaviourOn(
   diagrams: Diagrams,
   space: Space,
   node: Node,
-  fit: Pick<Fit, 'options'>,
+  fit: Pick<SettledFit, 'options'>,
   settings: Settings,
 ): Node {
   const here = diagrams.restrictAll(node, optionLevels(space, fit));
@@ -53,18 +58,90 @@ export function behaviourOn(
   }, here);
 }
 
-/** The levels that a behaviour depends on on one of the fits at least, and the options that it reads, ascending. */
+/**
+ * The levels that a behaviour depends on on one of the fits at least, and the options that it reads, ascending. A detector
+ * counts as its number.
+ */
 export function ownLevels(diagrams: Diagrams, space: Space, node: Node, onFits: readonly Node[]): number[] {
   const options = diagrams.support(node).filter((level) => space.meanings[level]?.kind === 'option');
-  return [...new Set([...options, ...onFits.flatMap((each) => diagrams.support(each))])].sort((a, b) => a - b);
+  const read = onFits.flatMap((each) => diagrams.support(each));
+  const seen = read.flatMap((level) => {
+    const meaning = space.meanings[level];
+    if (meaning?.kind === 'detector') return [levelOf(space, meaning.detector.number)];
+    return isHidden(meaning) ? [] : [level];
+  });
+  return [...new Set([...options, ...seen])].sort((a, b) => a - b);
 }
 
-/** The normal form of a behaviour on one fit, `here`, projected on `own`, the levels that matter on some fit. */
-export function normalForm(diagrams: Diagrams, here: Node, own: readonly number[], care: Node): Node {
-  const keep = new Set(own);
+/** The normal form of a behaviour on one settled fit, `here`, projected on `own`, the levels that matter on some fit. */
+export function normalForm(
+  diagrams: Diagrams,
+  outcomes: Outcomes,
+  space: Space,
+  here: Node,
+  own: readonly number[],
+  care: Node,
+): Node {
+  const hidden = diagrams.support(here).filter((level) => isHidden(space.meanings[level]));
+  const keep = new Set([...own, ...hidden]);
   const others = diagrams.support(care).filter((level) => !keep.has(level));
   const possible = diagrams.exists(care, others);
-  return diagrams.ite(possible, here, diagrams.terminal(IMPOSSIBLE));
+  // Answers that nobody has given come first, since a tolerance may leave open whether one is asked for at all.
+  const [unstated, open] = [true, false].map((asked) =>
+    hidden.filter((level) => (space.meanings[level]?.kind === 'unstated') === asked),
+  ) as [number[], number[]];
+  const stated = unstated.reduce(
+    (form, level) => {
+      const query = queryAt(space, level);
+      return diagrams.fold(`unless ${query}`, form, [level], (a, b) => outcomes.unlessAsked(query, a, b));
+    },
+    diagrams.ite(possible, here, diagrams.terminal(IMPOSSIBLE)),
+  );
+  return diagrams.fold('either', stated, open, (a, b) => outcomes.either(a, b));
+}
+
+/** The first query of the rules whose answer the variable at a level stands for. */
+function queryAt(space: Space, level: number): string {
+  const meaning = space.meanings[level];
+  const rule =
+    meaning?.kind === 'unstated' ? meaning.attribute.rules.find(({ query }) => query !== undefined) : undefined;
+  return rule?.query ?? '';
+}
+
+/** The form of a fit out of the forms of all that it may be. */
+export function formOfFit(diagrams: Diagrams, outcomes: Outcomes, fit: Fit, forms: readonly Node[]): Node {
+  const [first, ...others] = forms;
+  if (first === undefined) throw new Error('a fit that may be nothing');
+  if (others.every((form) => form === first)) return first;
+  const members = (tuple: number): readonly number[] => {
+    const meaning = outcomes.meaning(tuple);
+    return meaning.kind === 'tuple' ? meaning.of : [];
+  };
+  const start = diagrams.map('first of a tuple', first, (outcome) => outcomes.ofTuple([outcome]));
+  const tuples = others.reduce(
+    (tuple, form) => diagrams.apply('tuple', tuple, form, (a, b) => outcomes.ofTuple([...members(a), b])),
+    start,
+  );
+  return diagrams.map(`fit ${fit.index}`, tuples, (tuple) => {
+    const of = members(tuple);
+    const [only] = of;
+    if (only !== undefined && of.every((outcome) => outcome === only)) return only;
+    return outcomes.ofDepends(decidingOptions(fit, of), of);
+  });
+}
+
+/** The unknown options that make a difference: all by itself where one does, or else all of them. */
+function decidingOptions({ unknown, settled }: Fit, of: readonly number[]): readonly string[] {
+  const deciding = unknown.filter((option) =>
+    settled.some((a, i) =>
+      settled.some(
+        (b, j) =>
+          of[i] !== of[j] &&
+          unknown.every((other) => (a.options.get(other) === b.options.get(other)) === (other !== option)),
+      ),
+    ),
+  );
+  return deciding.length > 0 ? deciding : unknown;
 }
 
 /** Classes of fits with the same form. */
@@ -76,6 +153,31 @@ export function groupFits(fits: readonly Fit[], forms: readonly Node[], order: r
   }
   return [...byForm].map(([form, members]) => {
     const serials = new Set(members.flatMap(({ aircraft }) => aircraft.map(({ serial }) => serial)));
-    return { form, fits: members, aircraft: order.filter(({ serial }) => serials.has(serial)) };
+    return {
+      form,
+      fits: members,
+      aircraft: order.filter(({ serial }) => serials.has(serial)),
+      holders: order.flatMap((aircraft) => joined(members, aircraft)),
+    };
   });
+}
+
+/** The times of one aircraft in several fits; times that follow each other are one. */
+function joined(fits: readonly Fit[], aircraft: Aircraft): Holder[] {
+  const times = fits
+    .flatMap(({ holders }) => holders.filter((holder) => holder.aircraft === aircraft))
+    .toSorted((a, b) => (a.from ?? '').localeCompare(b.from ?? ''));
+  return times.reduce<Holder[]>((list, time) => {
+    const last = list.at(-1);
+    if (last?.until === undefined || time.from === undefined || nextDay(last.until) !== time.from)
+      return [...list, time];
+    const { until: _, ...rest } = last;
+    return [...list.slice(0, -1), { ...rest, ...(time.until === undefined ? {} : { until: time.until }) }];
+  }, []);
+}
+
+function nextDay(date: string): string {
+  const day = new Date(`${date}T00:00:00Z`);
+  day.setUTCDate(day.getUTCDate() + 1);
+  return day.toISOString().slice(0, 10);
 }

@@ -4,13 +4,13 @@ import type { Place } from '../diagnostics/index.ts';
 import { type Expression, unguardedReads } from '../language/index.ts';
 import type { Surroundings } from './behaviour.ts';
 import { effectivityText } from './effectivity.ts';
-import type { Fit } from './fits.ts';
+import type { SettledFit } from './fits.ts';
 import { optionLevels } from './space.ts';
 
 /** Reports each unguarded read once, with all the aircraft that lack it. Says whether there was one. */
-export function reportUnguarded(expression: Expression, fits: readonly Fit[], around: Surroundings): boolean {
+export function reportUnguarded(expression: Expression, fits: readonly SettledFit[], around: Surroundings): boolean {
   const { fleet, space, diagrams, expressions } = around;
-  const found = new Map<string, { place: Place; id: string; title: string; fits: Fit[] }>();
+  const found = new Map<string, { place: Place; id: string; title: string; fits: SettledFit[] }>();
   for (const fit of fits) {
     const levels = optionLevels(space, fit);
     const holds = (node: number): boolean => diagrams.restrictAll(node, levels) === diagrams.yes;
@@ -18,15 +18,13 @@ export function reportUnguarded(expression: Expression, fits: readonly Fit[], ar
       option: (id) => fit.options.get(id) ?? '',
       signal: (id) => fleet.signals.find((signal) => signal.id === id)?.expression,
       fitted: (reference, position) => {
-        const control = fleet.controls.find(({ id }) => id === reference.id);
-        if (control) return holds(expressions.controlFitted(control, position));
-        const item = fleet.items.find(({ id }) => id === reference.id);
-        return item === undefined || holds(expressions.itemFitted(item));
+        if (reference.kind === 'option' || reference.kind === 'condition') return true;
+        return holds(expressions.fitted(reference, position));
       },
     });
     for (const { reference, place } of reads) {
       const key = `${place.file.path} ${place.start} ${reference.id}`;
-      const named = [...fleet.controls, ...fleet.items].find(({ id }) => id === reference.id);
+      const named = [...fleet.controls, ...fleet.items, ...fleet.sequences].find(({ id }) => id === reference.id);
       const entry = found.get(key) ?? { place, id: reference.id, title: named?.title ?? reference.id, fits: [] };
       entry.fits.push(fit);
       found.set(key, entry);

@@ -1,10 +1,23 @@
 export { type Compiled, type CompileOptions, compileFleet, holdsOn } from './compile.ts';
-export { type Difference, difference, type Verdict } from './difference.ts';
+export { caseVerdict, type Difference, difference, type Verdict } from './difference.ts';
 export { effectivityText } from './effectivity.ts';
-export { type Fit, fitOfAircraft } from './fits.ts';
+export { reportFindings } from './findings.ts';
+export { type Fit, fitOfAircraft, type Holder, type SettledFit } from './fits.ts';
 export type { Behaviour, Group } from './groups.ts';
-export { IMPOSSIBLE, NOT_FITTED } from './outcomes.ts';
+export { IMPOSSIBLE, NOT_FITTED, type OutcomeMeaning } from './outcomes.ts';
 export { type Part, partForm, partNormals, partTable } from './parts.ts';
 export { positionsOf } from './positions.ts';
-export { absentValue, levelOf, type Meaning, type Space, valueIds } from './space.ts';
+export {
+  absentValue,
+  type ControlMeaning,
+  controlMeaning,
+  idOf,
+  isHidden,
+  levelOf,
+  type Meaning,
+  normalValue,
+  type Space,
+  valueIds,
+  valueOfPosition,
+} from './space.ts';
 export { formatNumber, valuesTitle, valueTitle, variableTitle } from './words.ts';

@@ -6,7 +6,7 @@ import { type Cube, cubeNode, type Diagrams, type Node, type StateTable, stateTa
 import type { Compiled } from './compile.ts';
 import type { Behaviour, Group } from './groups.ts';
 import { IMPOSSIBLE } from './outcomes.ts';
-import { levelOf, type Space, valueIds } from './space.ts';
+import { levelOf, normalValue, type Space } from './space.ts';
 
 export type Part = 'normal' | 'abnormal';
 
@@ -82,16 +82,10 @@ export function partNormals(
 function normalLevels(diagrams: Diagrams, space: Space, form: Node): Map<number, number> {
   const normals = new Map<number, number>();
   for (const level of diagrams.support(form)) {
-    const value = normalValue(space, level);
+    const value = normalValue(space.meanings[level]);
     if (value !== undefined) normals.set(level, value);
   }
   return normals;
-}
-
-function normalValue(space: Space, level: number): number | undefined {
-  const meaning = space.meanings[level];
-  if (meaning?.kind !== 'condition' || meaning.condition.normal === undefined) return undefined;
-  return valueIds(meaning).indexOf(meaning.condition.normal);
 }
 
 /**
@@ -102,7 +96,7 @@ function normalValue(space: Space, level: number): number | undefined {
 function withoutInert(diagrams: Diagrams, space: Space, form: Node): Node {
   let live = form;
   for (const level of diagrams.support(form)) {
-    const normal = normalValue(space, level);
+    const normal = normalValue(space.meanings[level]);
     if (normal === undefined) continue;
     const usual = diagrams.restrict(live, level, normal);
     const differing = diagrams.apply('unlike the normal case', live, usual, (given, normally) =>

@@ -3,12 +3,29 @@
  */
 import { list } from '../diagnostics/index.ts';
 import type { Cut, NumberCell } from './cells.ts';
-import { absentValue, type Meaning, type Space } from './space.ts';
+import { absentValue, type Meaning, type Space, valueIds } from './space.ts';
 
-/** The title of the variable: "Logo switch". */
+/** The title of the variable: "Logo switch". Counterparts have one title each: "Logo switch / Logo selector". */
 export function variableTitle(meaning: Meaning): string {
-  if (meaning.kind === 'option') return meaning.option.title;
-  return meaning.kind === 'control' ? meaning.control.title : meaning.condition.title;
+  switch (meaning.kind) {
+    case 'option':
+      return meaning.option.title;
+    case 'control':
+      return meaning.controls.map(({ title }) => title).join(' / ');
+    case 'condition':
+    case 'number':
+      return meaning.condition.title;
+    case 'detector':
+      return meaning.detector.title;
+    case 'lamp':
+      return `${meaning.item.title}, ${meaning.lamp.title}`;
+    case 'sequence':
+      return meaning.sequence.title;
+    case 'store':
+      return meaning.store.title;
+    case 'unstated':
+      return `${meaning.item.title}, not stated`;
+  }
 }
 
 /** One value in words; for numbers the interval from the first to the last of `values`, which are contiguous. */
@@ -17,12 +34,27 @@ export function valueTitle(meaning: Meaning, value: number): string {
     case 'option':
       return meaning.option.values[value]?.title ?? '';
     case 'control':
-      return value === absentValue(meaning.control) ? 'not fitted' : (meaning.control.positions[value]?.legend ?? '');
+      return value === absentValue(meaning) ? 'not fitted' : legends(meaning, value).join(' / ');
     case 'condition':
       return meaning.condition.values?.[value]?.title ?? '';
     case 'number':
+    case 'store':
       return intervalTitle(meaning, value, value);
+    case 'detector':
+      return value === 1 ? 'tripped' : 'not tripped';
+    case 'lamp':
+      return value === 1 ? 'failed' : 'serviceable';
+    case 'sequence':
+      return value === absentValue(meaning) ? 'not fitted' : (meaning.sequence.modes[value]?.title ?? '');
+    case 'unstated':
+      return `if ${meaning.attribute.states[value]?.title ?? valueIds(meaning)[value] ?? ''}`;
   }
+}
+
+/** The legends of the positions that share a value, without repeats, in the order of the controls. */
+function legends(meaning: Extract<Meaning, { kind: 'control' }>, value: number): string[] {
+  const shared = [...(meaning.values[value] ?? [])];
+  return [...new Set(shared.map(([control, position]) => control.positions[position]?.legend ?? ''))];
 }
 
 /** A set of values of one variable in words: "OFF or AUTO", "above 200 kt, up to 240 kt". */
@@ -30,7 +62,7 @@ export function valuesTitle(meaning: Meaning, values: readonly number[]): string
   const first = values[0];
   const last = values.at(-1);
   if (first === undefined || last === undefined) return 'no value';
-  if (meaning.kind === 'number') {
+  if (meaning.kind === 'number' || meaning.kind === 'store') {
     if (last - first !== values.length - 1) throw new Error('cells that do not touch are no interval');
     return intervalTitle(meaning, first, last);
   }
@@ -54,8 +86,8 @@ export function caseTitle(space: Space, assignment: ReadonlyMap<number, number>)
   return parts.length > 0 ? parts.join(' · ') : 'any case';
 }
 
-function intervalTitle(meaning: Extract<Meaning, { kind: 'number' }>, first: number, last: number): string {
-  const unit = meaning.condition.number?.unit ?? '';
+function intervalTitle(meaning: Extract<Meaning, { kind: 'number' | 'store' }>, first: number, last: number): string {
+  const unit = (meaning.kind === 'store' ? meaning.range.unit : meaning.condition.number?.unit) ?? '';
   const low = (meaning.cells[first] as NumberCell).below;
   const high = (meaning.cells[last] as NumberCell).above;
   const say = (cut: Cut): string => `${formatNumber(cut.value)} ${unit}`;

@@ -4,6 +4,7 @@
  */
 import { commandCodes } from './codes/commands.ts';
 import { fleetCodes } from './codes/fleet.ts';
+import { findingCodes } from './codes/findings.ts';
 import { languageCodes } from './codes/language.ts';
 import { logicCodes } from './codes/logic.ts';
 import { modelCodes } from './codes/model.ts';
@@ -16,6 +17,7 @@ export const catalogue = {
   ...modelCodes,
   ...fleetCodes,
   ...logicCodes,
+  ...findingCodes,
   ...proseCodes,
   ...commandCodes,
 };

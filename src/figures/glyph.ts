@@ -13,6 +13,9 @@ const SHAPES: Readonly<Record<GlyphKind, string>> = {
   flashing: '<circle class="ring lamp" cx="10" cy="10" r="4"/><circle class="ring broken" cx="10" cy="10" r="8"/>',
   none: '',
   'not-fitted': '<path class="ring" d="M6 10h8"/>',
+  either: '<circle class="ring" cx="10" cy="10" r="5.25"/><path class="ring" d="M5.2 12.1l6.9-6.9M7 14.3L14.3 7"/>',
+  depends: '<circle class="ring" cx="10" cy="10" r="5.25"/><path class="ring" d="M10 4.75v10.5"/>',
+  'not-stated': '<path class="ring" d="M4.75 10h2.5m1.5 0h2.5m1.5 0h2.5"/>',
   impossible: '<path class="ring" d="M6.5 6.5l7 7m0-7l-7 7"/>',
 };
 

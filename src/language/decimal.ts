@@ -24,6 +24,29 @@ export function compareDecimals(a: string, b: string): number {
   return x < y ? -1 : x > y ? 1 : 0;
 }
 
+export function addDecimals(a: string, b: string): string {
+  const [x, y] = aligned(a, b);
+  return written(x + y, Math.max(scaleOf(a), scaleOf(b)));
+}
+
+export function subtractDecimals(a: string, b: string): string {
+  const [x, y] = aligned(a, b);
+  return written(x - y, Math.max(scaleOf(a), scaleOf(b)));
+}
+
+function scaleOf(text: string): number {
+  return parseDecimal(text)?.scale ?? 0;
+}
+
+/** The decimal without needless zeros. */
+function written(digits: bigint, scale: number): string {
+  const sign = digits < 0n ? '-' : '';
+  const text = String(digits < 0n ? -digits : digits).padStart(scale + 1, '0');
+  const whole = text.slice(0, text.length - scale);
+  const fraction = text.slice(text.length - scale).replace(/0+$/, '');
+  return `${sign}${whole}${fraction === '' ? '' : `.${fraction}`}`;
+}
+
 /** Whether `value` is `from` plus a whole number of steps. */
 export function isOnStep(value: string, from: string, step: string): boolean {
   const [v, f, s] = aligned(value, from, step);

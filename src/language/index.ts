@@ -1,5 +1,5 @@
 export type { Allowed } from './check.ts';
-export { compareDecimals, isOnStep, parseDecimal, thresholdCut } from './decimal.ts';
+export { addDecimals, compareDecimals, isOnStep, parseDecimal, subtractDecimals, thresholdCut } from './decimal.ts';
 export type * from './expression.ts';
 export { type FitFacts, type UnguardedRead, unguardedReads } from './guards.ts';
 export { isReservedWord } from './parse.ts';

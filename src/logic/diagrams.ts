@@ -162,6 +162,14 @@ export class Diagrams {
     return this.#quantify('for all', f, levels, (g, h) => this.#and(g, h));
   }
 
+  /**
+   * Removes the variables at `levels` by folding the outcomes of their values with `combine`, which must be associative,
+   * commutative and idempotent. One `key` must always come with the same `combine`.
+   */
+  fold(key: string, f: Node, levels: readonly number[], combine: (a: number, b: number) => number): Node {
+    return this.#quantify(`fold ${key}`, f, levels, (g, h) => this.apply(key, g, h, combine));
+  }
+
   /** The levels on which `f` depends, ascending. */
   support(f: Node): readonly number[] {
     return supportOf(this.#kernel.table, f);

@@ -375,6 +375,8 @@ export interface Sequence extends Defined {
   readonly normal?: string;
   readonly modes: readonly Mode[];
   readonly stores: readonly Store[];
+  /** The author knows that transitions can be due at once, and means the earlier one to win. */
+  readonly priorityDeclared: boolean;
   readonly transitions: readonly Transition[];
 }
 

@@ -1,6 +1,6 @@
 export { isColourAllowed } from './alerting-colours.ts';
 export { isContentPath } from './content-files.ts';
-export type * from './fleet.ts';
+export * from './fleet.ts';
 export { readFleet } from './read-fleet.ts';
 export { jsonSchemas } from './schema.ts';
 export { withSmallInitial } from './words.ts';

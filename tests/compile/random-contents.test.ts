@@ -61,7 +61,7 @@ function behaviourOf(compiled: Compiled, item: string): Behaviour {
 
 /** Whether a value of a variable, as the case has it, is the diagram's value. The range goes from 0 by 0.5. */
 function isValue(meaning: Meaning, value: number, written: string | undefined): boolean {
-  if (meaning.kind === 'control' && value === absentValue(meaning.control)) return written === undefined;
+  if (meaning.kind === 'control' && value === absentValue(meaning)) return written === undefined;
   if (meaning.kind !== 'number') return valueIds(meaning)[value] === written;
   const step = BigInt(Math.round(Number(written) * 2));
   const cell = meaning.cells[value];
@@ -313,7 +313,7 @@ function everyCase(
       const { id, size } = space.variables[level] as { id: string; size: number };
       return cases.flatMap((before) =>
         Array.from({ length: size }, (_, value) => {
-          const isAbsent = meaning.kind === 'control' && value === absentValue(meaning.control);
+          const isAbsent = meaning.kind === 'control' && value === absentValue(meaning);
           const written =
             meaning.kind === 'number' ? String(Number(meaning.cells[value]?.first) / 2) : valueIds(meaning)[value];
           return {

@@ -1,5 +1,6 @@
 /** SL401-: what the rules say together: gaps, overlaps, claims that fail, cases that cannot happen, limits of the work. */
 import { define } from '../define.ts';
+import { list } from '../list.ts';
 
 /** "Logo lights", or "Left landing light (stowage)" where the item has several attributes. */
 const named = (facts: { readonly item: string; readonly attribute: string }): string =>
@@ -109,5 +110,55 @@ export const logicCodes = {
     hint: () =>
       'Correct "fitted:" of the control or of its positions, so that each aircraft that has it has a position.',
     explanation: 'A control always stands in one of its positions; without any, no case could happen on the aircraft.',
+  }),
+  SL410: define({
+    severity: 'warning',
+    title: 'A rule for every case that an override breaks',
+    message: (facts: {
+      item: string;
+      attribute: string;
+      override: string;
+      ruled: string;
+      overridden: string;
+      case: string;
+      aircraft: string;
+    }) =>
+      `This rule says that ${named(facts)} is "${facts.ruled}" in every case, but the override "${facts.override}" makes it ` +
+      `"${facts.overridden}" in this one: ${facts.case}. It can happen on ${facts.aircraft}.`,
+    hint: () =>
+      'Ask the owners of the documents, and name the query at the override ("query: ..."); or take out "in-every-case".',
+    explanation:
+      'Two documents can each state a rule without a thought of the other. A rule that is marked as holding in every case is ' +
+      'never set aside in silence: the conflict is told until a query about it is recorded, which the book then shows.',
+  }),
+  SL411: define({
+    severity: 'error',
+    title: 'Sequences too large to follow',
+    message: (facts: { sequences: readonly string[] }) =>
+      `${list(facts.sequences, 'and')} have too many modes together to be followed.`,
+    hint: () => 'Make them read less of each other, so that each can be followed by itself.',
+    explanation:
+      'Sequences that read each other are followed together, mode by mode. The work on one book is bounded, so that a ' +
+      'build ends in a message instead of running on.',
+  }),
+  SL412: define({
+    severity: 'warning',
+    title: 'A claim that says nothing',
+    message: (facts: { sentence: string }) =>
+      `"${facts.sentence}" holds only because this never happens on any aircraft.`,
+    hint: () => 'Correct the first part of the claim, or take the sentence out.',
+    explanation:
+      'A claim "a implies b" holds wherever "a" does not. Where "a" never happens at all it holds whatever "b" says, and ' +
+      'tells readers of something that does not exist.',
+  }),
+  SL413: define({
+    severity: 'error',
+    title: 'A sequence that goes round for ever',
+    message: (facts: { sequences: readonly string[]; modes: string; case: string; aircraft: string }) =>
+      `${list(facts.sequences, 'and')} never come${facts.sequences.length > 1 ? '' : 's'} to rest on ${facts.aircraft}: ` +
+      `from ${facts.modes}, in the case ${facts.case}, transitions without a delay follow each other in a circle.`,
+    hint: () => 'Give one of them a delay, or guards that exclude each other.',
+    explanation:
+      'Transitions without a delay are taken at once. A circle of them would be run through infinitely fast.',
   }),
 };

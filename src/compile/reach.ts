@@ -1,0 +1,301 @@
+/**
+ * Which modes a sequence can be in: those that an untimed run leads to. Inputs may change to any possible ones at any time;
+ * undelayed transitions are taken at once, the earliest declared first; a delay may have elapsed or not; a store may
+ * stand at any level. Sequences that read each other are followed together, mode by mode, inputs as diagrams.
+ */
+import type { Diagrams, Node } from '../logic/index.ts';
+import type { Fleet, Sequence, Transition } from '../model/index.ts';
+import type { Expressions } from './expressions.ts';
+import type { SettledFit } from './fits.ts';
+import { levelOf, optionLevels, type Space } from './space.ts';
+
+/** One mode for each sequence of a family, in the family's order. */
+export type Modes = readonly string[];
+
+/** How a run came to a set of modes: from which others, by which transition, with which inputs. */
+export interface Arrival {
+  readonly before: Modes;
+  readonly sequence: Sequence;
+  readonly transition: Transition;
+  /** Inputs with which it is taken. */
+  readonly inputs: Node;
+}
+
+/** Sequences that read each other, on one settled fit. */
+export interface Family {
+  readonly sequences: readonly Sequence[];
+  /** Sets of modes in which a run can rest, by key, in the order in which they are found. */
+  readonly resting: ReadonlyMap<string, Modes>;
+  /** The first way to each set of modes other than the initial one. */
+  readonly arrivals: ReadonlyMap<string, Arrival>;
+  /** Transitions that are taken by some run. */
+  readonly taken: ReadonlySet<Transition>;
+  /** Transitions of one sequence, without delay, to different modes, that are enabled at the same time in some run. */
+  readonly rivals: readonly {
+    readonly sequence: Sequence;
+    readonly transitions: readonly [Transition, Transition];
+    readonly modes: Modes;
+    readonly inputs: Node;
+  }[];
+  /** Undelayed transitions that go round for ever with the same inputs. */
+  readonly endless: { readonly modes: Modes; readonly inputs: Node } | undefined;
+  /** The cases (inputs and modes) that can stand: a Boolean diagram without options. */
+  readonly standing: Node;
+}
+
+export class TooManyModesError extends Error {
+  readonly sequences: readonly Sequence[];
+  constructor(sequences: readonly Sequence[]) {
+    super(`too many modes together: ${sequences.map(({ id }) => id).join(', ')}`);
+    this.sequences = sequences;
+  }
+}
+
+/** The most sets of modes that one family may have. */
+const MODES_LIMIT = 20_000;
+
+export const keyOfModes = (modes: Modes): string => modes.join(' ');
+
+/** The families of the sequences that are fitted. `inputs` are the cases that can happen as far as inputs decide. */
+export function familiesOn(
+  fleet: Fleet,
+  space: Space,
+  diagrams: Diagrams,
+  expressions: Expressions,
+  fit: SettledFit,
+  inputs: Node,
+): Family[] {
+  const options = optionLevels(space, fit);
+  const fitted = fleet.sequences.filter(
+    (sequence) => diagrams.restrictAll(expressions.itemFitted(sequence), options) === diagrams.yes,
+  );
+  const guards = new Map(
+    fitted.flatMap((sequence) =>
+      sequence.transitions.map((transition): [Transition, Guards] => {
+        const here = (node: Node): Node => diagrams.restrictAll(node, options);
+        return [transition, guardsOf(transition, space, diagrams, expressions, here)];
+      }),
+    ),
+  );
+  return coupled(fitted, space, diagrams, guards).map((sequences) =>
+    follow(sequences, space, diagrams, guards, inputs),
+  );
+}
+
+/** The variables of sequences that are not fitted stand at "absent". */
+export function absentModes(fleet: Fleet, space: Space, diagrams: Diagrams, families: readonly Family[]): Node {
+  const fitted = new Set(families.flatMap(({ sequences }) => sequences));
+  return diagrams.and(
+    ...fleet.sequences
+      .filter((sequence) => !fitted.has(sequence))
+      .map((sequence) => diagrams.literal(levelOf(space, sequence.id), [sequence.modes.length])),
+  );
+}
+
+/** A transition's guard over inputs and modes, with stores at any level. */
+interface Guards {
+  readonly when: Node;
+  /** What must have happened in the mode, for `since`. */
+  readonly event: Node;
+  /** Taken at once when the guard holds, or only some time later, if at all. */
+  readonly delayed: boolean;
+}
+
+function guardsOf(
+  { guard, after, since }: Transition,
+  space: Space,
+  diagrams: Diagrams,
+  expressions: Expressions,
+  here: (node: Node) => Node,
+): Guards {
+  const whole = guard ? here(expressions.compile(guard.when, true)) : diagrams.yes;
+  const stores = diagrams.support(whole).filter((level) => space.meanings[level]?.kind === 'store');
+  return {
+    when: diagrams.exists(whole, stores),
+    event: since ? here(expressions.compile(since.event, true)) : diagrams.yes,
+    delayed: stores.length > 0 || guard?.holds !== undefined || after !== undefined || since !== undefined,
+  };
+}
+
+/** Sequences in declared order, those together of which one reads the mode of the other. */
+function coupled(
+  sequences: readonly Sequence[],
+  space: Space,
+  diagrams: Diagrams,
+  guards: ReadonlyMap<Transition, Guards>,
+): Sequence[][] {
+  let groups: Sequence[][] = [];
+  for (const sequence of sequences) {
+    const read = new Set(
+      sequence.transitions.flatMap((transition) => {
+        const { when, event } = guards.get(transition) as Guards;
+        return [...diagrams.support(when), ...diagrams.support(event)];
+      }),
+    );
+    const isRead = (other: Sequence): boolean => read.has(levelOf(space, other.id));
+    const reads = (other: Sequence): boolean =>
+      other.transitions.some((transition) => {
+        const { when, event } = guards.get(transition) as Guards;
+        const level = levelOf(space, sequence.id);
+        return diagrams.support(when).includes(level) || diagrams.support(event).includes(level);
+      });
+    const touched = groups.filter((group) => group.some((other) => isRead(other) || reads(other)));
+    groups = [...groups.filter((group) => !touched.includes(group)), [...touched.flat(), sequence]];
+  }
+  const place = (sequence: Sequence): number => sequences.indexOf(sequence);
+  return groups
+    .map((group) => group.toSorted((a, b) => place(a) - place(b)))
+    .toSorted((a, b) => place(a[0] as Sequence) - place(b[0] as Sequence));
+}
+
+function follow(
+  sequences: readonly Sequence[],
+  space: Space,
+  diagrams: Diagrams,
+  guards: ReadonlyMap<Transition, Guards>,
+  inputs: Node,
+): Family {
+  const levels = sequences.map(({ id }) => levelOf(space, id));
+  const read = new Set(
+    sequences.flatMap(({ transitions }) =>
+      transitions.flatMap((transition) => {
+        const { when, event } = guards.get(transition) as Guards;
+        return [...diagrams.support(when), ...diagrams.support(event)];
+      }),
+    ),
+  );
+  // Inputs that no guard reads decide nothing here.
+  const possible = diagrams.exists(
+    inputs,
+    diagrams.support(inputs).filter((level) => !read.has(level)),
+  );
+  const initial = sequences.map((sequence) => sequence.initial);
+  const arrived = new Map<string, Node>();
+  const resting = new Map<string, Modes>();
+  const arrivals = new Map<string, Arrival>();
+  const taken = new Set<Transition>();
+  const rivals = new Map<string, Family['rivals'][number]>();
+  const standing: Node[] = [];
+  const atModes = (modes: Modes): Map<number, number> =>
+    new Map(
+      sequences.map((sequence, index) => [
+        levels[index] as number,
+        sequence.modes.findIndex(({ id }) => id === modes[index]),
+      ]),
+    );
+  const work: { modes: Modes; inputs: Node }[] = [{ modes: initial, inputs: possible }];
+
+  const take = (modes: Modes, index: number, transition: Transition, when: Node): void => {
+    if (when === diagrams.no) return;
+    const sequence = sequences[index] as Sequence;
+    const next = modes.with(index, transition.to);
+    const key = keyOfModes(next);
+    taken.add(transition);
+    if (!arrivals.has(key) && key !== keyOfModes(initial)) {
+      arrivals.set(key, { before: modes, sequence, transition, inputs: when });
+    }
+    work.push({ modes: next, inputs: when });
+  };
+
+  for (let job = work.shift(); job; job = work.shift()) {
+    const { modes } = job;
+    const key = keyOfModes(modes);
+    const seen = arrived.get(key) ?? diagrams.no;
+    const fresh = diagrams.and(job.inputs, diagrams.not(seen));
+    if (fresh === diagrams.no) continue;
+    if (arrived.size > MODES_LIMIT) throw new TooManyModesError(sequences);
+    arrived.set(key, diagrams.or(seen, fresh));
+    const here = atModes(modes);
+    const leaving = sequences.map((sequence, index) =>
+      sequence.transitions.filter(({ from }) => from.includes(modes[index] as string)),
+    );
+    // Undelayed transitions first: sequences in their order, the earliest transition of each.
+    let still = fresh;
+    for (const [index, transitions] of leaving.entries()) {
+      const open: [Transition, Node][] = [];
+      for (const transition of transitions) {
+        const { when, delayed } = guards.get(transition) as Guards;
+        if (delayed) continue;
+        const enabled = diagrams.and(still, diagrams.restrictAll(when, here));
+        for (const [earlier, holds] of open) {
+          const both = diagrams.and(holds, diagrams.restrictAll(when, here));
+          const pair = `${sequences[index]?.transitions.indexOf(earlier)} ${sequences[index]?.transitions.indexOf(transition)} ${index}`;
+          if (earlier.to === transition.to || both === diagrams.no || rivals.has(pair)) continue;
+          rivals.set(pair, {
+            sequence: sequences[index] as Sequence,
+            transitions: [earlier, transition],
+            modes,
+            inputs: both,
+          });
+        }
+        open.push([transition, enabled]);
+        take(modes, index, transition, enabled);
+        still = diagrams.and(still, diagrams.not(enabled));
+      }
+    }
+    if (still === diagrams.no) continue;
+    if (!resting.has(key)) {
+      resting.set(key, modes);
+      // Whoever rests here may see any inputs next.
+      work.push({ modes, inputs: possible });
+      const undelayed = leaving.flat().flatMap((transition) => {
+        const { when, delayed } = guards.get(transition) as Guards;
+        return delayed ? [] : [diagrams.restrictAll(when, here)];
+      });
+      const quiet = diagrams.and(possible, diagrams.not(diagrams.or(...undelayed)));
+      const modesHere = diagrams.and(...[...here].map(([level, value]) => diagrams.literal(level, [value])));
+      standing.push(diagrams.and(quiet, modesHere));
+      for (const [index, transitions] of leaving.entries()) {
+        for (const transition of transitions) {
+          const { when, event, delayed } = guards.get(transition) as Guards;
+          // The event may have come at any earlier time in these modes.
+          const happened = diagrams.and(quiet, diagrams.restrictAll(event, here)) !== diagrams.no;
+          if (delayed && happened)
+            take(modes, index, transition, diagrams.and(quiet, diagrams.restrictAll(when, here)));
+        }
+      }
+    }
+  }
+  return {
+    sequences,
+    resting,
+    arrivals,
+    taken,
+    rivals: [...rivals.values()],
+    endless: endlessRound(sequences, diagrams, guards, arrived, atModes),
+    standing: diagrams.or(...standing),
+  };
+}
+
+/** Modes and inputs from which undelayed transitions lead round and round without any input changing. */
+function endlessRound(
+  sequences: readonly Sequence[],
+  diagrams: Diagrams,
+  guards: ReadonlyMap<Transition, Guards>,
+  arrived: ReadonlyMap<string, Node>,
+  atModes: (modes: Modes) => Map<number, number>,
+): Family['endless'] {
+  // What can still move after as many steps as there are sets of modes goes round.
+  let moving = new Map([...arrived].map(([key, inputs]) => [key, { modes: key.split(' '), inputs }]));
+  for (let step = 0; step <= arrived.size && moving.size > 0; step += 1) {
+    const next = new Map<string, { modes: string[]; inputs: Node }>();
+    for (const { modes, inputs } of moving.values()) {
+      const here = atModes(modes);
+      let still = inputs;
+      sequences.forEach((sequence, index) => {
+        for (const transition of sequence.transitions) {
+          const { when, delayed } = guards.get(transition) as Guards;
+          if (delayed || !transition.from.includes(modes[index] as string)) continue;
+          const enabled = diagrams.and(still, diagrams.restrictAll(when, here));
+          still = diagrams.and(still, diagrams.not(enabled));
+          if (enabled === diagrams.no) continue;
+          const to = modes.with(index, transition.to);
+          const key = keyOfModes(to);
+          next.set(key, { modes: to, inputs: diagrams.or(next.get(key)?.inputs ?? diagrams.no, enabled) });
+        }
+      });
+    }
+    moving = next;
+  }
+  return [...moving.values()][0];
+}

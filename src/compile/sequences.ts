@@ -1,0 +1,149 @@
+/** What the runs of sequences show: endless rounds (errors); modes never reached, traps and rival transitions (findings). */
+import { list } from '../diagnostics/index.ts';
+import type { Node } from '../logic/index.ts';
+import type { Mode, Sequence } from '../model/index.ts';
+import type { Surroundings } from './behaviour.ts';
+import { effectivityText } from './effectivity.ts';
+import type { SettledFit } from './fits.ts';
+import { plainest } from './plainest.ts';
+import { type Family, keyOfModes, type Modes } from './reach.ts';
+import { caseTitle } from './words.ts';
+
+type Families = readonly (readonly Family[])[];
+
+/** Reports what is wrong with the sequences. Says whether nothing can be judged because of it. */
+export function judgeSequences(around: Surroundings, families: Families): boolean {
+  const { fits, diagnostics } = around;
+  const endless = new Set<Sequence>();
+  for (const fit of fits) {
+    for (const family of families[fit.index] ?? []) {
+      const [first] = family.sequences;
+      if (!family.endless || !first || endless.has(first)) continue;
+      endless.add(first);
+      const facts = {
+        sequences: family.sequences.map(({ title }) => title),
+        modes: modesText(family, family.endless.modes),
+        case: caseText(around, family.endless.inputs),
+        aircraft: effectivityText(around.fleet, fit.aircraft),
+      };
+      diagnostics.report('SL413', facts, first.place);
+    }
+  }
+  return endless.size > 0;
+}
+
+/** Modes that no run reaches, modes that no run leaves, transitions that compete. */
+export function reportSequenceFindings(around: Surroundings, families: Families): void {
+  for (const sequence of around.fleet.sequences) {
+    const having = around.fits.flatMap((fit) =>
+      (families[fit.index] ?? [])
+        .filter((family) => family.sequences.includes(sequence))
+        .map((family) => ({ fit, family, index: family.sequences.indexOf(sequence) })),
+    );
+    if (having.length === 0) continue;
+    reportUnreached(sequence, having, around);
+    reportTraps(sequence, having, around);
+    reportRivals(sequence, having, around);
+  }
+}
+
+interface Having {
+  readonly fit: SettledFit;
+  readonly family: Family;
+  readonly index: number;
+}
+
+function reportUnreached(sequence: Sequence, having: readonly Having[], { diagnostics }: Surroundings): void {
+  for (const mode of sequence.modes) {
+    const reached = having.some(({ family, index }) =>
+      [...family.resting.values(), ...[...family.arrivals.keys()].map((key) => key.split(' '))].some(
+        (modes) => modes[index] === mode.id,
+      ),
+    );
+    if (!reached) diagnostics.report('SL450', { sequence: sequence.title, mode: mode.title }, mode.place);
+  }
+}
+
+/** A mode that is not marked as final and that no transition ever leaves, with a run that leads there. */
+function reportTraps(sequence: Sequence, having: readonly Having[], around: Surroundings): void {
+  for (const mode of sequence.modes) {
+    if (mode.final) continue;
+    const trapped = having.filter(
+      ({ family, index }) =>
+        [...family.resting.values()].some((modes) => modes[index] === mode.id) &&
+        !sequence.transitions.some((each) => each.from.includes(mode.id) && family.taken.has(each)),
+    );
+    // A mode that can be left on some aircraft has its way out by the fit.
+    const [first] = trapped;
+    if (!first || trapped.length < having.length) continue;
+    const facts = {
+      sequence: sequence.title,
+      mode: mode.title,
+      run: runTo(first, mode, around),
+      aircraft: effectivityText(
+        around.fleet,
+        trapped.flatMap(({ fit }) => fit.aircraft),
+      ),
+    };
+    around.diagnostics.report('SL451', facts, mode.place);
+  }
+}
+
+function reportRivals(sequence: Sequence, having: readonly Having[], around: Surroundings): void {
+  const told = new Set<string>();
+  for (const { family } of having) {
+    for (const rival of family.rivals) {
+      if (rival.sequence !== sequence || sequence.priorityDeclared) continue;
+      const [first, second] = rival.transitions;
+      const key = `${sequence.transitions.indexOf(first)} ${sequence.transitions.indexOf(second)}`;
+      if (told.has(key)) continue;
+      told.add(key);
+      const facts = {
+        sequence: sequence.title,
+        first: titleOf(sequence, first.to),
+        second: titleOf(sequence, second.to),
+        run: [...stepsTo(family, rival.modes, around), `then ${caseText(around, rival.inputs)}`].join('; '),
+      };
+      const related = [{ place: first.place, label: 'the earlier one, which is taken' }];
+      around.diagnostics.report('SL452', facts, second.place, related);
+    }
+  }
+}
+
+/** A run to a mode in words: which inputs lead from mode to mode. */
+function runTo({ family, index }: Having, mode: Mode, around: Surroundings): string {
+  const modes = [...family.resting.values()].find((each) => each[index] === mode.id);
+  return modes ? stepsTo(family, modes, around).join('; ') : '';
+}
+
+function stepsTo(family: Family, modes: Modes, around: Surroundings): string[] {
+  const steps: string[] = [];
+  for (let at = family.arrivals.get(keyOfModes(modes)); at; at = family.arrivals.get(keyOfModes(at.before))) {
+    const wait = at.transition.guard?.holds || at.transition.after || at.transition.since ? ', in time' : '';
+    steps.unshift(
+      `${caseText(around, at.inputs)}: ${at.sequence.title} ${titleOf(at.sequence, at.transition.to)}${wait}`,
+    );
+  }
+  return [
+    `at first ${modesText(
+      family,
+      family.sequences.map(({ initial }) => initial),
+    )}`,
+    ...steps,
+  ];
+}
+
+function modesText({ sequences }: Family, modes: Modes): string {
+  return list(
+    sequences.map((sequence, index) => `${sequence.title} ${titleOf(sequence, modes[index] ?? '')}`),
+    'and',
+  );
+}
+
+function titleOf(sequence: Sequence, mode: string): string {
+  return sequence.modes.find(({ id }) => id === mode)?.title ?? mode;
+}
+
+function caseText({ diagrams, space }: Surroundings, inputs: Node): string {
+  return caseTitle(space, plainest(diagrams, space, inputs, diagrams.yes));
+}
