@@ -1,9 +1,11 @@
+export { because, type Facts } from './because.ts';
 export { type Compiled, type CompileOptions, compileFleet, holdsOn } from './compile.ts';
 export { caseVerdict, type Difference, difference, type Verdict } from './difference.ts';
 export { effectivityText } from './effectivity.ts';
 export { reportFindings } from './findings.ts';
 export { type Fit, fitOfAircraft, type Holder, type SettledFit } from './fits.ts';
 export type { Behaviour, Group } from './groups.ts';
+export { fewestMovements, type Step } from './movements.ts';
 export { IMPOSSIBLE, NOT_FITTED, type OutcomeMeaning } from './outcomes.ts';
 export { type Part, partForm, partNormals, partTable } from './parts.ts';
 export { positionsOf } from './positions.ts';
@@ -20,4 +22,5 @@ export {
   valueIds,
   valueOfPosition,
 } from './space.ts';
+export { type Movement, type TriggerRow, triggerTable } from './triggers.ts';
 export { formatNumber, valuesTitle, valueTitle, variableTitle } from './words.ts';
