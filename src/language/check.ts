@@ -6,6 +6,8 @@ import { type Code, type Diagnostics, type Facts, nearestName, type Place } from
 import { compareDecimals, isOnStep, parseDecimal, thresholdCut } from './decimal.ts';
 import type { Comparison, Declaration, Expression, Reference, Scope } from './expression.ts';
 import type { Name, Span, Syntax, Word } from './syntax.ts';
+import { attributeOf, exampleOf, KIND_WORDS, ownAttribute, type Sayable, wordsOf } from './wording.ts';
+import { isLampWord } from './words.ts';
 
 /** Restricts which kinds of names may be read; `why` finishes "may not be read here: ...". */
 export interface Allowed {
@@ -13,17 +15,32 @@ export interface Allowed {
   readonly why: string;
 }
 
+/** What a list of words says: values, or whether a lamp works. */
+interface Said {
+  readonly values: readonly string[];
+  readonly works: boolean;
+}
+
 export class Checker {
   readonly #scope: Scope;
   readonly #diagnostics: Diagnostics;
   readonly #place: (span: Span) => Place;
   readonly #allowed: Allowed | undefined;
+  readonly #stores: boolean;
 
-  constructor(scope: Scope, diagnostics: Diagnostics, place: (span: Span) => Place, allowed: Allowed | undefined) {
+  /** @param stores whether stores may be read, as in the guards of transitions. */
+  constructor(
+    scope: Scope,
+    diagnostics: Diagnostics,
+    place: (span: Span) => Place,
+    allowed: Allowed | undefined,
+    stores: boolean,
+  ) {
     this.#scope = scope;
     this.#diagnostics = diagnostics;
     this.#place = place;
     this.#allowed = allowed;
+    this.#stores = stores;
   }
 
   /** The checked expression; undefined when a part of it is wrong. All parts are checked. */
@@ -56,9 +73,22 @@ export class Checker {
         return this.#fitted(syntax.name, place);
       case 'is':
         return this.#is(syntax, place);
+      case 'lamps':
+        return this.#lamps(syntax, place);
       case 'compare':
         return this.#compare(syntax, place);
     }
+  }
+
+  /** A cell of a signal or detector: `yes` or `no`. */
+  checkAnswer({ name, values, negated, ...span }: Extract<Syntax, { op: 'is' }>): Expression | undefined {
+    const bare = this.#bare(name);
+    if (!bare) return undefined;
+    const [answer, second] = values;
+    if (negated || second || (answer?.text !== 'yes' && answer?.text !== 'no')) {
+      return this.#report('SL232', span, { name: name.text });
+    }
+    return answer.text === 'yes' ? bare : { op: 'not', arg: bare, place: bare.place };
   }
 
   /** A name by itself; `before` is what stands before it in the same chain. */
@@ -68,9 +98,9 @@ export class Checker {
     const declared = this.#resolve(name);
     if (!declared) return undefined;
     const place = this.#place({ start: name.start, end: (name.part ?? name).end });
-    if (declared.kind === 'signal') {
+    if (declared.kind === 'signal' || declared.kind === 'detector') {
       if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
-      return { op: 'signal', id: declared.id, place };
+      return { op: declared.kind, id: declared.id, place };
     }
     const whole = { text: name.part ? `${name.text}.${name.part.text}` : name.text, start: name.start };
     const facts = { name: whole.text, example: exampleOf(declared, name.part?.text) };
@@ -83,11 +113,9 @@ export class Checker {
     const { name, values, negated } = before;
     const declared = this.#scope.get(name.text);
     if (!declared || !('values' in declared || 'attributes' in declared)) return undefined;
-    const states =
-      declared.kind === 'item'
-        ? (declared.attributes.get(name.part?.text ?? '') ?? [...declared.attributes.values()].flat())
-        : declared.values;
-    if (!states.includes(word.text)) return undefined;
+    const sayable =
+      declared.kind === 'item' ? attributeOf(declared, name.part?.text ?? ownAttribute(declared) ?? '') : declared;
+    if (!sayable || !wordsOf(sayable).includes(word.text)) return undefined;
     const read = name.part ? `${name.text}.${name.part.text}` : name.text;
     return `${read} ${negated ? 'is not in' : 'in'} (${[...values, word].map(({ text }) => text).join(', ')})`;
   }
@@ -95,13 +123,13 @@ export class Checker {
   #fitted(name: Name, place: Place): Expression | undefined {
     const declared = this.#resolve(name, true);
     if (!declared) return undefined;
-    if (declared.kind !== 'control' && declared.kind !== 'item') {
+    if (declared.kind !== 'control' && declared.kind !== 'item' && declared.kind !== 'sequence') {
       return this.#report('SL212', name, { name: name.text, kind: KIND_WORDS[declared.kind] });
     }
     const of: Reference = { kind: declared.kind, id: declared.id };
     if (!name.part) return { op: 'fitted', of, place };
-    if (declared.kind === 'item') return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
-    const [position] = this.#values(name, [name.part], declared.values) ?? [];
+    if (declared.kind !== 'control') return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
+    const [position] = this.#said(name.text, [name.part], { values: declared.values })?.values ?? [];
     return position === undefined ? undefined : { op: 'fitted', of, position, place };
   }
 
@@ -109,31 +137,66 @@ export class Checker {
     const { name, negated } = syntax;
     const declared = this.#resolve(name);
     if (!declared) return undefined;
-    if (declared.kind === 'number') {
+    if ('unit' in declared) {
       return this.#report('SL207', name, { name: name.text, unit: declared.unit, from: declared.from });
     }
-    if (declared.kind === 'signal' || declared.kind === 'detector') return this.#report('SL208', name, { name: name.text });
-    if (declared.kind === 'store') return undefined;
-    const known = this.#valuesOf(declared, name);
-    const values = known && this.#values(name, syntax.values, known);
-    if (!values) return undefined;
-    const attribute = declared.kind === 'item' ? (name.part?.text ?? [...declared.attributes.keys()][0]) : undefined;
+    if (declared.kind === 'signal' || declared.kind === 'detector') {
+      return this.#report('SL208', name, { name: name.text, kind: KIND_WORDS[declared.kind] });
+    }
+    const sayable = this.#sayable(declared, name);
+    const said = sayable && this.#said(name.text, syntax.values, sayable);
+    if (!said) return undefined;
+    const attribute = declared.kind === 'item' ? (name.part?.text ?? ownAttribute(declared)) : undefined;
     const of: Reference = {
-      kind: declared.kind,
+      kind: said.works ? 'lamp' : declared.kind,
       id: declared.id,
       ...(attribute === undefined ? {} : { attribute }),
     };
-    const among: Expression = { op: 'among', of, values, place };
+    const among: Expression = { op: 'among', of, values: said.values, place };
     return negated ? { op: 'not', arg: among, place } : among;
+  }
+
+  /** A statement about several lamps of a light: the same one of each. */
+  #lamps(syntax: Extract<Syntax, { op: 'lamps' }>, place: Place): Expression | undefined {
+    const { quantifier, item: name, negated } = syntax;
+    const declared = this.#resolve(name);
+    if (!declared) return undefined;
+    if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
+    const lamps = declared.kind === 'item' ? (declared.lamps ?? []) : [];
+    const [first] = lamps;
+    const sayable = declared.kind === 'item' && first !== undefined ? attributeOf(declared, first) : undefined;
+    if (!sayable) return this.#report('SL224', name, { name: name.text });
+    const count = syntax.count && this.#count(syntax.count, name.text, lamps.length);
+    const said = this.#said(name.text, syntax.values, sayable);
+    if (!said || (syntax.count && count === undefined)) return undefined;
+    // Each argument is a plain comparison, so that "is not" becomes a comparison with the other values.
+    const all: readonly string[] = said.works ? ['serviceable', 'failed'] : sayable.values;
+    const values = negated ? all.filter((value) => !said.values.includes(value)) : said.values;
+    if (values.length === 0) return this.#report('SL230', place, { name: name.text });
+    const kind = said.works ? 'lamp' : 'item';
+    const args = lamps.map(
+      (attribute): Expression => ({ op: 'among', of: { kind, id: declared.id, attribute }, values, place }),
+    );
+    return { op: 'lamps', quantifier, ...(count === undefined ? {} : { count }), item: declared.id, args, place };
+  }
+
+  #count(word: Word, item: string, lamps: number): number | undefined {
+    const count = Number(word.text);
+    if (Number.isInteger(count) && count >= 1 && count <= lamps) return count;
+    return this.#report('SL225', word, { item, count: word.text, lamps });
   }
 
   #compare(syntax: Extract<Syntax, { op: 'compare' }>, place: Place): Expression | undefined {
     const { name, number, unit } = syntax;
     const declared = this.#resolve(name);
     if (!declared) return undefined;
-    if (declared.kind !== 'number') {
-      const example = declared.kind === 'signal' ? undefined : exampleOf(declared, number.text);
-      return this.#report('SL206', syntax.by, { name: name.text, operator: syntax.by.text, example });
+    if (declared.kind !== 'number' && declared.kind !== 'store') {
+      const bare = declared.kind === 'signal' || declared.kind === 'detector';
+      const facts = { name: name.text, operator: syntax.by.text, kind: KIND_WORDS[declared.kind] };
+      return this.#report('SL206', syntax.by, {
+        ...facts,
+        example: bare ? undefined : exampleOf(declared, number.text),
+      });
     }
     if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
     if (!parseDecimal(number.text)) {
@@ -158,51 +221,64 @@ export class Checker {
     if (by === '=' && !isOnStep(number.text, from, step)) {
       return this.#report('SL216', number, { name: name.text, number: number.text, step, unit: declared.unit });
     }
-    return { op: 'compare', condition: declared.id, by, value: number.text, unit: declared.unit, place };
+    const limit = { by, value: number.text, unit: declared.unit, place };
+    if (declared.kind === 'store') return { op: 'level', store: declared.id, ...limit };
+    return { op: 'compare', condition: declared.id, ...limit };
   }
 
-  /** The values that a name can have; reports an item read without an attribute that it needs, or with a wrong one. */
-  #valuesOf(declared: Extract<Declaration, { readonly values: readonly string[] } | { readonly kind: 'item' }>, name: Name): readonly string[] | undefined {
+  /** What a name can be said to be; reports an item read without an attribute that it needs, or with a wrong one. */
+  #sayable(
+    declared: Extract<Declaration, { readonly values: readonly string[] } | { readonly kind: 'item' }>,
+    name: Name,
+  ): Sayable | undefined {
     if (declared.kind !== 'item') {
       if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
-      return declared.values;
+      return declared;
     }
     const attributes = [...declared.attributes.keys()];
-    if (name.part) {
-      const states = declared.attributes.get(name.part.text);
-      if (states) return states;
-      const near = nearestName(name.part.text, attributes);
-      const facts = { item: name.text, attribute: name.part.text, known: attributes, nearest: near };
-      return this.#report('SL214', name.part, facts);
-    }
-    if (attributes.length === 1) return declared.attributes.get(attributes[0] ?? '');
-    return this.#report('SL215', name, { item: name.text, known: attributes });
+    const attribute = name.part?.text ?? ownAttribute(declared);
+    if (attribute === undefined) return this.#report('SL215', name, { item: name.text, known: attributes });
+    const sayable = attributeOf(declared, attribute);
+    if (sayable) return sayable;
+    const nearest = nearestName(attribute, attributes);
+    return this.#report('SL214', name.part ?? name, { item: name.text, attribute, known: attributes, nearest });
   }
 
-  #values(name: Name, words: readonly Word[], known: readonly string[]): string[] | undefined {
-    const values: string[] = [];
+  #said(name: string, words: readonly Word[], sayable: Sayable): Said | undefined {
+    const known = wordsOf(sayable);
+    const meant: string[] = [];
+    let grouped = false;
     let wrong = false;
-    for (const word of words) {
+    for (const [at, word] of words.entries()) {
+      const group = sayable.values.includes(word.text) ? undefined : sayable.groups?.get(word.text);
       if (!known.includes(word.text)) {
         const sameLetters = known.find((each) => each.toLowerCase() === word.text.toLowerCase());
         const near = sameLetters ?? nearestName(word.text, known);
-        this.#report('SL205', word, { name: name.text, value: word.text, known, nearest: near });
+        this.#report('SL205', word, { name, value: word.text, known, nearest: near });
         wrong = true;
-      } else if (values.includes(word.text)) {
+      } else if (words.slice(0, at).some(({ text }) => text === word.text)) {
         this.#report('SL217', word, { value: word.text });
         wrong = true;
-      } else values.push(word.text);
+      } else meant.push(...(group ?? [word.text]));
+      grouped ||= group !== undefined;
     }
-    return wrong ? undefined : values;
+    if (wrong) return undefined;
+    const works = sayable.lamp === true && isLampWord(words[0]?.text ?? '');
+    const other = words.find(({ text }) => sayable.lamp && isLampWord(text) !== works);
+    if (other) return this.#report('SL223', other, { name, word: other.text });
+    return { values: grouped ? sayable.values.filter((value) => meant.includes(value)) : meant, works };
   }
 
   #resolve(name: Name, fitted = false): Declaration | undefined {
     const declared = this.#scope.get(name.text);
     if (!declared) {
-      const readable = [...this.#scope.values()].filter(({ kind }) => this.#allowed?.kinds.includes(kind) ?? true);
+      const readable = [...this.#scope.values()].filter(
+        ({ kind }) => (this.#allowed?.kinds.includes(kind) ?? true) && (kind !== 'store' || this.#stores),
+      );
       const names = readable.map(({ id }) => id);
       return this.#report('SL204', name, { name: name.text, nearest: nearestName(name.text, names), meant: undefined });
     }
+    if (declared.kind === 'store' && !this.#stores && !fitted) return this.#report('SL222', name, { name: name.text });
     if (!this.#allowed || this.#allowed.kinds.includes(declared.kind)) return declared;
     const what = fitted ? 'whether it is fitted' : KIND_WORDS[declared.kind];
     return this.#report('SL218', name, { name: name.text, kind: what, why: this.#allowed.why });
@@ -213,29 +289,3 @@ export class Checker {
     return undefined;
   }
 }
-
-/** A comparison that an author could write of a name, with the attribute or value `wanted` if it has that one. */
-function exampleOf(declared: Exclude<Declaration, { kind: 'signal' | 'detector' }>, wanted?: string): string {
-  if (declared.kind === 'number' || declared.kind === 'store') return `${declared.id} > ${declared.from} ${declared.unit}`;
-  const attributes = declared.kind === 'item' ? [...declared.attributes] : [];
-  const [attribute, states] =
-    declared.kind === 'item'
-      ? (attributes.find(([id]) => id === wanted) ?? attributes[0] ?? ['', []])
-      : ['', declared.values];
-  const dotted = declared.kind === 'item' && declared.attributes.size > 1 ? `.${attribute}` : '';
-  const value = states.find((state) => state === wanted) ?? states[0] ?? '';
-  return `${declared.id}${dotted} is ${value}`;
-}
-
-/** Kinds of names in words, with their article. */
-const KIND_WORDS: Readonly<Record<Declaration['kind'], string>> = {
-  option: 'an option',
-  condition: 'a condition',
-  number: 'a number',
-  control: 'a control',
-  item: 'an item',
-  signal: 'a signal',
-  detector: 'a detector',
-  sequence: 'a sequence',
-  store: 'a store',
-};

@@ -34,6 +34,12 @@ export function subtractDecimals(a: string, b: string): string {
   return written(x - y, Math.max(scaleOf(a), scaleOf(b)));
 }
 
+/** The decimal times a whole number, without needless zeros. */
+export function multiplyDecimal(text: string, factor: bigint): string {
+  const [digits] = aligned(text, '0');
+  return written(digits * factor, scaleOf(text));
+}
+
 function scaleOf(text: string): number {
   return parseDecimal(text)?.scale ?? 0;
 }

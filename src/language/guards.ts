@@ -1,4 +1,4 @@
-/** Which reads of a control or item would be asked on an aircraft that lacks it. */
+/** Which reads of a control, item or sequence would be asked on an aircraft that lacks it. */
 import type { Place } from '../diagnostics/index.ts';
 import type { Expression, Reference } from './expression.ts';
 
@@ -19,7 +19,7 @@ export interface UnguardedRead {
 type Left = boolean | readonly UnguardedRead[];
 
 /**
- * The reads of unfitted controls and items that no `fitted(...)` or option makes irrelevant on this fit. Options and
+ * The reads of unfitted controls, items, lamps and sequences that no `fitted(...)` or option makes irrelevant on this fit. Options and
  * `fitted` are decided, everything else is open; a joint that is decided by one operand drops the others.
  * A problem inside a signal is reported where the signal is used.
  */
@@ -38,11 +38,11 @@ function reduce(expression: Expression, fit: FitFacts): Left {
     case 'level':
     case 'detector':
       return [];
-    case 'lamps':
-      return [...expression.args.reduce((open: UnguardedRead[], arg) => {
-        const left = reduce(arg, fit);
-        return typeof left === 'boolean' ? open : [...open, ...left];
-      }, [])];
+    case 'lamps': {
+      // All lamps are fitted together with their light, so that one of them tells of all.
+      const [first] = expression.args;
+      return first ? reduce(first, fit) : [];
+    }
     case 'among': {
       const { of, values, place } = expression;
       if (of.kind === 'option') return values.includes(fit.option(of.id));

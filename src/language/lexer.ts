@@ -1,6 +1,6 @@
 /** Splits the text of an expression into tokens. Offsets are indices into that text. */
 
-export type TokenKind = 'word' | 'number' | 'operator' | '(' | ')' | ',' | '.' | 'stray' | 'end';
+export type TokenKind = 'word' | 'number' | 'operator' | 'tolerance' | '(' | ')' | ',' | '.' | 'stray' | 'end';
 
 export interface Token {
   readonly kind: TokenKind;
@@ -13,6 +13,7 @@ export interface Token {
 const PATTERNS: readonly (readonly [TokenKind, RegExp])[] = [
   ['number', /-?\d+(?:\.\d+)?(?![\p{L}\p{N}_-])/uy],
   ['word', /[\p{L}\p{N}_°%](?:[\p{L}\p{N}_°/-]*[\p{L}\p{N}_°])?/uy],
+  ['tolerance', /\+\/-/y],
   // What other languages write; it is told as a whole what to write here.
   ['stray', /==|!=|<>|=<|=>|&&|\|\|/y],
   ['operator', /<=|>=|<|>|=/y],
@@ -23,15 +24,19 @@ const PATTERNS: readonly (readonly [TokenKind, RegExp])[] = [
   ['stray', /[^\s]/uy],
 ];
 
-/** After an operator a number may run straight into its unit ("240kt"), and a comma in it separates nothing ("10,800"). */
-const AFTER_OPERATOR: typeof PATTERNS = [
+/** Where a number belongs it may run straight into its unit ("240kt"), and a comma in it separates nothing ("10,800"). */
+const NUMBER_FIRST: typeof PATTERNS = [
   ['stray', /-?\d+(?:,\d+)+(?:\.\d+)?/y],
   ['number', /-?\d+(?:\.\d+)?/y],
   ...PATTERNS,
 ];
 
-/** The tokens of a text, the last of kind `end`. */
-export function tokenize(text: string): Token[] {
+/**
+ * The tokens of a text, the last of kind `end`.
+ *
+ * @param numberFirst whether the text begins where a number belongs.
+ */
+export function tokenize(text: string, numberFirst = false): Token[] {
   const tokens: Token[] = [];
   let at = 0;
   while (at < text.length) {
@@ -39,7 +44,7 @@ export function tokenize(text: string): Token[] {
       at += 1;
       continue;
     }
-    for (const [kind, pattern] of tokens.at(-1)?.kind === 'operator' ? AFTER_OPERATOR : PATTERNS) {
+    for (const [kind, pattern] of wantsNumber(tokens.at(-1), numberFirst) ? NUMBER_FIRST : PATTERNS) {
       pattern.lastIndex = at;
       const match = pattern.exec(text);
       if (!match) continue;
@@ -50,4 +55,10 @@ export function tokenize(text: string): Token[] {
   }
   tokens.push({ kind: 'end', text: '', start: text.length, end: text.length });
   return tokens;
+}
+
+/** Whether a number belongs behind the token; `first` says so of the beginning. */
+function wantsNumber(token: Token | undefined, first: boolean): boolean {
+  if (!token) return first;
+  return token.kind === 'operator' || token.kind === 'tolerance' || (token.kind === 'word' && token.text === 'for');
 }

@@ -12,10 +12,8 @@ export function print(expression: Expression): string {
       return `not ${operand(expression.arg)}`;
     case 'implies':
       return `${operand(expression.premise)} implies ${operand(expression.conclusion)}`;
-    case 'among': {
-      const { of, values } = expression;
-      return values.length === 1 ? `${name(of)} is ${values[0]}` : `${name(of)} in (${values.join(', ')})`;
-    }
+    case 'among':
+      return `${name(expression.of)} ${said(expression.values)}`;
     case 'compare':
       return `${expression.condition} ${expression.by} ${expression.value} ${expression.unit}`;
     case 'fitted':
@@ -27,12 +25,16 @@ export function print(expression: Expression): string {
       return `${expression.store} ${expression.by} ${expression.value} ${expression.unit}`;
     case 'lamps': {
       const { quantifier, count, item, args } = expression;
-      const [first] = args;
-      const values = first?.op === 'among' ? first.values : [];
-      const said = values.length === 1 ? `is ${values[0]}` : `in (${values.join(', ')})`;
-      return `${quantifier}${count === undefined ? '' : ` ${count}`} lamp${quantifier === 'any' || count === 1 ? '' : 's'} of ${item} ${said}`;
+      const values = args.flatMap((arg) => (arg.op === 'among' ? arg.values : []));
+      const number = count === undefined ? '' : ` ${count}`;
+      const one = quantifier === 'any' || count === 1;
+      return `${quantifier}${number} ${one ? 'lamp' : 'lamps'} of ${item} ${said([...new Set(values)])}`;
     }
   }
+}
+
+function said(values: readonly string[]): string {
+  return values.length === 1 ? `is ${values[0]}` : `in (${values.join(', ')})`;
 }
 
 function operand(expression: Expression): string {

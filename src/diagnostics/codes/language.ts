@@ -8,7 +8,7 @@ const QUOTES = /^["'‘’“”„]$/u;
 /** What to write instead of a sign or word that is usual elsewhere; undefined for any other. */
 function hintOnSlip(found: string, wanted: string | undefined): string | undefined {
   const lower = found.toLowerCase();
-  if (lower !== found && /^(?:and|or|not|implies|is|are|in|fitted|always|never)$/.test(lower)) {
+  if (lower !== found && /^(?:and|or|not|implies|is|are|in|for|fitted|always|never)$/.test(lower)) {
     return `Write "${lower}", in lower case.`;
   }
   if (QUOTES.test(found)) return 'Write names and values without quotation marks.';
@@ -24,7 +24,9 @@ const INSTEAD: ReadonlyMap<string, string> = new Map([
   ...['=<', '≤'].map((sign) => [sign, 'Write "<=".'] as const),
   ['≥', 'Write ">=".'],
   ['=>', 'Write ">=" for "at least", or "implies" between two statements.'],
-  ...['&&', '&', '+'].map((sign) => [sign, 'Write "and".'] as const),
+  ...['&&', '&'].map((sign) => [sign, 'Write "and".'] as const),
+  ['+', 'Write "and", or "+/-" between a time and its tolerance.'],
+  ['±', 'Write "+/-", as in "60 s +/- 5 s".'],
   ...['||', '|', '/'].map((sign) => [sign, 'Write "or".'] as const),
   ...['[', '{'].map((sign) => [sign, 'Use round brackets, as in "logo in (AUTO, ON)".'] as const),
   ...['−', '–'].map((sign) => [sign, 'Write a minus sign as the hyphen of the keyboard, as in "-5".'] as const),
@@ -67,7 +69,8 @@ export const languageCodes = {
       facts.meant === undefined
         ? `${didYouMean(facts.nearest)}Check the spelling, or define it.`
         : `If "${facts.name}" is another value of the same thing, write "${facts.meant}".`,
-    explanation: 'Expressions read options, conditions, controls, items and signals by their ids.',
+    explanation:
+      'Expressions read options, conditions, detectors, controls, items, sequences and signals by their ids.',
   }),
   SL205: define({
     severity: 'error',
@@ -86,11 +89,11 @@ export const languageCodes = {
   SL206: define({
     severity: 'error',
     title: 'Not a number',
-    message: (facts: { name: string; operator: string; example: string | undefined }) =>
+    message: (facts: { name: string; operator: string; kind: string; example: string | undefined }) =>
       `"${facts.name}" is not a number, so it cannot be compared by "${facts.operator}".`,
     hint: (facts) =>
       facts.example === undefined
-        ? `It is a signal: write "${facts.name}" or "not ${facts.name}" by itself.`
+        ? `It is ${facts.kind}: write "${facts.name}" or "not ${facts.name}" by itself.`
         : `Write for instance "${facts.example}".`,
     explanation: 'Only conditions that are defined with "number:" are compared by <, <=, >, >= and =.',
   }),
@@ -104,10 +107,11 @@ export const languageCodes = {
   }),
   SL208: define({
     severity: 'error',
-    title: 'A signal has no values',
-    message: (facts: { name: string }) => `"${facts.name}" is a signal: it holds or it does not.`,
+    title: 'A signal or detector has no values',
+    message: (facts: { name: string; kind: string }) => `"${facts.name}" is ${facts.kind}: it holds or it does not.`,
     hint: (facts) => `Write "${facts.name}" or "not ${facts.name}" by itself.`,
-    explanation: 'A signal is a named expression and stands in another one as it is.',
+    explanation:
+      'A signal is a named expression, a detector a named threshold; either stands in an expression as it is.',
   }),
   SL209: define({
     severity: 'error',
@@ -135,17 +139,17 @@ export const languageCodes = {
     title: 'Something is missing after a name',
     message: (facts: { name: string; example: string }) => `"${facts.name}" by itself is neither true nor false.`,
     hint: (facts) => `Say which value is meant, for instance "${facts.example}".`,
-    explanation: 'Only signals stand by themselves; everything else is compared with one of its values.',
+    explanation: 'Only signals and detectors stand by themselves; everything else is compared with one of its values.',
   }),
   SL212: define({
     severity: 'error',
-    title: 'Only controls and items are fitted',
+    title: 'Only controls, items and sequences are fitted',
     message: (facts: { name: string; kind: string }) =>
-      `"${facts.name}" is ${facts.kind}; fitted(...) asks for a control or an item.`,
+      `"${facts.name}" is ${facts.kind}; fitted(...) asks for a control, an item or a sequence.`,
     hint: () =>
-      'Name a control, one of its positions (as in fitted(logo.AUTO)), a light, a sign, an annunciator or a message.',
+      'Name a control, one of its positions (as in fitted(logo.AUTO)), a light, a sign, an annunciator, a message or a sequence.',
     explanation:
-      'fitted(...) says whether an aircraft has a control or item at all. Every aircraft has every condition and option.',
+      'fitted(...) says whether an aircraft has something at all. Every aircraft has every condition and option.',
   }),
   SL213: define({
     severity: 'error',
@@ -211,5 +215,109 @@ export const languageCodes = {
       'An expression has "implies" once at most, unless brackets say how they nest.',
     hint: () => 'Put brackets around one of them, or join the premises by "and".',
     explanation: '"a implies b implies c" can be read in two ways.',
+  }),
+  SL221: define({
+    severity: 'error',
+    title: '"for" in the wrong place',
+    message: (facts: { guard: boolean }) =>
+      facts.guard
+        ? '"for" with a time stands at the end of a guard, outside of all brackets, and is about all of it.'
+        : '"for" with a time may stand in the guard of a transition only.',
+    hint: (facts) =>
+      facts.guard
+        ? 'Put it at the end. If it is meant of a part only, give that part a sequence or transition of its own.'
+        : 'Make it the `when:` of a transition of a sequence, and read the mode here.',
+    explanation:
+      'Rules, signals and claims are about one moment. What has held for a time is remembered by a sequence, whose ' +
+      'transitions may wait: "apu-speed >= 95 % for 2 s".',
+  }),
+  SL222: define({
+    severity: 'error',
+    title: 'A store is read outside of a transition',
+    message: (facts: { name: string }) => `"${facts.name}" is a store. Stores are read by transitions only.`,
+    hint: () => 'Let a transition wait for the level, and read the mode that it leads to.',
+    explanation:
+      'The level of a store changes with time. Everything else reads modes, which say what the level has led to.',
+  }),
+  SL223: define({
+    severity: 'error',
+    title: 'Whether a lamp works and what it shows in one list',
+    message: (facts: { name: string; word: string }) =>
+      `"${facts.word}" stands in one list with words of another kind: whether a lamp of "${facts.name}" works and what ` +
+      'it shows are two things.',
+    hint: () => 'Write two comparisons, joined by "and" or "or".',
+    explanation:
+      '"failed" and "serviceable" say whether a lamp works, its states what is seen of it. A lamp that is dark may be either.',
+  }),
+  SL224: define({
+    severity: 'error',
+    title: 'A light without lamps',
+    message: (facts: { name: string }) => `"${facts.name}" names no lamps, so nothing can be said of several of them.`,
+    hint: (facts) => `Give it \`lamps:\`, or compare "${facts.name}" itself.`,
+    explanation: '"any lamp of", "all lamps of" and the like speak of the lamps that a light names under `lamps:`.',
+  }),
+  SL225: define({
+    severity: 'error',
+    title: 'A number of lamps that decides nothing',
+    message: (facts: { item: string; count: string; lamps: number }) =>
+      `"${facts.item}" has ${facts.lamps} ${facts.lamps === 1 ? 'lamp' : 'lamps'}; ${facts.count} cannot be asked for.`,
+    hint: (facts) =>
+      facts.count === '0'
+        ? `For none of them write "not any lamp of ${facts.item} is ...".`
+        : `Write a whole number from 1 to ${facts.lamps}.`,
+    explanation: 'With a number of lamps that a light cannot have the answer would always be the same.',
+  }),
+  SL226: define({
+    severity: 'error',
+    title: 'A time without a unit of time',
+    message: (facts: { number: string; unit: string | undefined; meant: string | undefined }) =>
+      facts.unit === undefined ? `"${facts.number}" is a time without a unit.` : `"${facts.unit}" is no unit of time.`,
+    hint: (facts) => `Write it in s, min or h, for instance "${facts.number} ${facts.meant ?? 's'}".`,
+    explanation: 'Times are written in s, min or h, so that none is mistaken.',
+  }),
+  SL227: define({
+    severity: 'error',
+    title: 'A time that is not above zero',
+    message: (facts: { time: string }) => `"${facts.time}" is no time to wait.`,
+    hint: () => 'Write a time above zero, or take it out.',
+    explanation: 'What happens at once is written without a time.',
+  }),
+  SL228: define({
+    severity: 'error',
+    title: 'A tolerance that its time does not have',
+    message: (facts: { time: string; tolerance: string }) =>
+      `A time of ${facts.time} cannot lie ${facts.tolerance} to either side.`,
+    hint: (facts) => `Write a tolerance from 0 to ${facts.time}.`,
+    explanation: 'A tolerance says how far the actual time may lie from the one given; it cannot lie below zero.',
+  }),
+  SL229: define({
+    severity: 'error',
+    title: 'A blank beside a dot',
+    message: (_facts: { meant: string }) => 'Blanks stand beside the dot of this name.',
+    hint: (facts) => `Write "${facts.meant}".`,
+    explanation: 'A name with a dot is one word: landing-light.stowage, position-lights.left.',
+  }),
+  SL230: define({
+    severity: 'error',
+    title: 'A lamp in none of its states',
+    message: (facts: { name: string }) =>
+      `A lamp of "${facts.name}" is always one of these, so this never holds of any.`,
+    hint: () => 'Leave out of the list what a lamp may be, or take out the "not".',
+    explanation: 'A statement that all states of a lamp are excluded would never hold, so it is taken as a slip.',
+  }),
+  SL231: define({
+    severity: 'error',
+    title: 'An expression too deep to read',
+    message: (facts: { most: number }) => `Brackets and "not" nest more than ${facts.most} deep here.`,
+    hint: () => 'Give parts of it names, as signals.',
+    explanation: 'Nobody can judge an expression with so many brackets within brackets, and none is needed.',
+  }),
+  SL232: define({
+    severity: 'error',
+    title: 'A cell that should say yes or no',
+    message: (facts: { name: string }) => `"${facts.name}" holds or it does not, so its cells say "yes" or "no".`,
+    hint: () => 'Write "yes", "no", or nothing where both are meant.',
+    explanation:
+      'In a decision table a column of a signal or detector has the cells yes and no; an empty cell means any.',
   }),
 };
