@@ -17,8 +17,10 @@ import { controlMeaning, levelOf, optionLevels, valueOfPosition } from './space.
 export function reportFindings(compiled: Compiled, diagnostics: Diagnostics): void {
   const around: Surroundings = { ...compiled, fits: compiled.settled, diagnostics };
   reportSequenceFindings(around, compiled.families);
-  for (const { item, attribute } of compiled.behaviours) reportIdleRules(item, attribute, around);
-  for (const behaviour of compiled.behaviours) reportConstant(behaviour, around);
+  for (const behaviour of compiled.behaviours) {
+    // Why the rules of what never changes decide nothing is no news.
+    if (!reportConstant(behaviour, around)) reportIdleRules(behaviour.item, behaviour.attribute, around);
+  }
   reportEqualItems(compiled, diagnostics);
   const readers = compiled.settled.map((fit) => readersOf(compiled, fit));
   for (const control of compiled.fleet.controls) reportIdlePositions(control, compiled, readers, diagnostics);
@@ -53,17 +55,18 @@ function canHappen(node: Node, { diagrams, space, fits, care }: Surroundings): b
   });
 }
 
-/** An attribute that could be dark, or a message that could be hidden, and never is anything else. */
-function reportConstant({ item, attribute, forms }: Behaviour, around: Surroundings): void {
+/** An attribute that could be dark, or a message that could be hidden, and never is anything else. Says whether it is one. */
+function reportConstant({ item, attribute, forms }: Behaviour, around: Surroundings): boolean {
   const { diagrams, outcomes, diagnostics } = around;
   const seen = new Set(forms.flatMap((form) => diagrams.terminals(form)));
   seen.delete(IMPOSSIBLE);
   seen.delete(NOT_FITTED);
   const [only] = seen;
   const state = only === undefined || seen.size > 1 ? undefined : outcomes.state(only);
-  if (state !== 'dark' && state !== 'not-shown') return;
+  if (state !== 'dark' && state !== 'not-shown') return false;
   const title = attribute.states.find(({ id }) => id === state)?.title ?? state;
   diagnostics.report('SL457', { item: item.title, attribute: word(item, attribute), state: title }, attribute.place);
+  return true;
 }
 
 /** Items of one kind with the same attributes that behave the same everywhere. Lamps are alike by nature. */
@@ -100,27 +103,27 @@ function reportIdlePositions(
   const having = settled
     .map((fit) => ({ fit, positions: positionsOn(expressions, diagrams, space, control, fit) }))
     .filter(({ positions }) => positions.length > 1);
-  const aircraft = effectivityText(
-    fleet,
-    having.flatMap(({ fit }) => fit.aircraft),
+  const pairs = control.positions.flatMap((_, a) =>
+    control.positions.flatMap((__, b) => {
+      const both = having.filter(({ positions }) => a < b && positions.includes(a) && positions.includes(b));
+      return both.length > 0 ? [{ a, b, fits: both.map(({ fit }) => fit) }] : [];
+    }),
   );
-  if (having.length === 0) return;
-  const pairs = control.positions.flatMap((_, a) => control.positions.map((__, b) => [a, b] as const));
-  const same = pairs.filter(([a, b]) => {
-    const both = having.filter(({ positions }) => positions.includes(a) && positions.includes(b));
-    return a < b && both.length > 0 && both.every(({ fit }) => alike(a, b, fit));
-  });
-  const distinct = pairs.filter(
-    ([a, b]) => a < b && having.some(({ positions }) => positions.includes(a) && positions.includes(b)),
-  );
+  const same = pairs.filter(({ a, b, fits }) => fits.every((fit) => alike(a, b, fit)));
   if (same.length === 0) return;
+  const aircraft = (fits: readonly SettledFit[]): string =>
+    effectivityText(
+      fleet,
+      fits.flatMap((fit) => fit.aircraft),
+    );
   const legend = (position: number): string => control.positions[position]?.legend ?? '';
-  if (same.length === distinct.length) {
-    diagnostics.report('SL454', { control: control.title, positions: [], aircraft }, control.place);
+  if (same.length === pairs.length) {
+    const facts = { control: control.title, positions: [], aircraft: aircraft(having.map(({ fit }) => fit)) };
+    diagnostics.report('SL454', facts, control.place);
     return;
   }
-  for (const [a, b] of same) {
-    const facts = { control: control.title, positions: [legend(a), legend(b)], aircraft };
+  for (const { a, b, fits } of same) {
+    const facts = { control: control.title, positions: [legend(a), legend(b)], aircraft: aircraft(fits) };
     diagnostics.report('SL454', facts, control.positions[b]?.place);
   }
 }

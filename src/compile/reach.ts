@@ -52,7 +52,7 @@ export class TooManyModesError extends Error {
 }
 
 /** The most sets of modes that one family may have. */
-const MODES_LIMIT = 20_000;
+const MODES_LIMIT = 5_000;
 
 export const keyOfModes = (modes: Modes): string => modes.join(' ');
 
