@@ -3,14 +3,14 @@
  * judged in the same run without reporting the consequences of the first mistakes.
  */
 import { type Expression, referencesOf } from '../language/index.ts';
-import type { Fleet } from './fleet.ts';
+import type { Control, Fleet } from './fleet.ts';
 
 /**
  * The Fleet without whatever names, directly or through others, something that is not there. Undefined when that holds of
  * what never happens: without it, cases would be reported that cannot happen.
  */
 export function prune(fleet: Fleet): Fleet | undefined {
-  let left = fleet;
+  let left: Fleet = { ...fleet, controls: fleet.controls.map((control) => onItsOwn(control, fleet)) };
   for (;;) {
     const known = new Set(
       [left.options, left.conditions, left.signals, left.controls, left.items].flatMap((list) =>
@@ -35,4 +35,11 @@ export function prune(fleet: Fleet): Fleet | undefined {
     if (next.items.length === left.items.length && next.signals.length === left.signals.length) return next;
     left = next;
   }
+}
+
+/** The control without the counterpart, if that one is not there. */
+function onItsOwn(control: Control, { controls }: Fleet): Control {
+  const { counterpart, ...own } = control;
+  if (counterpart === undefined || controls.some(({ id }) => id === counterpart)) return control;
+  return { ...own, positions: own.positions.map(({ as: _, ...position }) => position) };
 }

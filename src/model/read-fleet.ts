@@ -53,11 +53,11 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   const panels = files.panels.flatMap((file) => declarePanel(file, context) ?? []);
   names.reportFormer();
 
-  const beforeAircraft = diagnostics.all.length;
   const { constraints, whole: constraintsAreWhole } = readConstraints();
-  const aircraft = readService(files, options, constraints, read?.book.date, context);
+  const service = readService(files, options, constraints, read?.book.date, context);
   // Of a fleet with unreadable lines nothing can be missing: the line may be the one that is meant.
-  const wholeFleet = diagnostics.all.length === beforeAircraft ? aircraft : undefined;
+  const wholeFleet = service?.whole ? service.aircraft : undefined;
+  const aircraft = service?.aircraft ?? [];
   if (read && wholeFleet) reportBaseline(read, wholeFleet, diagnostics);
   const before = diagnostics.all.length;
   const never = conditions?.never() ?? [];
@@ -67,7 +67,7 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   const places = panels.flatMap((panel) => panel.places);
   const around = { controls: panels.flatMap(({ declaredControls }) => declaredControls), places };
   const controls = panels.flatMap((panel) => panel.controls(around));
-  reportFittedTogether(aircraft ?? [], options, constraints, controls, places, diagnostics);
+  reportFittedTogether(aircraft, options, constraints, controls, places, diagnostics);
   const items = panels.flatMap((panel) => panel.items());
   const circular = reportCycles(signals, items, diagnostics);
   if (!circular)
@@ -79,13 +79,7 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
     );
   const claims: readonly Claim[] = files.claims ? readClaims(files.claims, context) : [];
   const notes = files.notes.flatMap((file) => readNote(file, wholeFleet, context) ?? []);
-  const judgeable =
-    !files.lacksNames &&
-    constraintsAreWhole &&
-    neverIsWhole &&
-    !circular &&
-    aircraft !== undefined &&
-    aircraft.length > 0;
+  const judgeable = !files.lacksNames && constraintsAreWhole && neverIsWhole && !circular && aircraft.length > 0;
   if (!read || !judgeable) return undefined;
   return prune({
     book: read.book,

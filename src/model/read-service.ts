@@ -6,17 +6,22 @@ import { readAircraft } from './read-aircraft.ts';
 import { readModifications } from './read-modifications.ts';
 import { historyOf, inService, isPermitted, reportSharedRegistrations } from './service.ts';
 
-/**
- * The aircraft in service on `date`, in the order of aircraft.csv. Those of which something cannot be used are left out
- * after a report; undefined where that may be any of them.
- */
+export interface Service {
+  /** In service on the date of the book, in the order of aircraft.csv. */
+  readonly aircraft: readonly Aircraft[];
+  /** False when some were left out, since something of them cannot be used. */
+  readonly whole: boolean;
+}
+
+/** Undefined after a report where nothing is known of any aircraft. */
 export function readService(
   files: ContentFiles,
   options: readonly Option[],
   constraints: readonly Constraint[],
   date: string | undefined,
   context: Context,
-): readonly Aircraft[] | undefined {
+): Service | undefined {
+  const before = context.diagnostics.all.length;
   const read = files.aircraft && readAircraft(files.aircraft, options, context);
   if (!read) return undefined;
   const modifications = files.modifications
@@ -28,5 +33,7 @@ export function readService(
     .map((line) => historyOf(line, modifications.changes.get(line.serial.text) ?? []));
   reportSharedRegistrations(histories, context.diagnostics);
   const permitted = histories.filter((each) => isPermitted(each, options, constraints, context.diagnostics));
-  return inService(permitted, date);
+  // Lines with too few cells are not among the serials, but reported.
+  const whole = permitted.length === read.serials.length && context.diagnostics.all.length === before;
+  return { aircraft: inService(permitted, date), whole };
 }

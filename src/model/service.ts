@@ -118,10 +118,15 @@ export function isPermitted(
       return cells[0] ?? (ids[0] === undefined ? undefined : line.cells.get(ids[0]));
     };
     const now = constraints.filter((each) => holdsOnFit(constraintExpression(each), fit) === false);
+    // Values that exclude each other may say so from both sides: that is one mistake.
+    const told = new Set<string>();
     for (const constraint of now) {
-      if (broken.includes(constraint)) continue;
+      const concerned = optionsOf(constraint);
+      const key = [...concerned].sort().join(' ');
+      if (broken.includes(constraint) || told.has(key)) continue;
+      told.add(key);
       const { option, value, kind, expression, place } = constraint;
-      const cell = blame([option, ...referencesOf(expression).map(({ id }) => id)]);
+      const cell = blame(concerned);
       const related = [{ place, label: kind === 'requires' ? 'required here' : 'excluded here' }];
       diagnostics.report(
         'SL343',
@@ -133,19 +138,18 @@ export function isPermitted(
     const unknown = options.filter(({ id }) => fit.get(id) === UNKNOWN).map(({ id }) => id);
     const nothing = now.length === 0 && possibleFit(fit, options, constraints.map(constraintExpression)) === undefined;
     if (nothing && !impossible) {
-      const read = new Set(
-        constraints.flatMap((each) => [each.option, ...referencesOf(each.expression).map(({ id }) => id)]),
-      );
+      const read = new Set(constraints.flatMap(optionsOf));
       const concerned = unknown.filter((id) => read.has(id));
-      diagnostics.report(
-        'SL344',
-        { ...facts, options: concerned },
-        ([...changed.values()][0] ?? blame(concerned))?.place,
-      );
+      diagnostics.report('SL344', { ...facts, options: concerned }, blame([...concerned, ...read])?.place);
     }
     broken = now;
     impossible = nothing;
     permitted = permitted && now.length === 0 && !nothing;
   });
   return permitted;
+}
+
+/** The options that a constraint speaks of, first the one whose value it belongs to. */
+function optionsOf({ option, expression }: Constraint): string[] {
+  return [...new Set([option, ...referencesOf(expression).map(({ id }) => id)])];
 }
