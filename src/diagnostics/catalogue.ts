@@ -3,19 +3,21 @@
  * something else, and one that is no longer reported stays listed as retired. The wording stands here and nowhere else.
  */
 import { commandCodes } from './codes/commands.ts';
-import { fleetCodes } from './codes/fleet.ts';
 import { findingCodes } from './codes/findings.ts';
+import { fleetCodes } from './codes/fleet.ts';
 import { languageCodes } from './codes/language.ts';
 import { logicCodes } from './codes/logic.ts';
 import { modelCodes } from './codes/model.ts';
 import { proseCodes } from './codes/prose.ts';
 import { readingCodes } from './codes/reading.ts';
+import { timeCodes } from './codes/time.ts';
 
 export const catalogue = {
   ...readingCodes,
   ...languageCodes,
   ...modelCodes,
   ...fleetCodes,
+  ...timeCodes,
   ...logicCodes,
   ...findingCodes,
   ...proseCodes,

@@ -11,6 +11,7 @@ export interface ContentFiles {
   readonly modifications?: SourceFile;
   readonly conditions?: SourceFile;
   readonly signals?: SourceFile;
+  readonly timelines?: SourceFile;
   readonly claims?: SourceFile;
   readonly sources?: SourceFile;
   readonly panels: readonly SourceFile[];
@@ -28,6 +29,7 @@ const SINGLE = {
   modifications: 'modifications.csv',
   conditions: 'conditions.yaml',
   signals: 'signals.yaml',
+  timelines: 'timelines.yaml',
   claims: 'claims.yaml',
   sources: 'sources.yaml',
 } as const;

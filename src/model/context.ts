@@ -1,7 +1,7 @@
 /** What the readers of the single files share. */
 import { Diagnostics, nearestName, type Place } from '../diagnostics/index.ts';
-import type { Allowed, Declaration, Expression } from '../language/index.ts';
-import { readExpression } from '../language/index.ts';
+import type { Allowed, Declaration, Duration, Expression, ExpressionSource, Guard } from '../language/index.ts';
+import { readDuration, readExpression, readGuard } from '../language/index.ts';
 import type { Citation, Defined, Source } from './fleet.ts';
 import { formerlyOf } from './former-ids.ts';
 import type { Names } from './names.ts';
@@ -32,14 +32,32 @@ export class Context {
     this.#scope.set(declaration.id, declaration);
   }
 
+  /** What expressions can say of a name. */
+  declaration(id: string): Declaration | undefined {
+    return this.#scope.get(id);
+  }
+
   /** Undefined after a report, or without one where the text names something that is broken itself. */
   expression(source: ScalarNode, allow?: Allowed): Expression | undefined {
+    return this.#read(source, (text, found) => readExpression(text, this.#scope, found, allow));
+  }
+
+  /** As `expression`, of what a transition waits for. */
+  guard(source: ScalarNode): Guard | undefined {
+    return this.#read(source, (text, found) => readGuard(text, this.#scope, found));
+  }
+
+  /** Undefined after a report. */
+  duration(source: ScalarNode): Duration | undefined {
+    return readDuration(sourceOf(source), this.diagnostics);
+  }
+
+  #read<T>(source: ScalarNode, read: (text: ExpressionSource, found: Diagnostics) => T | undefined): T | undefined {
     if (this.names.mentionsBroken(source.written)) return undefined;
-    const text = { text: source.written, file: source.place.file, offset: (index: number) => source.offset(index) };
     const found = new Diagnostics();
-    const expression = readExpression(text, this.#scope, found, allow);
+    const result = read(sourceOf(source), found);
     this.names.former.pass(found, this.diagnostics);
-    return expression;
+    return result;
   }
 
   /** The expression under `fitted`, over options only; absent without one. `ok` is false when it cannot be used. */
@@ -80,6 +98,10 @@ export class Context {
     this.reportUnknownDocument(document.written, document.place);
     return { document: document.written, ...(paragraph === undefined ? {} : { paragraph }), place: source.place };
   }
+}
+
+function sourceOf(source: ScalarNode): ExpressionSource {
+  return { text: source.written, file: source.place.file, offset: (index) => source.offset(index) };
 }
 
 /** Line breaks of a block scalar are not the author's meaning: the text is one paragraph. */

@@ -9,14 +9,28 @@ import { isReservedWord } from '../language/index.ts';
 import { FormerIds } from './former-ids.ts';
 import type { YamlNode } from './yaml-source.ts';
 
-export type NameKind = 'panel' | 'place' | 'option' | 'condition' | 'signal' | 'control' | 'item' | 'message';
+export type NameKind =
+  | 'panel'
+  | 'place'
+  | 'option'
+  | 'condition'
+  | 'signal'
+  | 'control'
+  | 'item'
+  | 'message'
+  | 'detector'
+  | 'sequence'
+  | 'store'
+  | 'sound'
+  | 'timeline';
 
 interface Declared {
   readonly kind: NameKind;
   readonly place: Place;
 }
 
-const KIND_WORDS: Readonly<Record<NameKind, string>> = {
+/** What a name of each kind is, in words. */
+export const KIND_WORDS: Readonly<Record<NameKind, string>> = {
   panel: 'a panel',
   place: 'a place of a panel',
   option: 'an option',
@@ -25,6 +39,11 @@ const KIND_WORDS: Readonly<Record<NameKind, string>> = {
   control: 'a control',
   item: 'a light, sign or annunciator',
   message: 'a message',
+  detector: 'a detector',
+  sequence: 'a sequence',
+  store: 'a store',
+  sound: 'a sound',
+  timeline: 'a timeline',
 };
 
 export class Names {

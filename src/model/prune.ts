@@ -3,7 +3,7 @@
  * judged in the same run without reporting the consequences of the first mistakes.
  */
 import { type Expression, referencesOf } from '../language/index.ts';
-import type { Control, Fleet } from './fleet.ts';
+import type { Control, Fleet, Sequence } from './fleet.ts';
 
 /**
  * The Fleet without whatever names, directly or through others, something that is not there. Undefined when that holds of
@@ -12,11 +12,7 @@ import type { Control, Fleet } from './fleet.ts';
 export function prune(fleet: Fleet): Fleet | undefined {
   let left: Fleet = { ...fleet, controls: fleet.controls.map((control) => onItsOwn(control, fleet)) };
   for (;;) {
-    const known = new Set(
-      [left.options, left.conditions, left.signals, left.controls, left.items].flatMap((list) =>
-        list.map(({ id }) => id),
-      ),
-    );
+    const known = new Set(idsOf(left));
     const sound = (expression: Expression | undefined): boolean =>
       expression === undefined || referencesOf(expression).every(({ id }) => known.has(id));
     if (!left.never.every(({ expression }) => sound(expression))) return undefined;
@@ -29,12 +25,40 @@ export function prune(fleet: Fleet): Fleet | undefined {
             (control === undefined || known.has(control)) && rules.every(({ when }) => sound(when)),
         ),
       ),
+      sequences: left.sequences.filter((sequence) => partsOfSequence(sequence).every(sound)),
+      sounds: left.sounds.filter(({ triggers }) =>
+        triggers.every(
+          ({ moves, becomes, while: during }) =>
+            (moves === undefined || known.has(moves)) && sound(becomes) && sound(during),
+        ),
+      ),
+      timelines: left.timelines.filter(
+        ({ shows, steps, expects }) =>
+          [...shows, ...steps.flatMap(({ sets }) => sets)].every(({ id }) => known.has(id.split('.')[0] ?? '')) &&
+          expects.every(({ holds }) => sound(holds)),
+      ),
       claims: left.claims.filter(({ expression }) => sound(expression)),
       notes: left.notes.map((note) => ({ ...note, claims: note.claims.filter(({ expression }) => sound(expression)) })),
     };
-    if (next.items.length === left.items.length && next.signals.length === left.signals.length) return next;
+    if (idsOf(next).length === idsOf(left).length) return next;
     left = next;
   }
+}
+
+/** Everything that expressions can name. */
+function idsOf({ options, conditions, detectors, signals, controls, items, sequences }: Fleet): string[] {
+  const stores = sequences.flatMap((sequence) => sequence.stores);
+  return [options, conditions, detectors, signals, controls, items, sequences, stores].flatMap((list) =>
+    list.map(({ id }) => id),
+  );
+}
+
+/** Every expression of a sequence. */
+function partsOfSequence({ transitions, stores }: Sequence): Expression[] {
+  return [
+    ...transitions.flatMap(({ guard, since }) => [guard?.when, since?.event].filter((each) => each !== undefined)),
+    ...stores.flatMap(({ flows }) => flows.map(({ when }) => when)),
+  ];
 }
 
 /** The control without the counterpart, if that one is not there. */

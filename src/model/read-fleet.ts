@@ -17,6 +17,7 @@ import { readNote } from './read-notes.ts';
 import { readOptions } from './read-options.ts';
 import { declarePanel } from './read-panels.ts';
 import { readService } from './read-service.ts';
+import { declareTimelines } from './read-timelines.ts';
 import { reportUnreadSupply } from './supply.ts';
 
 /**
@@ -25,22 +26,27 @@ import { reportUnreadSupply } from './supply.ts';
  */
 export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics): Fleet | undefined {
   const sorted = sortFiles(files, diagnostics);
-  const fleet = readParts(sorted, diagnostics);
+  const { fleet, declared } = readParts(sorted, diagnostics);
   const failed = diagnostics.all.some((each) => severityOf(each) === 'error');
   // Whatever is left out must have been reported: a book that silently lacks a light would mislead its readers.
-  if (!failed && (fleet === undefined || !isWhole(fleet, sorted)))
+  if (!failed && (fleet === undefined || !isWhole(fleet, declared, sorted)))
     throw new Error('content was left out without a report');
   return fleet;
 }
 
-/** Whether the panels list nothing that the Fleet lacks, and every note is there. */
-function isWhole({ panels, controls, items, notes }: Fleet, files: ContentFiles): boolean {
-  const known = new Set([...controls, ...items].map(({ id }) => id));
-  const listed = panels.flatMap((panel) => [...panel.controls, ...panel.items]);
+/** Whether nothing is declared or listed by a panel that the Fleet lacks, and every note is there. */
+function isWhole(fleet: Fleet, declared: readonly string[], files: ContentFiles): boolean {
+  const { panels, controls, items, sequences, sounds, timelines, notes } = fleet;
+  const known = new Set([controls, items, sequences, sounds, timelines].flatMap((list) => list.map(({ id }) => id)));
+  const listed = [...declared, ...panels.flatMap((panel) => [...panel.controls, ...panel.items])];
   return notes.length === files.notes.length && listed.every((id) => known.has(id));
 }
 
-function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undefined {
+/** The Fleet as far as it can be used, and the ids of the sequences, sounds and timelines that were declared. */
+function readParts(
+  files: ContentFiles,
+  diagnostics: Diagnostics,
+): { readonly fleet: Fleet | undefined; readonly declared: readonly string[] } {
   const sources = readSources(files.sources, diagnostics);
   const names = new Names(diagnostics);
   for (const file of files.misnamed) names.breakAllIn(file);
@@ -51,6 +57,7 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   const conditions = files.conditions && readConditions(files.conditions, context);
   const declaredSignals = readSignals(files.signals, context);
   const panels = files.panels.flatMap((file) => declarePanel(file, context) ?? []);
+  const declaredTimelines = declareTimelines(files.timelines, context);
   names.reportFormer();
 
   const { constraints, whole: constraintsAreWhole } = readConstraints();
@@ -69,6 +76,11 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   const controls = panels.flatMap((panel) => panel.controls(around));
   reportFittedTogether(aircraft, options, constraints, controls, places, diagnostics);
   const items = panels.flatMap((panel) => panel.items());
+  const sequences = panels.flatMap((panel) => panel.sequences());
+  const sounds = panels.flatMap((panel) => panel.sounds());
+  const timelines = declaredTimelines.flatMap(
+    (timeline) => timeline.read({ aircraft: wholeFleet, controls, items, sequences }) ?? [],
+  );
   const circular = reportCycles(signals, items, diagnostics);
   if (!circular)
     reportUnreadSupply(
@@ -80,8 +92,9 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
   const claims: readonly Claim[] = files.claims ? readClaims(files.claims, context) : [];
   const notes = files.notes.flatMap((file) => readNote(file, wholeFleet, context) ?? []);
   const judgeable = !files.lacksNames && constraintsAreWhole && neverIsWhole && !circular && aircraft.length > 0;
-  if (!read || !judgeable) return undefined;
-  return prune({
+  const declared = [...panels.flatMap((panel) => panel.inTime), ...declaredTimelines.map(({ id }) => id)];
+  if (!read || !judgeable) return { fleet: undefined, declared };
+  const fleet = prune({
     book: read.book,
     options,
     constraints,
@@ -96,14 +109,15 @@ function readParts(files: ContentFiles, diagnostics: Diagnostics): Fleet | undef
     controls,
     items,
     overrides: [],
-    sounds: [],
-    sequences: [],
-    timelines: [],
+    sounds,
+    sequences,
+    timelines,
     queries: [],
     sources: [...(sources?.values() ?? [])],
     claims,
     notes,
   });
+  return { fleet, declared };
 }
 
 function reportBaseline({ baseline }: ReadBook, aircraft: readonly Aircraft[], diagnostics: Diagnostics): void {

@@ -1,10 +1,13 @@
 /** panels/NAME.yaml: a panel with its controls, items and messages. */
 import type { SourceFile } from '../diagnostics/index.ts';
 import type { Context } from './context.ts';
-import type { Control, Item, Panel, PanelPlace } from './fleet.ts';
+import type { Control, Item, Panel, PanelPlace, Sequence, Sound } from './fleet.ts';
 import { type Around, type DeclaredControl, declareControls, readControl } from './read-controls.ts';
 import { type DeclaredItem, declareItem, readItem } from './read-items.ts';
+import { declareLatches } from './read-latches.ts';
 import { readPlaces } from './read-places.ts';
+import { declareSequences } from './read-sequences.ts';
+import { declareSounds } from './read-sounds.ts';
 import { reportSameTitles } from './same-titles.ts';
 import { panelSchema } from './schema.ts';
 import { checkShape } from './schema-check.ts';
@@ -17,6 +20,11 @@ export interface DeclaredPanel {
   readonly places: readonly PanelPlace[];
   readonly controls: (around: Around) => readonly Control[];
   readonly items: () => readonly Item[];
+  /** The ids of the sequences, latches and sounds. */
+  readonly inTime: readonly string[];
+  /** Sequences and latches. */
+  readonly sequences: () => readonly Sequence[];
+  readonly sounds: () => readonly Sound[];
   readonly panel: () => Panel | undefined;
 }
 
@@ -38,12 +46,20 @@ export function declarePanel(file: SourceFile, context: Context): DeclaredPanel 
   const items = (['items', 'messages'] as const).flatMap((section) =>
     entriesUnder(root, section).flatMap((entry) => declareItem(entry, section, panelId, shape, context)),
   );
+  const sequences = [
+    ...declareSequences(root, panelId, shape, context),
+    ...declareLatches(root, panelId, shape, context),
+  ];
+  const sounds = declareSounds(root, panelId, shape, context);
   return {
     declared: items,
     declaredControls: controls,
     places,
     controls: (around) => controls.flatMap((each) => readControl(each, around, context) ?? []),
     items: () => items.flatMap((item) => readItem(item, context) ?? []),
+    inTime: [...sequences, ...sounds].map((each) => each.id),
+    sequences: () => sequences.flatMap((each) => each.read() ?? []),
+    sounds: () => sounds.flatMap((each) => each.read() ?? []),
     panel: () =>
       panelSound && id
         ? {

@@ -63,7 +63,7 @@ export const latches = z
   )
   .optional();
 
-const values = z.union([text, z.array(label).min(1)]);
+const values = z.union([text, z.number(), z.array(label).min(1)]);
 const trigger = z.strictObject({
   moves: text.optional().describe('The control, condition or sequence that moves'),
   from: values.optional(),

@@ -137,6 +137,7 @@ export const panelSchema = z.strictObject({
 });
 
 export const signalsSchema = z.record(id, z.strictObject({ ...defined, when: expression }));
+export { timelinesSchema } from './schema-time.ts';
 export const claimsSchema = z.array(z.strictObject({ sentence: text, holds: expression }));
 export const sourcesSchema = z.record(
   documentId,

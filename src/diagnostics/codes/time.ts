@@ -1,0 +1,159 @@
+/** SL380-: sequences, latches, sounds and timelines as they are read. */
+import { define } from '../define.ts';
+import { list, quoted } from '../list.ts';
+import { didYouMean } from '../nearest.ts';
+
+type Nearest = { readonly nearest?: string | undefined };
+
+export const timeCodes = {
+  SL380: define({
+    severity: 'error',
+    title: 'An unknown mode',
+    message: (facts: { sequence: string; mode: string; known: readonly string[] } & Nearest) =>
+      `"${facts.sequence}" has no mode "${facts.mode}". Its modes are ${list([...facts.known], 'and')}.`,
+    hint: (facts) => `${didYouMean(facts.nearest)}Write one of its modes, or list this one under "modes".`,
+    explanation: 'A sequence is always in one of the modes that it lists.',
+  }),
+  SL381: define({
+    severity: 'error',
+    title: 'A transition that waits for nothing',
+    message: (_facts: Record<never, never>) => 'Nothing is said of when this transition is taken.',
+    hint: () => 'Give it "when", "after", or "since" with "delay".',
+    explanation: 'A transition is taken as soon as all that it says holds: without a word, at once and always.',
+  }),
+  SL382: define({
+    severity: 'error',
+    title: 'A transition that leads nowhere',
+    message: (facts: { mode: string }) => `The transition leads from "${facts.mode}" back to "${facts.mode}".`,
+    hint: () => 'Correct one of the two modes, or take this one out of "from".',
+    explanation: 'A transition leads from one mode to another one.',
+  }),
+  SL383: define({
+    severity: 'error',
+    title: 'A way out of a final mode',
+    message: (facts: { mode: string }) => `A transition leads out of "${facts.mode}", which is said to be final.`,
+    hint: () => 'Take out the transition, or "final".',
+    explanation: 'A final mode is one without a way out, on purpose.',
+  }),
+  SL384: define({
+    severity: 'error',
+    title: 'A level that a store cannot have',
+    message: (facts: { store: string; level: string; capacity?: string | undefined; unit: string }) =>
+      facts.capacity === undefined
+        ? `The capacity of "${facts.store}" is ${facts.level} ${facts.unit}, so that it could hold nothing.`
+        : `"${facts.store}" cannot stand at ${facts.level} ${facts.unit}: it goes from 0 to ${facts.capacity} ${facts.unit}.`,
+    hint: () => 'Correct the level or the capacity.',
+    explanation: 'A store stands at a level between zero and its capacity, at the start and whenever a mode sets it.',
+  }),
+  SL385: define({
+    severity: 'error',
+    title: 'A store that would run backwards',
+    message: (facts: { store: string; rate: string }) =>
+      `"${facts.store}" fills or drains by ${facts.rate} per minute, which is not above zero.`,
+    hint: () => 'Write a number above zero, and "fills" or "drains" for the direction.',
+    explanation: 'The direction is told by "fills" and "drains", so that a rate is always above zero.',
+  }),
+  SL386: define({
+    severity: 'error',
+    title: 'An unknown store',
+    message: (facts: { store: string; known: readonly string[] } & Nearest) =>
+      facts.known.length === 0
+        ? `The sequence has no stores, so that "${facts.store}" cannot be set.`
+        : `The sequence has no store "${facts.store}". It has ${quoted(facts.known, 'and')}.`,
+    hint: (facts) => `${didYouMean(facts.nearest)}Name one of the sequence's own stores.`,
+    explanation: 'Entering a mode may set the stores of the same sequence.',
+  }),
+  SL387: define({
+    severity: 'error',
+    title: 'A delay without its event',
+    message: (facts: { given: readonly string[] }) =>
+      `The transition has ${quoted(facts.given, 'and')}, and ${facts.given.includes('since') ? 'no "delay"' : 'no "since"'}.`,
+    hint: () => 'Write "since" (the event) and "delay" (how long after it), and "restarts" only with both.',
+    explanation: 'A delay is counted from an event; a time that is counted from entering the mode is "after".',
+  }),
+  SL388: define({
+    severity: 'error',
+    title: 'A trigger that says too little',
+    message: (facts: { values: boolean }) =>
+      facts.values
+        ? 'The trigger has values before or after a movement, but does not say what moves.'
+        : 'The trigger says neither what moves nor what becomes true.',
+    hint: () => 'Write "moves" (a control, condition or sequence), or "becomes" (an expression), or both.',
+    explanation: 'A sound is set off by a change: something moves, or something becomes true that was not.',
+  }),
+  SL389: define({
+    severity: 'error',
+    title: 'A value that does not occur',
+    message: (facts: { name: string; value: string; known: readonly string[] } & Nearest) =>
+      `"${facts.name}" never stands at "${facts.value}". It knows ${list([...facts.known], 'and')}.`,
+    hint: (facts) => `${didYouMean(facts.nearest)}Write one of its values.`,
+    explanation: 'A trigger may name the values between which something moves.',
+  }),
+  SL390: define({
+    severity: 'error',
+    title: 'Times out of order',
+    message: (facts: { fault: 'first' | 'rising' | 'until' | 'expect' | 'tolerance' }) => TIMES[facts.fault],
+    hint: () => 'Correct the time.',
+    explanation: 'A timeline starts at 0 s, goes forward from step to step, and lasts as long as "until" says.',
+  }),
+  SL391: define({
+    severity: 'error',
+    title: 'An unknown aircraft',
+    message: (facts: { serial: string } & Nearest) =>
+      `No aircraft that is in service on the date of the book has the serial "${facts.serial}".`,
+    hint: (facts) => `${didYouMean(facts.nearest)}Write the serial of an aircraft of aircraft.csv.`,
+    explanation: 'A timeline is worked on one aircraft, named by its serial.',
+  }),
+  SL392: define({
+    severity: 'error',
+    title: 'A timeline on an aircraft that is not fully known',
+    message: (facts: { aircraft: string; options: readonly string[] }) =>
+      `On ${facts.aircraft}, ${quoted(facts.options, 'and')} ${facts.options.length > 1 ? 'are' : 'is'} unknown, so that nobody can say what would follow.`,
+    hint: () => 'Work the timeline on an aircraft of which every option is known.',
+    explanation: 'A timeline shows one course of events; an aircraft with unknown options may take several.',
+  }),
+  SL393: define({
+    severity: 'error',
+    title: 'Not an input',
+    message: (facts: { name: string; kind: string }) => `"${facts.name}" is ${facts.kind}, which no step can set.`,
+    hint: () => 'Set controls, conditions, detectors and failed lamps; what follows from them is computed.',
+    explanation: 'The steps of a timeline say what moves from outside.',
+  }),
+  SL394: define({
+    severity: 'error',
+    title: 'A value that an input cannot have',
+    message: (facts: { name: string; value: string; known: readonly string[] } & Nearest) =>
+      `"${facts.name}" cannot be "${facts.value}" here; it can be ${list([...facts.known])}.`,
+    hint: (facts) => `${didYouMean(facts.nearest)}Write a value that it can have on this aircraft.`,
+    explanation: 'A timeline can set positions that the aircraft has, values of conditions, numbers on their steps.',
+  }),
+  SL395: define({
+    severity: 'error',
+    title: 'Not fitted on this aircraft',
+    message: (facts: { name: string; aircraft: string }) => `"${facts.name}" is not fitted on ${facts.aircraft}.`,
+    hint: () => 'Take it out, or work the timeline on an aircraft that has it.',
+    explanation: 'A timeline is about what its aircraft has.',
+  }),
+  SL397: define({
+    severity: 'error',
+    title: 'A number that moves',
+    message: (facts: { name: string }) => `"${facts.name}" is a number, which moves all the time.`,
+    hint: (facts) => `Write "becomes", for example: becomes: ${facts.name} > ...`,
+    explanation: 'What a trigger says to move goes from one value to another; a number crosses a threshold.',
+  }),
+  SL398: define({
+    severity: 'error',
+    title: 'A sequence without modes',
+    message: (facts: { sequence: string }) => `"${facts.sequence}" has no modes.`,
+    hint: () => 'List under "modes" what it can be in.',
+    explanation: 'A sequence is always in one of its modes.',
+  }),
+};
+
+const TIMES = {
+  first: 'The first step is not at 0 s.',
+  rising: 'The step comes no later than the one before it.',
+  until: 'The timeline ends before its last step.',
+  expect: 'The timeline ends before this time.',
+  tolerance: 'A point of time has no tolerance.',
+} as const;
