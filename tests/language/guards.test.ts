@@ -22,7 +22,17 @@ const fits: fc.Arbitrary<Fit> = fc
   .record({
     mount: fc.constantFrom('fixed', 'movable'),
     logic: fc.constantFrom('struts', 'slats', '2'),
-    fitted: fc.subarray(['logo', 'logo.AUTO', 'logo.OFF', 'dome', 'beacon', 'landing']),
+    fitted: fc.subarray([
+      'logo',
+      'logo.AUTO',
+      'logo.OFF',
+      'dome',
+      'beacon',
+      'landing',
+      'apu',
+      'position-lights',
+      'dc-essential',
+    ]),
     ground: expressions.filter((expression) => !print(expression).match(/taxiing|on-ground/)),
     taxiing: expressions.filter((expression) => !print(expression).includes('taxiing')),
   })
@@ -83,13 +93,15 @@ function naive(expression: Expression, fit: Fit): Reference[] {
       return naive(fit.signals[expression.id] as Expression, fit);
     case 'among':
       return isMissing(expression.of, fit) ? [expression.of] : [];
+    case 'lamps':
+      return expression.args.slice(0, 1).flatMap((lamp) => naive(lamp, fit));
     default:
       return [];
   }
 }
 
 function isMissing({ kind, id }: Reference, fit: Fit): boolean {
-  return (kind === 'control' || kind === 'item') && !fit.fitted.has(id);
+  return kind !== 'option' && kind !== 'condition' && !fit.fitted.has(id);
 }
 
 test('the reads left over are those that a three-valued evaluation leaves open all the way out', () => {
@@ -112,7 +124,8 @@ test('an expression without unguarded reads does not depend on what is missing',
         let next = 0;
         return kleene(expression, fit, (leaf) => {
           const coin = values[next++ % values.length] ? 2 : 0;
-          if (leaf.op === 'among' && isMissing(leaf.of, fit)) return missing;
+          const [read = leaf] = leaf.op === 'lamps' ? leaf.args : [];
+          if (read.op === 'among' && isMissing(read.of, fit)) return missing;
           return settled(leaf) === 1 ? coin : settled(leaf);
         });
       };
@@ -146,6 +159,12 @@ describe('on an aircraft without the logo switch', () => {
     ['gear is extended and logo is ON', 'logo is ON'],
     ['beacon is lit and landing.lamp is lit', 'beacon is lit'],
     ['dome is 1 and taxiing', 'taxiing', 'taxiing'],
+    ['lamp-check is held', 'lamp-check is held'],
+    ['apu is running or cabin-high', 'apu is running'],
+    ['fitted(apu) and apu is running'],
+    ['position-lights.left is failed', 'position-lights.left is failed'],
+    ['any lamp of position-lights is failed', 'any lamp of position-lights is failed'],
+    ['fitted(position-lights) and at least 2 lamps of position-lights are lit'],
     ['on-ground'],
     ['not on-ground or logo is ON'],
   ])('%s', (text, ...words) => {
