@@ -132,7 +132,9 @@ function reportIdlePositions(
 function readersOf(compiled: Compiled, fit: SettledFit): readonly Node[] {
   const { fleet, space, diagrams, expressions, behaviours, care } = compiled;
   const options = optionLevels(space, fit);
-  const possible = care[fit.index] as Node;
+  // Positions lead to different modes: what they change is then in the guards, with inputs that have both positions in common.
+  const modes = space.meanings.flatMap(({ kind }, level) => (kind === 'sequence' ? [level] : []));
+  const possible = diagrams.exists(care[fit.index] as Node, modes);
   const where = (node: Node): Node =>
     diagrams.ite(possible, diagrams.restrictAll(node, options), diagrams.terminal(IMPOSSIBLE));
   // Truth values become outcomes of their own, since 0 is what cannot happen.

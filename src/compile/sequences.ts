@@ -14,22 +14,28 @@ type Families = readonly (readonly Family[])[];
 /** Reports what is wrong with the sequences. Says whether nothing can be judged because of it. */
 export function judgeSequences(around: Surroundings, families: Families): boolean {
   const { fits, diagnostics } = around;
-  const endless = new Set<Sequence>();
-  for (const fit of fits) {
-    for (const family of families[fit.index] ?? []) {
-      const [first] = family.sequences;
-      if (!family.endless || !first || endless.has(first)) continue;
-      endless.add(first);
-      const facts = {
-        sequences: family.sequences.map(({ title }) => title),
-        modes: modesText(family, family.endless.modes),
-        case: caseText(around, family.endless.inputs),
-        aircraft: effectivityText(around.fleet, fit.aircraft),
-      };
-      diagnostics.report('SL413', facts, first.place);
-    }
+  const endless = fits.flatMap((fit) =>
+    (families[fit.index] ?? []).flatMap((family) => (family.endless ? [{ fit, family, round: family.endless }] : [])),
+  );
+  const told = new Set<string>();
+  for (const { family, round } of endless) {
+    const [first] = family.sequences;
+    const key = modesText(family, round.modes);
+    if (!first || told.has(key)) continue;
+    told.add(key);
+    const alike = endless.filter((each) => modesText(each.family, each.round.modes) === key);
+    const facts = {
+      sequences: family.sequences.map(({ title }) => title),
+      modes: key,
+      case: caseText(around, round.inputs),
+      aircraft: effectivityText(
+        around.fleet,
+        alike.flatMap(({ fit }) => fit.aircraft),
+      ),
+    };
+    diagnostics.report('SL413', facts, first.place);
   }
-  return endless.size > 0;
+  return endless.length > 0;
 }
 
 /** Modes that no run reaches, modes that no run leaves, transitions that compete. */
