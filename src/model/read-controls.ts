@@ -60,8 +60,8 @@ export function readControl(declared: DeclaredControl, around: Around, context: 
   const positions = entries.map((each) => readPosition(each, key, entries, context));
   reportSameWords(entries, 'legend', (id) => id, context.diagnostics);
   reportSameFittedLegends(entries, context);
-  const counterpart = readCounterpart(declared, around, context);
-  reportUnmatched(declared, counterpart, context);
+  const named = readCounterpart(declared, around, context);
+  const counterpart = isMatched(declared, named, context) ? named?.entry.key : undefined;
   const at = readPlace(declared, around, context);
   if (!own.ok || positions.includes(undefined)) return undefined;
   return {
@@ -69,10 +69,12 @@ export function readControl(declared: DeclaredControl, around: Around, context: 
     panel,
     form: scalarUnder(node, 'form')?.written ?? '',
     ...(own.fitted ? { fitted: own.fitted } : {}),
-    positions: positions.filter((position) => position !== undefined),
+    positions: positions
+      .filter((position) => position !== undefined)
+      .map(({ as, ...position }) => (as === undefined || counterpart === undefined ? position : { ...position, as })),
     ...(at === undefined ? {} : { at }),
     guarded: scalarUnder(node, 'guarded')?.value === true,
-    ...(counterpart === undefined ? {} : { counterpart: counterpart.entry.key }),
+    ...(counterpart === undefined ? {} : { counterpart }),
   };
 }
 
@@ -84,30 +86,42 @@ function readPosition(
 ): Position | undefined {
   const fitted = context.fitted(node);
   const { legends, ok } = readLegends(node, context);
-  const [returns, as] = [scalarUnder(node, 'returns'), scalarUnder(node, 'as')];
-  if (returns) {
-    const to = returns.written;
-    const target = all.find((each) => each.key === to);
-    const known = all.map((each) => each.key);
-    const facts = { position: key, to, known };
-    const report = (fault: 'unknown' | 'itself' | 'returns', nearest?: string): void =>
-      context.diagnostics.report('SL352', { ...facts, fault, nearest }, returns.place);
-    if (to === key) report('itself');
-    else if (target === undefined) {
-      if (!context.names.former.reportValue(control, to, returns.place)) report('unknown', nearestName(to, known));
-    } else if (scalarUnder(target.value, 'returns')) report('returns');
-  }
+  const returns = readReturn(key, node, control, all, context);
+  const as = scalarUnder(node, 'as');
   if (!fitted.ok || !ok) return undefined;
   return {
     id: key,
     legend: scalarUnder(node, 'legend')?.written ?? key,
     legends,
     ...(fitted.fitted ? { fitted: fitted.fitted } : {}),
-    ...(returns ? { returns: returns.written } : {}),
+    ...(returns === undefined ? {} : { returns }),
     ...(as ? { as: as.written } : {}),
     ...formerlyOf(node),
     place: keyPlace,
   };
+}
+
+/** The position under `returns`, in which the control stays. Undefined without one and after a report. */
+function readReturn(
+  position: string,
+  node: YamlNode,
+  control: string,
+  all: readonly Entry[],
+  { diagnostics, names }: Context,
+): string | undefined {
+  const scalar = scalarUnder(node, 'returns');
+  if (!scalar) return undefined;
+  const { written: to, place } = scalar;
+  const known = all.map(({ key }) => key);
+  const target = all.find(({ key }) => key === to);
+  if (to === position) diagnostics.report('SL352', { position, to, known, fault: 'itself' }, place);
+  else if (target === undefined) {
+    if (names.former.reportValue(control, to, place)) return undefined;
+    diagnostics.report('SL352', { position, to, known, fault: 'unknown', nearest: nearestName(to, known) }, place);
+  } else if (scalarUnder(target.value, 'returns')) {
+    diagnostics.report('SL352', { position, to, known, fault: 'returns' }, place);
+  } else return to;
+  return undefined;
 }
 
 /** Reports legends under the same words of `when` that two positions share. */
@@ -156,25 +170,28 @@ function readCounterpart(
   return undefined;
 }
 
-/** Reports what stands under `as` of positions and is no position of the counterpart, or stands there twice. */
-function reportUnmatched({ entry }: DeclaredControl, counterpart: DeclaredControl | undefined, context: Context): void {
+/** Whether each `as` names a position of the counterpart, and no two the same one. Reports what doesn't. */
+function isMatched({ entry }: DeclaredControl, counterpart: DeclaredControl | undefined, context: Context): boolean {
   const { diagnostics, names } = context;
+  // What is wrong with a counterpart is reported there.
+  if (counterpart === undefined && scalarUnder(entry.value, 'counterpart')) return false;
   const first = new Map<string, YamlNode['place']>();
   const known = entriesUnder(counterpart?.entry.value, 'positions').map(({ key }) => key);
+  let sound = true;
   for (const { key, value } of entriesUnder(entry.value, 'positions')) {
     const as = scalarUnder(value, 'as');
     if (!as) continue;
     const facts = { position: key, as: as.written, counterpart: counterpart?.entry.key, known };
     const other = first.get(as.written);
-    if (counterpart === undefined) {
-      // What is wrong with the counterpart is reported there.
-      if (scalarUnder(entry.value, 'counterpart')) return;
-      diagnostics.report('SL353', { ...facts, fault: 'alone' }, as.place);
-    } else if (!known.includes(as.written)) {
-      if (names.former.reportValue(counterpart.entry.key, as.written, as.place)) continue;
-      diagnostics.report('SL353', { ...facts, fault: 'unknown', nearest: nearestName(as.written, known) }, as.place);
-    } else if (other) {
+    first.set(as.written, as.place);
+    if (known.includes(as.written) && other === undefined) continue;
+    sound = false;
+    if (counterpart === undefined) diagnostics.report('SL353', { ...facts, fault: 'alone' }, as.place);
+    else if (other) {
       diagnostics.report('SL353', { ...facts, fault: 'twice' }, as.place, [{ place: other, label: 'the other one' }]);
-    } else first.set(as.written, as.place);
+    } else if (!names.former.reportValue(counterpart.entry.key, as.written, as.place)) {
+      diagnostics.report('SL353', { ...facts, fault: 'unknown', nearest: nearestName(as.written, known) }, as.place);
+    }
   }
+  return sound;
 }

@@ -12,6 +12,7 @@ import type { AircraftLine } from './read-aircraft.ts';
 import type { ChangeLine } from './read-modifications.ts';
 
 const REGISTRATION = 'registration';
+const KIND_LABELS = { requires: 'required here', excludes: 'excluded here' } as const;
 
 /** A time without changes. */
 interface Period {
@@ -127,7 +128,7 @@ export function isPermitted(
       told.add(key);
       const { option, value, kind, expression, place } = constraint;
       const cell = blame(concerned);
-      const related = [{ place, label: kind === 'requires' ? 'required here' : 'excluded here' }];
+      const related = [{ place, label: KIND_LABELS[kind] }];
       diagnostics.report(
         'SL343',
         { ...facts, option, value, kind, expression: print(expression) },
@@ -140,7 +141,14 @@ export function isPermitted(
     if (nothing && !impossible) {
       const read = new Set(constraints.flatMap(optionsOf));
       const concerned = unknown.filter((id) => read.has(id));
-      diagnostics.report('SL344', { ...facts, options: concerned }, blame([...concerned, ...read])?.place);
+      const open = constraints.filter(
+        (each) =>
+          holdsOnFit(constraintExpression(each), fit) === undefined &&
+          optionsOf(each).some((id) => concerned.includes(id)),
+      );
+      const related = open.map(({ kind, place }) => ({ place, label: KIND_LABELS[kind] }));
+      const place = blame([...concerned, ...read])?.place;
+      diagnostics.report('SL344', { ...facts, options: concerned }, place, related);
     }
     broken = now;
     impossible = nothing;

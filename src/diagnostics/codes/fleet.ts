@@ -42,8 +42,8 @@ export const fleetCodes = {
       expression: string;
       date?: string | undefined;
     }) =>
-      `${since(facts.date)}${facts.aircraft} has the value "${facts.value}" of "${facts.option}", which ${facts.kind} ` +
-      `this: ${facts.expression}. On this aircraft that is ${facts.kind === 'requires' ? 'not so' : 'so'}.`,
+      `${since(facts.date)}${facts.aircraft} has the value "${facts.value}" of "${facts.option}". It ${facts.kind} ` +
+      `"${facts.expression}", which is ${facts.kind === 'requires' ? 'not so' : 'so'} on this aircraft.`,
     hint: () => 'Correct the values of the aircraft, or what options.yaml says of this value.',
     explanation:
       'An aircraft with a value fulfils what the value requires and nothing that it excludes, from its first day and after every change.',
@@ -52,8 +52,8 @@ export const fleetCodes = {
     severity: 'error',
     title: 'Nothing that the unknown options could be',
     message: (facts: { aircraft: string; options: readonly string[]; date?: string | undefined }) =>
-      `${since(facts.date)}${facts.aircraft} has ${quoted(facts.options, 'and')} unknown, but whatever they are, ` +
-      'something required is missing or something excluded is there.',
+      `${since(facts.date)}${facts.aircraft} has ${quoted(facts.options, 'and')} unknown, but whatever ` +
+      `${facts.options.length > 1 ? 'they are' : 'it is'}, something required is missing or something excluded is there.`,
     hint: () => 'Correct the known values of the aircraft, or what options.yaml requires and excludes.',
     explanation:
       'An aircraft with unknown options behaves as any of those that it may be, so that there must be one at least.',
