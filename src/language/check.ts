@@ -15,6 +15,9 @@ export interface Allowed {
   readonly why: string;
 }
 
+/** What is checked. Stores may be read in the guards of transitions only. */
+export type CheckedForm = 'expression' | 'guard' | 'cell';
+
 /** What a list of words says: values, or whether a lamp works. */
 interface Said {
   readonly values: readonly string[];
@@ -26,21 +29,20 @@ export class Checker {
   readonly #diagnostics: Diagnostics;
   readonly #place: (span: Span) => Place;
   readonly #allowed: Allowed | undefined;
-  readonly #stores: boolean;
+  readonly #form: CheckedForm;
 
-  /** @param stores whether stores may be read, as in the guards of transitions. */
   constructor(
     scope: Scope,
     diagnostics: Diagnostics,
     place: (span: Span) => Place,
     allowed: Allowed | undefined,
-    stores: boolean,
+    form: CheckedForm,
   ) {
     this.#scope = scope;
     this.#diagnostics = diagnostics;
     this.#place = place;
     this.#allowed = allowed;
-    this.#stores = stores;
+    this.#form = form;
   }
 
   /** The checked expression; undefined when a part of it is wrong. All parts are checked. */
@@ -200,7 +202,11 @@ export class Checker {
     }
     if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
     if (!parseDecimal(number.text)) {
-      return this.#report('SL202', number, { found: number.text, wanted: `a number after "${syntax.by.text}"` });
+      return this.#report('SL202', number, {
+        form: this.#form === 'cell' ? 'cell' : 'expression',
+        found: number.text,
+        wanted: `a number after "${syntax.by.text}"`,
+      });
     }
     if (unit?.text !== declared.unit) {
       const at = unit ?? number;
@@ -273,12 +279,13 @@ export class Checker {
     const declared = this.#scope.get(name.text);
     if (!declared) {
       const readable = [...this.#scope.values()].filter(
-        ({ kind }) => (this.#allowed?.kinds.includes(kind) ?? true) && (kind !== 'store' || this.#stores),
+        ({ kind }) => (this.#allowed?.kinds.includes(kind) ?? true) && (kind !== 'store' || this.#form === 'guard'),
       );
       const names = readable.map(({ id }) => id);
       return this.#report('SL204', name, { name: name.text, nearest: nearestName(name.text, names), meant: undefined });
     }
-    if (declared.kind === 'store' && !this.#stores && !fitted) return this.#report('SL222', name, { name: name.text });
+    if (declared.kind === 'store' && this.#form !== 'guard' && !fitted)
+      return this.#report('SL222', name, { name: name.text });
     if (!this.#allowed || this.#allowed.kinds.includes(declared.kind)) return declared;
     const what = fitted ? 'whether it is fitted' : KIND_WORDS[declared.kind];
     return this.#report('SL218', name, { name: name.text, kind: what, why: this.#allowed.why });

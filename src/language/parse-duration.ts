@@ -14,7 +14,7 @@ export function parseWholeDuration(text: string, report: ReportFault): DurationS
 
 /** The time that begins at the token; undefined when it cannot be read, which has been reported. */
 export function parseDuration(cursor: Cursor): DurationSyntax | undefined {
-  const time = parseAmount(cursor, 'a time, such as 5 s');
+  const time = parseAmount(cursor, 'a time, such as 5 s,');
   if (!time) return undefined;
   if (!cursor.take('+/-')) return { time, start: time.start, end: time.end };
   const tolerance = parseAmount(cursor, 'a time after "+/-"');

@@ -1,5 +1,5 @@
 /** From text to a checked expression. */
-import type { Diagnostics, Place, SourceFile } from '../diagnostics/index.ts';
+import type { Diagnostics, Facts, Place, SourceFile } from '../diagnostics/index.ts';
 import { type Allowed, Checker } from './check.ts';
 import type { ReportFault, SyntaxFault } from './cursor.ts';
 import { checkDuration } from './duration.ts';
@@ -30,7 +30,7 @@ export function readExpression(
 ): Expression | undefined {
   const reading = new Reading(source, diagnostics);
   const syntax = parse(source.text, reading.report, isNumberIn(scope));
-  const expression = new Checker(scope, diagnostics, reading.place, allow, false).check(syntax);
+  const expression = new Checker(scope, diagnostics, reading.place, allow, 'expression').check(syntax);
   return reading.faulty ? undefined : expression;
 }
 
@@ -46,7 +46,7 @@ export function readGuard(
 ): Guard | undefined {
   const reading = new Reading(source, diagnostics);
   const syntax = parseGuard(source.text, reading.report, isNumberIn(scope));
-  const when = new Checker(scope, diagnostics, reading.place, allow, true).check(syntax.when);
+  const when = new Checker(scope, diagnostics, reading.place, allow, 'guard').check(syntax.when);
   const holds = syntax.holds && checkDuration(syntax.holds, diagnostics, reading.place);
   if (reading.faulty || !when || (syntax.holds && !holds)) return undefined;
   return { when, ...(holds ? { holds } : {}) };
@@ -54,7 +54,7 @@ export function readGuard(
 
 /** Reads a time in `s`, `min` or `h`, with a tolerance or without. Mistakes are reported; the result is then undefined. */
 export function readDuration(source: ExpressionSource, diagnostics: Diagnostics): Duration | undefined {
-  const reading = new Reading(source, diagnostics);
+  const reading = new Reading(source, diagnostics, 'time');
   const syntax = parseWholeDuration(source.text, reading.report);
   return syntax && checkDuration(syntax, diagnostics, reading.place);
 }
@@ -72,11 +72,11 @@ export function readCell(
   diagnostics: Diagnostics,
   allow?: Allowed,
 ): Expression | undefined {
-  const reading = new Reading(source, diagnostics);
+  const reading = new Reading(source, diagnostics, 'cell');
   const dot = name.indexOf('.');
   const column = dot < 0 ? ([name] as const) : ([name.slice(0, dot), name.slice(dot + 1)] as const);
   const syntax = parseCell(column, source.text, reading.report);
-  const checker = new Checker(scope, diagnostics, reading.place, allow, false);
+  const checker = new Checker(scope, diagnostics, reading.place, allow, 'cell');
   const kind = scope.get(column[0])?.kind;
   const bare = kind === 'signal' || kind === 'detector';
   const expression = bare && syntax.op === 'is' ? checker.checkAnswer(syntax) : checker.check(syntax);
@@ -90,13 +90,15 @@ function isNumberIn(scope: Scope): (name: string) => boolean {
   };
 }
 
+type Form = Facts<'SL202'>['form'];
+
 /** Where the parts of one text stand, and whether it is wrong as it is written. */
 class Reading {
   faulty = false;
   readonly place: (span: Span) => Place;
   readonly report: ReportFault;
 
-  constructor({ text, file, offset }: ExpressionSource, diagnostics: Diagnostics) {
+  constructor({ text, file, offset }: ExpressionSource, diagnostics: Diagnostics, form: Form = 'expression') {
     // The end is taken from the last character, since the next one may stand on another line of the file.
     this.place = ({ start, end }) => ({
       file,
@@ -106,21 +108,21 @@ class Reading {
     this.report = (fault, span) => {
       this.faulty = true;
       const whole = fault.fault === 'empty' ? { start: 0, end: text.length } : span;
-      reportFault(diagnostics, fault, this.place(whole));
+      reportFault(diagnostics, fault, form, this.place(whole));
     };
   }
 }
 
-function reportFault(diagnostics: Diagnostics, fault: SyntaxFault, place: Place): void {
+function reportFault(diagnostics: Diagnostics, fault: SyntaxFault, form: Form, place: Place): void {
   switch (fault.fault) {
     case 'empty':
       diagnostics.report('SL201', {}, place);
       break;
     case 'stray':
-      diagnostics.report('SL202', { found: fault.text, wanted: undefined }, place);
+      diagnostics.report('SL202', { form, found: fault.text, wanted: undefined }, place);
       break;
     case 'expected':
-      diagnostics.report('SL202', { found: fault.found, wanted: fault.wanted }, place);
+      diagnostics.report('SL202', { form, found: fault.found, wanted: fault.wanted }, place);
       break;
     case 'bracket':
       diagnostics.report('SL203', {}, place);

@@ -109,6 +109,48 @@ describe('each mistake is reported at the words that it lies in', () => {
     ['rotor > -3 %', 'SL210 -3'],
     ['airspeed = 240.5 kt', 'SL216 240.5'],
     ['rotor = 88.25 %', 'SL216 88.25'],
+    // Groups of values, lamps, detectors and sequences.
+    ['lamp-check is hold', 'SL205 hold'],
+    ['lamp-check in (held, held)', 'SL217 held'],
+    ['fitted(lamp-check.held)', 'SL205 held'],
+    ['logo is held', 'SL205 held'],
+    ['position-lights.lft is lit', 'SL214 lft'],
+    ['position-lights is failed', 'SL205 failed'],
+    ['position-lights.left is broken', 'SL205 broken'],
+    ['position-lights.left in (dark, failed)', 'SL223 failed'],
+    ['position-lights.left in (failed, dark)', 'SL223 dark'],
+    ['any lamp of position-lights in (dark, failed)', 'SL223 failed'],
+    ['any lamp of positon-lights is failed', 'SL204 positon-lights'],
+    ['any lamp of beacon is failed', 'SL224 beacon'],
+    ['any lamp of logo is failed', 'SL224 logo'],
+    ['any lamp of position-lights.left is failed', 'SL213 left'],
+    ['any lamp of position-lights is LIT', 'SL205 LIT'],
+    ['any lamp of position-lights', 'SL202 '],
+    ['any lamp position-lights is lit', 'SL202 position-lights'],
+    ['all lamps of are lit', 'SL202 are'],
+    [
+      'all lamps of position-lights are not in (dark, dim, lit)',
+      'SL230 all lamps of position-lights are not in (dark, dim, lit)',
+    ],
+    ['at least 4 lamps of position-lights are lit', 'SL225 4'],
+    ['at most 0 lamps of position-lights are lit', 'SL225 0'],
+    ['exactly 1.5 lamps of position-lights are lit and foo', 'SL225 1.5', 'SL204 foo'],
+    ['exactly two lamps of position-lights are lit', 'SL202 two'],
+    ['at least two lamps of position-lights are lit and foo', 'SL202 two', 'SL204 foo'],
+    ['at least 2 of position-lights are lit', 'SL202 of'],
+    ['cabin-high is tripped', 'SL208 cabin-high'],
+    ['cabin-high > 3', 'SL206 >'],
+    ['cabin-high.now', 'SL213 now'],
+    ['fitted(cabin-high)', 'SL212 cabin-high'],
+    ['apu', 'SL211 apu'],
+    ['apu is runing', 'SL205 runing'],
+    ['apu.running is running', 'SL213 running'],
+    ['fitted(apu.running)', 'SL213 running'],
+    ['apu > 3', 'SL206 >'],
+    // Blanks beside a dot.
+    ['landing .lamp is lit', 'SL229 landing .lamp'],
+    ['landing. lamp is lit and foo', 'SL229 landing. lamp', 'SL204 foo'],
+    ['fitted(logo . AUTO)', 'SL229 logo . AUTO'],
     // Several at once, each by itself.
     ['foo is ON and bar is X or logo is UP', 'SL219 or', 'SL204 foo', 'SL204 bar', 'SL205 UP'],
     ['logo is UP UP and foo is X', 'SL202 UP', 'SL205 UP', 'SL204 foo'],
@@ -142,6 +184,13 @@ test.each([
   'beacon.lamp is lit',
   'fitted(logo.AUTO) implies not (logo is AUTO)',
   'not not taxiing',
+  'lamp-check is PRESSED and lamp-check is held',
+  'position-lights is lit and position-lights.left is failed',
+  'position-lights.left in (failed, serviceable)',
+  'all lamps of position-lights are lit',
+  'exactly 2 lamps of position-lights are not in (dark, dim)',
+  'fitted(apu) and apu is running',
+  'cabin-high implies not cabin-high',
   'always',
 ])('"%s" is sound', (text) => expect(mistakes(text)).toEqual([]));
 
@@ -152,6 +201,12 @@ describe('hints lead to what was meant', () => {
     ['logo is AUT', 'AUTO'],
     ['landing.stwage is stowed', 'stowage'],
     ['fitted(logo.AUOT)', 'AUTO'],
+    ['lamp-check is hled', 'held'],
+    ['dc-essential is powerd', 'powered'],
+    ['position-lights.lft is lit', 'left'],
+    ['position-lights.left is faild', 'failed'],
+    ['any lamp of positon-lights is lit', 'position-lights'],
+    ['apu is runing', 'running'],
   ])('%s', (text, nearest) => {
     const [found] = readText(text).found;
     expect(found?.facts).toMatchObject({ nearest });
@@ -166,6 +221,9 @@ describe('hints lead to what was meant', () => {
     ['airspeed', 'airspeed > 0 kt'],
     ['logo = ON', 'logo is ON'],
     ['logo > 3', 'logo is OFF'],
+    ['position-lights', 'position-lights is dark'],
+    ['position-lights.left', 'position-lights.left is dark'],
+    ['apu', 'apu is stopped'],
   ])('the example for "%s" is sound', (text, example) => {
     const [found] = readText(text).found;
     expect(found?.facts).toMatchObject({ example });
@@ -192,6 +250,10 @@ describe('hints lead to what was meant', () => {
     ['airspeed > 200 < 240 kt', 'each limit by itself'],
     ['logo is fitted', '"fitted(logo)"'],
     ['taxiing = true', '"not taxiing"'],
+    ['cabin-high = true', 'It is a detector'],
+    ['at most 0 lamps of position-lights are lit', '"not any lamp of position-lights is ..."'],
+    ['at least 9 lamps of position-lights are lit', 'from 1 to 3'],
+    ['landing . lamp is lit', '"landing.lamp"'],
     ['the logo is ON', 'looks like this'],
   ])('%s: %s', (text, words) => {
     expect(toJson(readText(text).found).map(({ hint }) => hint)).toEqual([expect.stringContaining(words)]);
@@ -202,6 +264,9 @@ describe('hints lead to what was meant', () => {
     ['taxiing and (logo is not ON and OFF)', 'logo is not in (ON, OFF)'],
     ['landing.stowage is stowed or extended', 'landing.stowage in (stowed, extended)'],
     ['beacon is lit or dark', 'beacon in (lit, dark)'],
+    ['position-lights is lit or dim', 'position-lights in (lit, dim)'],
+    ['lamp-check is RELEASED or held', 'lamp-check in (RELEASED, held)'],
+    ['apu is starting or running', 'apu in (starting, running)'],
   ])('a further value, as in "%s", leads to a list', (text, meant) => {
     const { found } = readText(text);
     expect(found.map(({ code, facts }) => [code, facts])).toEqual([['SL204', expect.objectContaining({ meant })]]);
@@ -241,4 +306,25 @@ test('places follow the offsets of the file, also where the text was folded', ()
   const diagnostics = new Diagnostics();
   readExpression({ text, file, offset }, scope, diagnostics);
   expect(diagnostics.all.map(({ place }) => file.text.slice(place?.start, place?.end))).toEqual(['lgoo']);
+});
+
+describe('what nests too deep is refused, however deep it is', () => {
+  test.each([
+    ['brackets', (depth: number) => `${'('.repeat(depth)}taxiing${')'.repeat(depth)}`],
+    ['"not"', (depth: number) => `${'not '.repeat(depth)}taxiing`],
+    ['both', (depth: number) => `${'not ('.repeat(depth / 2)}taxiing${')'.repeat(depth / 2)}`],
+  ])('%s', (_what, nested) => {
+    expect(mistakes(nested(90))).toEqual([]);
+    for (const depth of [110, 100_000]) {
+      const { expression, found } = readText(`${nested(depth)} and foo`);
+      expect(expression).toBeUndefined();
+      expect(found.map(({ code }) => code)).toEqual(['SL231', 'SL204']);
+    }
+  });
+
+  test('also where the brackets are not closed', () => {
+    const codes = readText('('.repeat(100_000)).found.map(({ code }) => code);
+    expect(codes[0]).toBe('SL231');
+    expect(codes.length).toBeLessThan(110);
+  });
 });

@@ -3,6 +3,23 @@ import { define } from '../define.ts';
 import { list, quoted } from '../list.ts';
 import { didYouMean } from '../nearest.ts';
 
+/** What a text was read as. */
+type Form = 'expression' | 'cell' | 'time';
+
+/** What texts of each form look like. */
+const LOOKS: Readonly<Record<Form, string>> = {
+  expression: 'An expression looks like this: logo is ON and airspeed > 240 kt. Join parts by "and", "or", "implies".',
+  cell: 'Cells look like these: "ON", "not ON", "ON, AUTO", "> 240 kt".',
+  time: 'Times look like these: "5 s", "2 min", "60 s +/- 5 s".',
+};
+
+/** What to write instead of what is usual in expressions but not in cells; undefined for any other. */
+function hintOnCell(found: string): string | undefined {
+  if (/^(?:or|and)$/.test(found)) return 'Separate the values by commas, as in "ON, AUTO".';
+  if (/^(?:is|are|in|\()$/.test(found)) return 'Write the values by themselves, as in "ON", "not ON" or "ON, AUTO".';
+  return found === ',' ? 'A cell holds one comparison. Make two limits a signal, and give it a column.' : undefined;
+}
+
 const QUOTES = /^["'‘’“”„]$/u;
 
 /** What to write instead of a sign or word that is usual elsewhere; undefined for any other. */
@@ -43,12 +60,13 @@ export const languageCodes = {
   SL202: define({
     severity: 'error',
     title: 'An expression that cannot be read',
-    message: (facts: { found: string; wanted: string | undefined }) =>
-      `${facts.found === '' ? 'The expression ends' : `${QUOTES.test(facts.found) ? 'A quotation mark' : `"${facts.found}"`} stands`} where ` +
+    message: (facts: { form: Form; found: string; wanted: string | undefined }) =>
+      `${facts.found === '' ? `The ${facts.form} ends` : `${QUOTES.test(facts.found) ? 'A quotation mark' : `"${facts.found}"`} stands`} where ` +
       `${facts.wanted ?? 'a name, a value or a joining word'} should stand.`,
     hint: (facts) =>
+      (facts.form === 'cell' ? hintOnCell(facts.found) : undefined) ??
       hintOnSlip(facts.found, facts.wanted) ??
-      'An expression looks like this: logo is ON and airspeed > 240 kt. Join parts by "and", "or", "implies".',
+      LOOKS[facts.wanted?.startsWith('a time') ? 'time' : facts.form],
     explanation:
       'Expressions are made of comparisons ("logo is ON", "logo in (AUTO, ON)", "airspeed > 240 kt"), fitted(...), ' +
       'signals, and the words not, and, or, implies, with brackets.',
