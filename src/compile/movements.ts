@@ -11,6 +11,7 @@ import { settingsOn } from './expressions.ts';
 import type { SettledFit } from './fits.ts';
 import type { Behaviour } from './groups.ts';
 import { isHidden, levelOf, optionLevels, type Space } from './space.ts';
+import { transitionGuard } from './transition-guard.ts';
 
 export type Step =
   /** `value` of the control's variable. */
@@ -178,12 +179,11 @@ class Runs {
     const facts = new Map([...this.#options, ...given, ...modes]);
     return this.#sequences.flatMap((sequence) => {
       const mode = sequence.modes[modes.get(levelOf(space, sequence.id)) ?? -1]?.id ?? '';
-      return sequence.transitions.flatMap(({ from, to, guard, after, since }) => {
-        if (!from.includes(mode)) return [];
-        const when = guard ? diagrams.restrictAll(expressions.compile(guard.when, true), facts) : diagrams.yes;
-        const stores = diagrams.support(when);
-        const isDelayed = stores.length > 0 || Boolean(guard?.holds ?? after ?? since);
-        return isDelayed === delayed && diagrams.exists(when, stores) === diagrams.yes ? [{ sequence, mode: to }] : [];
+      return sequence.transitions.flatMap((transition) => {
+        if (!transition.from.includes(mode)) return [];
+        const at = (node: Node): Node => diagrams.restrictAll(node, facts);
+        const guard = transitionGuard(transition, space, diagrams, expressions, at);
+        return guard.delayed === delayed && guard.when === diagrams.yes ? [{ sequence, mode: transition.to }] : [];
       });
     });
   }

@@ -8,6 +8,7 @@ import type { Fleet, Sequence, Transition } from '../model/index.ts';
 import type { Expressions } from './expressions.ts';
 import type { SettledFit } from './fits.ts';
 import { levelOf, optionLevels, type Space } from './space.ts';
+import { type TransitionGuard, transitionGuard } from './transition-guard.ts';
 
 /** One mode for each sequence of a family, in the family's order. */
 export type Modes = readonly string[];
@@ -71,9 +72,9 @@ export function familiesOn(
   );
   const guards = new Map(
     fitted.flatMap((sequence) =>
-      sequence.transitions.map((transition): [Transition, Guards] => {
+      sequence.transitions.map((transition): [Transition, TransitionGuard] => {
         const here = (node: Node): Node => diagrams.restrictAll(node, options);
-        return [transition, guardsOf(transition, space, diagrams, expressions, here)];
+        return [transition, transitionGuard(transition, space, diagrams, expressions, here)];
       }),
     ),
   );
@@ -92,50 +93,25 @@ export function absentModes(fleet: Fleet, space: Space, diagrams: Diagrams, fami
   );
 }
 
-/** A transition's guard over inputs and modes, with stores at any level. */
-interface Guards {
-  readonly when: Node;
-  /** What must have happened in the mode, for `since`. */
-  readonly event: Node;
-  /** Taken at once when the guard holds, or only some time later, if at all. */
-  readonly delayed: boolean;
-}
-
-function guardsOf(
-  { guard, after, since }: Transition,
-  space: Space,
-  diagrams: Diagrams,
-  expressions: Expressions,
-  here: (node: Node) => Node,
-): Guards {
-  const whole = guard ? here(expressions.compile(guard.when, true)) : diagrams.yes;
-  const stores = diagrams.support(whole).filter((level) => space.meanings[level]?.kind === 'store');
-  return {
-    when: diagrams.exists(whole, stores),
-    event: since ? here(expressions.compile(since.event, true)) : diagrams.yes,
-    delayed: stores.length > 0 || guard?.holds !== undefined || after !== undefined || since !== undefined,
-  };
-}
-
 /** Sequences in declared order, those together of which one reads the mode of the other. */
 function coupled(
   sequences: readonly Sequence[],
   space: Space,
   diagrams: Diagrams,
-  guards: ReadonlyMap<Transition, Guards>,
+  guards: ReadonlyMap<Transition, TransitionGuard>,
 ): Sequence[][] {
   let groups: Sequence[][] = [];
   for (const sequence of sequences) {
     const read = new Set(
       sequence.transitions.flatMap((transition) => {
-        const { when, event } = guards.get(transition) as Guards;
+        const { when, event } = guards.get(transition) as TransitionGuard;
         return [...diagrams.support(when), ...diagrams.support(event)];
       }),
     );
     const isRead = (other: Sequence): boolean => read.has(levelOf(space, other.id));
     const reads = (other: Sequence): boolean =>
       other.transitions.some((transition) => {
-        const { when, event } = guards.get(transition) as Guards;
+        const { when, event } = guards.get(transition) as TransitionGuard;
         const level = levelOf(space, sequence.id);
         return diagrams.support(when).includes(level) || diagrams.support(event).includes(level);
       });
@@ -152,14 +128,14 @@ function follow(
   sequences: readonly Sequence[],
   space: Space,
   diagrams: Diagrams,
-  guards: ReadonlyMap<Transition, Guards>,
+  guards: ReadonlyMap<Transition, TransitionGuard>,
   inputs: Node,
 ): Family {
   const levels = sequences.map(({ id }) => levelOf(space, id));
   const read = new Set(
     sequences.flatMap(({ transitions }) =>
       transitions.flatMap((transition) => {
-        const { when, event } = guards.get(transition) as Guards;
+        const { when, event } = guards.get(transition) as TransitionGuard;
         return [...diagrams.support(when), ...diagrams.support(event)];
       }),
     ),
@@ -214,7 +190,7 @@ function follow(
     for (const [index, transitions] of leaving.entries()) {
       const open: [Transition, Node][] = [];
       for (const transition of transitions) {
-        const { when, delayed } = guards.get(transition) as Guards;
+        const { when, delayed } = guards.get(transition) as TransitionGuard;
         if (delayed) continue;
         const enabled = diagrams.and(still, diagrams.restrictAll(when, here));
         for (const [earlier, holds] of open) {
@@ -239,7 +215,7 @@ function follow(
       // Whoever rests here may see any inputs next.
       work.push({ modes, inputs: possible });
       const undelayed = leaving.flat().flatMap((transition) => {
-        const { when, delayed } = guards.get(transition) as Guards;
+        const { when, delayed } = guards.get(transition) as TransitionGuard;
         return delayed ? [] : [diagrams.restrictAll(when, here)];
       });
       const quiet = diagrams.and(possible, diagrams.not(diagrams.or(...undelayed)));
@@ -247,7 +223,7 @@ function follow(
       standing.push(diagrams.and(quiet, modesHere));
       for (const [index, transitions] of leaving.entries()) {
         for (const transition of transitions) {
-          const { when, event, delayed } = guards.get(transition) as Guards;
+          const { when, event, delayed } = guards.get(transition) as TransitionGuard;
           // The event may have come at any earlier time in these modes.
           const happened = diagrams.and(quiet, diagrams.restrictAll(event, here)) !== diagrams.no;
           if (delayed && happened)
@@ -271,7 +247,7 @@ function follow(
 function endlessRound(
   sequences: readonly Sequence[],
   diagrams: Diagrams,
-  guards: ReadonlyMap<Transition, Guards>,
+  guards: ReadonlyMap<Transition, TransitionGuard>,
   arrived: ReadonlyMap<string, Node>,
   atModes: (modes: Modes) => Map<number, number>,
 ): Family['endless'] {
@@ -284,7 +260,7 @@ function endlessRound(
       let still = inputs;
       sequences.forEach((sequence, index) => {
         for (const transition of sequence.transitions) {
-          const { when, delayed } = guards.get(transition) as Guards;
+          const { when, delayed } = guards.get(transition) as TransitionGuard;
           if (delayed || !transition.from.includes(modes[index] as string)) continue;
           const enabled = diagrams.and(still, diagrams.restrictAll(when, here));
           still = diagrams.and(still, diagrams.not(enabled));

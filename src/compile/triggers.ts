@@ -7,6 +7,7 @@ import type { Sound, Trigger } from '../model/index.ts';
 import type { Compiled } from './compile.ts';
 import type { SettledFit } from './fits.ts';
 import { isHidden, levelOf, optionLevels, valueIds } from './space.ts';
+import { transitionGuard } from './transition-guard.ts';
 
 /** One variable that goes from one value to another. */
 export interface Movement {
@@ -71,7 +72,7 @@ class Cases {
   /** The cases in which one movement is heard: alone, and with each thing that may be forced to move with it. */
   of(movement: Movement): Found[] {
     const { diagrams } = this.#compiled;
-    const before = this.#at(this.#care, [[movement.level, movement.from]]);
+    const before = diagrams.and(this.#at(this.#care, [[movement.level, movement.from]]), this.#byTime(movement));
     const after = this.#at(this.#care, [[movement.level, movement.to]]);
     const alone = diagrams.and(before, after);
     const blocked = diagrams.and(before, diagrams.not(after));
@@ -80,7 +81,11 @@ class Cases {
 
   #forced(movement: Movement, blocked: Node): Found[] {
     const { space, diagrams } = this.#compiled;
-    const held = diagrams.support(blocked).filter((level) => !isHidden(space.meanings[level]));
+    const isMode = (level: number): boolean => space.meanings[level]?.kind === 'sequence';
+    const held = diagrams
+      .support(blocked)
+      // A mode that moves brings other modes with it, never an input.
+      .filter((level) => !isHidden(space.meanings[level]) && (isMode(level) || !isMode(movement.level)));
     return held.flatMap((level) => {
       const values = Array.from({ length: space.variables[level]?.size ?? 0 }, (_, value) => value);
       return values.flatMap((from) =>
@@ -93,7 +98,10 @@ class Cases {
               [movement.level, movement.to],
               [level, to],
             ]),
-            this.#follows(movement, other),
+            this.#at(this.#transitions(other, 'at once'), [
+              [movement.level, movement.to],
+              [level, from],
+            ]),
           );
           return this.#heard([movement, other], possible).map((found) => ({ ...found, forced: other }));
         }),
@@ -101,23 +109,23 @@ class Cases {
     });
   }
 
-  /** A mode is forced to move by an undelayed transition only; anything else by what can happen at all. */
-  #follows(movement: Movement, { level, from, to }: Movement): Node {
+  /** A mode moves by itself only when a delay elapses; anything else may move at any time. */
+  #byTime(movement: Movement): Node {
+    return this.#at(this.#transitions(movement, 'in time'), [[movement.level, movement.from]]);
+  }
+
+  /** Where a transition leads from one mode to another; `yes` for anything that is not a mode. */
+  #transitions({ level, from, to }: Movement, taken: 'at once' | 'in time'): Node {
     const { space, diagrams, expressions } = this.#compiled;
     const meaning = space.meanings[level];
     if (meaning?.kind !== 'sequence') return diagrams.yes;
     const mode = (value: number): string => meaning.sequence.modes[value]?.id ?? '';
-    const taken = meaning.sequence.transitions
+    const guards = meaning.sequence.transitions
       .filter((each) => each.from.includes(mode(from)) && each.to === mode(to))
-      .filter(({ guard, after, since }) => !(guard?.holds ?? after ?? since))
-      .map(({ guard }) => (guard ? this.#here(expressions.compile(guard.when, true)) : diagrams.yes))
-      .map((when) =>
-        this.#at(when, [
-          [movement.level, movement.to],
-          [level, from],
-        ]),
-      );
-    return diagrams.or(...taken);
+      .map((each) => transitionGuard(each, space, diagrams, expressions, (node) => this.#here(node)))
+      .filter(({ delayed }) => delayed === (taken === 'in time'))
+      .map(({ when }) => when);
+    return diagrams.or(...guards);
   }
 
   #heard(movements: readonly Movement[], possible: Node): Found[] {

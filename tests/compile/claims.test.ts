@@ -103,7 +103,10 @@ function refuted(claims: readonly string[]): { numbers: number[]; other: string[
   const numbers = diagnostics.all.flatMap(({ code, facts }) =>
     code === 'SL406' && 'sentence' in facts ? [Number(facts.sentence)] : [],
   );
-  return { numbers, other: diagnostics.all.map(({ code }) => code).filter((code) => !['SL406', 'SL412'].includes(code)) };
+  return {
+    numbers,
+    other: diagnostics.all.map(({ code }) => code).filter((code) => !['SL406', 'SL412'].includes(code)),
+  };
 }
 
 test('a claim is refuted exactly where a trial of every case finds one against it', () => {
