@@ -183,7 +183,8 @@ class Runs {
         if (!transition.from.includes(mode)) return [];
         const at = (node: Node): Node => diagrams.restrictAll(node, facts);
         const guard = transitionGuard(transition, space, diagrams, expressions, at);
-        return guard.delayed === delayed && guard.when === diagrams.yes ? [{ sequence, mode: transition.to }] : [];
+        const open = delayed ? guard.later : guard.now;
+        return open === diagrams.yes ? [{ sequence, mode: transition.to }] : [];
       });
     });
   }

@@ -93,6 +93,10 @@ export function absentModes(fleet: Fleet, space: Space, diagrams: Diagrams, fami
   );
 }
 
+function supportOf(diagrams: Diagrams, { now, later, event }: TransitionGuard): number[] {
+  return [now, later, event].flatMap((node) => [...diagrams.support(node)]);
+}
+
 /** Sequences in declared order, those together of which one reads the mode of the other. */
 function coupled(
   sequences: readonly Sequence[],
@@ -104,16 +108,14 @@ function coupled(
   for (const sequence of sequences) {
     const read = new Set(
       sequence.transitions.flatMap((transition) => {
-        const { when, event } = guards.get(transition) as TransitionGuard;
-        return [...diagrams.support(when), ...diagrams.support(event)];
+        return supportOf(diagrams, guards.get(transition) as TransitionGuard);
       }),
     );
     const isRead = (other: Sequence): boolean => read.has(levelOf(space, other.id));
     const reads = (other: Sequence): boolean =>
       other.transitions.some((transition) => {
-        const { when, event } = guards.get(transition) as TransitionGuard;
         const level = levelOf(space, sequence.id);
-        return diagrams.support(when).includes(level) || diagrams.support(event).includes(level);
+        return supportOf(diagrams, guards.get(transition) as TransitionGuard).includes(level);
       });
     const touched = groups.filter((group) => group.some((other) => isRead(other) || reads(other)));
     groups = [...groups.filter((group) => !touched.includes(group)), [...touched.flat(), sequence]];
@@ -135,8 +137,7 @@ function follow(
   const read = new Set(
     sequences.flatMap(({ transitions }) =>
       transitions.flatMap((transition) => {
-        const { when, event } = guards.get(transition) as TransitionGuard;
-        return [...diagrams.support(when), ...diagrams.support(event)];
+        return supportOf(diagrams, guards.get(transition) as TransitionGuard);
       }),
     ),
   );
@@ -190,11 +191,10 @@ function follow(
     for (const [index, transitions] of leaving.entries()) {
       const open: [Transition, Node][] = [];
       for (const transition of transitions) {
-        const { when, delayed } = guards.get(transition) as TransitionGuard;
-        if (delayed) continue;
-        const enabled = diagrams.and(still, diagrams.restrictAll(when, here));
+        const now = diagrams.restrictAll((guards.get(transition) as TransitionGuard).now, here);
+        const enabled = diagrams.and(still, now);
         for (const [earlier, holds] of open) {
-          const both = diagrams.and(holds, diagrams.restrictAll(when, here));
+          const both = diagrams.and(holds, now);
           const pair = `${sequences[index]?.transitions.indexOf(earlier)} ${sequences[index]?.transitions.indexOf(transition)} ${index}`;
           if (earlier.to === transition.to || both === diagrams.no || rivals.has(pair)) continue;
           rivals.set(pair, {
@@ -214,16 +214,15 @@ function follow(
       resting.set(key, modes);
       // Whoever rests here may see any inputs next.
       work.push({ modes, inputs: possible });
-      const undelayed = leaving.flat().flatMap((transition) => {
-        const { when, delayed } = guards.get(transition) as TransitionGuard;
-        return delayed ? [] : [diagrams.restrictAll(when, here)];
-      });
+      const undelayed = leaving
+        .flat()
+        .map((transition) => diagrams.restrictAll((guards.get(transition) as TransitionGuard).now, here));
       const quiet = diagrams.and(possible, diagrams.not(diagrams.or(...undelayed)));
       const modesHere = diagrams.and(...[...here].map(([level, value]) => diagrams.literal(level, [value])));
       standing.push(diagrams.and(quiet, modesHere));
       for (const [index, transitions] of leaving.entries()) {
         for (const transition of transitions) {
-          const { when, event, delayed } = guards.get(transition) as TransitionGuard;
+          const { later, event } = guards.get(transition) as TransitionGuard;
           // The event may have come at any earlier time in these modes.
           const happened = diagrams.and(quiet, diagrams.restrictAll(event, here)) !== diagrams.no;
           if (delayed && happened)
@@ -260,9 +259,9 @@ function endlessRound(
       let still = inputs;
       sequences.forEach((sequence, index) => {
         for (const transition of sequence.transitions) {
-          const { when, delayed } = guards.get(transition) as TransitionGuard;
-          if (delayed || !transition.from.includes(modes[index] as string)) continue;
-          const enabled = diagrams.and(still, diagrams.restrictAll(when, here));
+          const { now } = guards.get(transition) as TransitionGuard;
+          if (!transition.from.includes(modes[index] as string)) continue;
+          const enabled = diagrams.and(still, diagrams.restrictAll(now, here));
           still = diagrams.and(still, diagrams.not(enabled));
           if (enabled === diagrams.no) continue;
           const to = modes.with(index, transition.to);

@@ -123,8 +123,7 @@ class Cases {
     const guards = meaning.sequence.transitions
       .filter((each) => each.from.includes(mode(from)) && each.to === mode(to))
       .map((each) => transitionGuard(each, space, diagrams, expressions, (node) => this.#here(node)))
-      .filter(({ delayed }) => delayed === (taken === 'in time'))
-      .map(({ when }) => when);
+      .map(({ now, later }) => (taken === 'in time' ? later : now));
     return diagrams.or(...guards);
   }
 
