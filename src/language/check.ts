@@ -167,7 +167,11 @@ export class Checker {
     const lamps = declared.kind === 'item' ? (declared.lamps ?? []) : [];
     const [first] = lamps;
     const sayable = declared.kind === 'item' && first !== undefined ? attributeOf(declared, first) : undefined;
-    if (!sayable) return this.#report('SL224', name, { name: name.text });
+    if (!sayable)
+      return this.#report('SL224', name, {
+        name: name.text,
+        kind: declared.kind === 'item' ? undefined : KIND_WORDS[declared.kind],
+      });
     const count = syntax.count && this.#count(syntax.count, name.text, lamps.length);
     const said = this.#said(name.text, syntax.values, sayable);
     if (!said || (syntax.count && count === undefined)) return undefined;

@@ -244,7 +244,7 @@ export const languageCodes = {
     hint: (facts) =>
       facts.guard
         ? 'Put it at the end. If it is meant of a part only, give that part a sequence or transition of its own.'
-        : 'Make it the `when:` of a transition of a sequence, and read the mode here.',
+        : 'Make it the "when:" of a transition of a sequence, and read the mode here.',
     explanation:
       'Rules, signals and claims are about one moment. What has held for a time is remembered by a sequence, whose ' +
       'transitions may wait: "apu-speed >= 95 % for 2 s".',
@@ -270,9 +270,13 @@ export const languageCodes = {
   SL224: define({
     severity: 'error',
     title: 'A light without lamps',
-    message: (facts: { name: string }) => `"${facts.name}" names no lamps, so nothing can be said of several of them.`,
-    hint: (facts) => `Give it \`lamps:\`, or compare "${facts.name}" itself.`,
-    explanation: '"any lamp of", "all lamps of" and the like speak of the lamps that a light names under `lamps:`.',
+    message: (facts: { name: string; kind: string | undefined }) =>
+      facts.kind === undefined
+        ? `"${facts.name}" names no lamps, so nothing can be said of several of them.`
+        : `"${facts.name}" is ${facts.kind}; only lights have lamps.`,
+    hint: (facts) =>
+      `${facts.kind === undefined ? 'Give it "lamps:", or compare' : 'Name a light, or compare'} "${facts.name}" itself.`,
+    explanation: '"any lamp of", "all lamps of" and the like speak of the lamps that a light names under "lamps:".',
   }),
   SL225: define({
     severity: 'error',
@@ -302,7 +306,7 @@ export const languageCodes = {
   }),
   SL228: define({
     severity: 'error',
-    title: 'A tolerance that its time does not have',
+    title: 'A tolerance greater than its time',
     message: (facts: { time: string; tolerance: string }) =>
       `A time of ${facts.time} cannot lie ${facts.tolerance} to either side.`,
     hint: (facts) => `Write a tolerance from 0 to ${facts.time}.`,
