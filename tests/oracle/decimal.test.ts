@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { compares, isStep, representatives, scaled, unscaled } from './decimal.ts';
+import { compares, isStep, representatives, scaled, sum, unscaled } from './decimal.ts';
 
 describe('decimals', () => {
   test('tenths compare exactly where floats would not', () => {
@@ -11,6 +11,10 @@ describe('decimals', () => {
 
   test.each(['0.0', '-0.5', '88.5', '-12.0', '100.0'])('%s survives scaling', (text) => {
     expect(unscaled(scaled(text, 1), 1)).toBe(text);
+  });
+
+  test('a tolerance is added and taken away exactly', () => {
+    expect([sum('0.1', '0.25'), sum('-1', '0.5'), sum('10', '0.5', -1)]).toEqual(['0.35', '-0.5', '9.5']);
   });
 
   test.each([

@@ -29,6 +29,12 @@ export function order(a: string, b: string): number {
   return difference < 0n ? -1 : difference > 0n ? 1 : 0;
 }
 
+/** a + b, or a - b. */
+export function sum(a: string, b: string, sign: 1 | -1 = 1): string {
+  const digits = Math.max(digitsOf(a), digitsOf(b));
+  return unscaled(scaled(a, digits) + BigInt(sign) * scaled(b, digits), digits);
+}
+
 /** Whether `a by b` holds. */
 export function compares(a: string, by: string, b: string): boolean {
   const sign = order(a, b);

@@ -12,6 +12,8 @@ const brackets: Algebra<string> = {
   compare: (name, by, value) => `[${name} ${by} ${value}]`,
   fitted: (name, position) => `{${name}${position ? `.${position}` : ''}}`,
   signal: (name) => name,
+  lamps: ({ by, number }, item, values, negated) =>
+    `<${by} ${number} ${item} ${negated ? 'not ' : ''}${values.join(' ')}>`,
 };
 
 describe('the reading of expressions', () => {
@@ -32,6 +34,12 @@ describe('the reading of expressions', () => {
     ['a or b implies c and d', '((a | b) > (c & d))'],
     ['not logo is ON or never', '(![logo: ON] | false)'],
     ['a and (b or always)', '(a & (b | true))'],
+    ['a or any lamp of wing is lit', '(a | <any 0 wing lit>)'],
+    ['not all lamps of wing are not failed', '!<all 0 wing not failed>'],
+    ['at least 2 lamps of wing are in (lit, dim) and a', '(<at least 2 wing lit dim> & a)'],
+    ['exactly 1 lamp of wing is failed', '<exactly 1 wing failed>'],
+    ['any is ON', '[any: ON]'],
+    ['wing.left is failed', '[wing.left: failed]'],
   ])('%s', (text, expected) => expect(read(text, brackets)).toBe(expected));
 
   test.each(['a and b or c', 'a implies b implies c', 'a and', '(a', 'a b', 'speed > kt', 'fitted()', ''])(

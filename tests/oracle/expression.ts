@@ -14,7 +14,16 @@ export interface Algebra<T> {
   among(name: string, attribute: string | undefined, values: readonly string[]): T;
   compare(name: string, by: string, value: string): T;
   fitted(name: string, position: string | undefined): T;
+  /** A name by itself: a signal or a detector. */
   signal(name: string): T;
+  /** So many lamps of an item are (or with `negated`, are not) one of `values`. */
+  lamps(count: LampCount, item: string, values: readonly string[], negated: boolean): T;
+}
+
+/** How many lamps: `any` and `all` have no number. */
+export interface LampCount {
+  readonly by: 'any' | 'all' | 'at least' | 'at most' | 'exactly';
+  readonly number: number;
 }
 
 const BINDING: Readonly<Record<string, number>> = { implies: 1, and: 2, or: 2, not: 3 };
@@ -63,17 +72,35 @@ export function read<T>(text: string, algebra: Algebra<T>): T {
       return algebra.compare(name, by, number[1]!);
     }
     if (next !== 'is' && next !== 'are' && next !== 'in' && next !== 'not') return algebra.signal(word);
-    if (next === 'is' || next === 'are') take();
-    const negated = tokens[at] === 'not';
-    if (negated) take('not');
-    const listed = tokens[at] === 'in' && tokens[at + 1] === '(';
-    if (listed) take('in');
-    const values = listed ? list() : [take()];
+    const { values, negated } = valued();
     const result = algebra.among(name, attribute, values);
     return negated ? algebra.not(result) : result;
   };
 
+  /** What follows a name: "is lit", "are not in (lit, dark)", "in (lit, dark)". */
+  const valued = (): { values: string[]; negated: boolean } => {
+    if (tokens[at] === 'is' || tokens[at] === 'are') take();
+    const negated = tokens[at] === 'not';
+    if (negated) take('not');
+    const listed = tokens[at] === 'in' && tokens[at + 1] === '(';
+    if (listed) take('in');
+    return { values: listed ? list() : [take()], negated };
+  };
+
+  /** "any lamp of NAME is ...", "at least 2 lamps of NAME are ...": undefined, with nothing taken, where it is not that. */
+  const counted = (): T | undefined => {
+    const rest = tokens.slice(at).join(' ');
+    const found = /^(?:(any|all)|(at least|at most|exactly) (\d+)) lamps? of (\S+) /.exec(rest);
+    if (!found) return undefined;
+    at += found[0].split(' ').length - 1;
+    const { values, negated } = valued();
+    const by = (found[1] ?? found[2]) as LampCount['by'];
+    return algebra.lamps({ by, number: Number(found[3] ?? 0) }, found[4]!, values, negated);
+  };
+
   const prefix = (): T => {
+    const lamps = counted();
+    if (lamps !== undefined) return lamps;
     const token = take();
     switch (token) {
       case '(': {

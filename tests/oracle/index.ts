@@ -1,4 +1,7 @@
-export { type ContentText, readContent } from './content.ts';
+export type { ContentText } from './content.ts';
 export { compares } from './decimal.ts';
 export { type Algebra, read } from './expression.ts';
-export { type Case, type Fit, loadOracle, Oracle, type OracleAircraft, type Outcome } from './oracle.ts';
+export type { Fit, OracleAircraft } from './fits.ts';
+export type { Case, Outcome } from './meaning.ts';
+export { type Behaviour, loadOracle, Oracle } from './oracle.ts';
+export { readContent } from './read-content.ts';

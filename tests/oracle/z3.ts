@@ -1,12 +1,17 @@
 /**
  * A theorem prover as judge of state tables. It knows the rules by its own translation of the content files, takes
  * numbers as whole steps within their range (not the cells that thresholds cut), and proves of a table that on the
- * cases that can happen it is complete, has no overlap and gives the state of the rules.
+ * cases that can happen it is complete, has no overlap and gives the state of the rules. It knows nothing of sequences
+ * and of unknown options, and a row has one state whatever its detectors say.
  */
 import { type Bool, type Context, init, killThreads, type Model, type Solver } from 'z3-solver';
+import type { AttributeText } from './content.ts';
 import { digitsOf, scaled, unscaled } from './decimal.ts';
-import { type Algebra, read } from './expression.ts';
-import type { Case, Fit, Oracle } from './oracle.ts';
+import { type Algebra, type LampCount, read } from './expression.ts';
+import type { Fit } from './fits.ts';
+import type { Case } from './meaning.ts';
+import type { Oracle } from './oracle.ts';
+import { asksForFailure, lampsOf, lampVariable, overridesOf } from './reach.ts';
 
 /** What a cell lets through: anything, some values, or a range of a number with both bounds inside. */
 export type TableCell =
@@ -106,12 +111,30 @@ export class Judge {
       const constant = this.#z3.Int.const(name);
       return And(constant.ge(0), constant.le(last));
     });
-    return And(...ranges, ...never.map((text) => Not(this.#formula(fit, text))));
+    return And(...ranges, ...never.map((text) => Not(this.#formula(fit, text))), ...this.#detectors(fit));
+  }
+
+  /** What detectors can say: the certain cases of each, and the order in which they trip. */
+  #detectors(fit: Fit): Formula[] {
+    const { detectors, inOrder } = this.#oracle.content;
+    const { Implies, Not } = this.#z3;
+    const trips = (id: string): Formula => this.#isOneOf(fit, id, ['yes']);
+    const certain = [...detectors.values()].flatMap(({ id, number, by, low, high }) => {
+      const [sure, perhaps] = by.startsWith('>') ? [high, low] : [low, high];
+      return [
+        Implies(this.#compare(number, by, sure), trips(id)),
+        Implies(Not(this.#compare(number, by, perhaps)), Not(trips(id))),
+      ];
+    });
+    const orders = inOrder.flatMap((list) => list.slice(1).map((later, at) => Implies(trips(later), trips(list[at]!))));
+    return [...certain, ...orders];
   }
 
   #variables(fit: Fit): readonly string[] {
-    const { conditions, controls } = this.#oracle.content;
-    return [...conditions.keys(), ...controls.keys()].filter((name) => this.#oracle.valuesOn(fit, name).length > 0);
+    const { conditions, controls, detectors, items } = this.#oracle.content;
+    const lamps = [...items.values()].flatMap((item) => lampsOf(item).map((lamp) => lampVariable(item.id, lamp)));
+    const names = [...conditions.keys(), ...controls.keys(), ...lamps, ...detectors.keys()];
+    return names.filter((name) => this.#oracle.valuesOn(fit, name).length > 0);
   }
 
   #part(fit: Fit, { item, attribute, part, judgedNormal }: JudgedTable): Formula {
@@ -137,6 +160,7 @@ export class Judge {
   }
 
   #isOneOf(fit: Fit, variable: string, values: readonly string[]): Formula {
+    if (this.#oracle.content.sequences.has(variable)) throw new Error(`a sequence is not for the judge: ${variable}`);
     const constant = this.#z3.Int.const(variable);
     const known = this.#oracle.valuesOn(fit, variable);
     return this.#z3.Or(
@@ -159,33 +183,77 @@ export class Judge {
 
   #formula(fit: Fit, text: string): Formula {
     const { And, Or, Not, Implies, Bool } = this.#z3;
-    const { items, options, signals } = this.#oracle.content;
+    const { detectors, signals } = this.#oracle.content;
     const algebra: Algebra<Formula> = {
       constant: (value) => Bool.val(value),
       not: (a) => Not(a),
       and: (a, b) => And(a, b),
       or: (a, b) => Or(a, b),
       implies: (a, b) => Implies(a, b),
-      among: (name, attribute, values) => {
-        if (options.has(name)) return Bool.val(values.includes(fit.options[name]!));
-        const item = items.get(name);
-        if (!item) return this.#isOneOf(fit, name, values);
-        const read = attribute ?? [...item.attributes.keys()][0]!;
-        return Or(...values.map((value) => this.#stateIs(fit, name, read, value)));
-      },
+      among: (name, attribute, values) => this.#among(fit, name, attribute, values),
       compare: (name, by, limit) => this.#compare(name, by, limit),
       fitted: (name, position) => Bool.val(this.#oracle.isFitted(fit, name, position)),
-      signal: (name) => this.#formula(fit, signals.get(name)!),
+      signal: (name) =>
+        detectors.has(name) ? this.#isOneOf(fit, name, ['yes']) : this.#formula(fit, signals.get(name)!),
+      lamps: (count, name, values, negated) => {
+        const statements = lampsOf(this.#oracle.content.items.get(name)).map((lamp) => {
+          const holds = this.#among(fit, name, lamp, values);
+          return negated ? Not(holds) : holds;
+        });
+        return this.#counted(count, statements);
+      },
     };
     return read(text, algebra);
   }
 
-  /** The rules give this state: their hit policy written out as logic. */
+  #among(fit: Fit, name: string, attribute: string | undefined, values: readonly string[]): Formula {
+    const { controls, items, options } = this.#oracle.content;
+    if (options.has(name)) return this.#z3.Bool.val(values.includes(fit.options[name]!));
+    const item = items.get(name);
+    if (asksForFailure(item, attribute, values)) return this.#isOneOf(fit, lampVariable(name, attribute!), values);
+    if (item) {
+      const shown = item.attributes.get(attribute ?? [...item.attributes.keys()][0]!)!;
+      const powered = item.kind === 'supply' && values.includes('powered');
+      const states = powered ? [...shown.states.keys()].filter((state) => state !== 'lost') : values;
+      return this.#z3.Or(...states.map((state) => this.#stateIs(fit, name, shown.id, state)));
+    }
+    const positions = [...(controls.get(name)?.positions ?? [])].flatMap(([id, { returns }]) =>
+      values.includes(returns === undefined ? 'released' : 'held') ? [id] : [],
+    );
+    return this.#isOneOf(fit, name, [...values, ...positions]);
+  }
+
+  #counted({ by, number }: LampCount, all: readonly Formula[]): Formula {
+    const { And, Or, AtLeast, AtMost } = this.#z3;
+    if (by === 'any') return Or(...all);
+    if (by === 'all') return And(...all);
+    const some = all as [Formula, ...Formula[]];
+    if (by === 'at least') return AtLeast(some, number);
+    return by === 'at most' ? AtMost(some, number) : And(AtLeast(some, number), AtMost(some, number));
+  }
+
+  /** The item is in this state: the overrides from the highest, what stands before the rules, then those. */
   #stateIs(fit: Fit, itemId: string, attributeId: string, state: string): Formula {
     const { And, Or, Not, Bool } = this.#z3;
-    const attribute = this.#oracle.content.items.get(itemId)?.attributes.get(attributeId);
-    if (!attribute) throw new Error(`no such attribute: ${itemId}.${attributeId}`);
+    const item = this.#oracle.content.items.get(itemId);
+    const attribute = item?.attributes.get(attributeId);
+    if (!item || !attribute) throw new Error(`no such attribute: ${itemId}.${attributeId}`);
     if (!this.#oracle.isFitted(fit, itemId)) return Bool.val(false);
+    const above = [...overridesOf(this.#oracle.content, item, attributeId), ...attribute.before];
+    if (above.some((one) => 'quiet' in one && one.quiet)) throw new Error('a quiet override is not for the judge');
+    const below =
+      attribute.drivenBy === undefined
+        ? this.#rulesGive(fit, attribute, state)
+        : this.#stateIs(fit, itemId, attribute.drivenBy, state);
+    return above.reduceRight((rest, one) => {
+      const holds = this.#formula(fit, one.when);
+      return one.state === state ? Or(holds, rest) : And(Not(holds), rest);
+    }, below);
+  }
+
+  /** The rules give this state: their hit policy written out as logic. */
+  #rulesGive(fit: Fit, attribute: AttributeText, state: string): Formula {
+    const { And, Or, Not } = this.#z3;
     const hits = attribute.rules.flatMap((rule) =>
       rule.when === undefined ? [] : [{ holds: this.#formula(fit, rule.when), state: rule.state }],
     );
