@@ -1,58 +1,24 @@
-/** Controls that must never be fitted together: those in one place, and those that count as one. */
-import type { Diagnostics } from '../diagnostics/index.ts';
+/** What must never be fitted together: controls in one place, those that count as one, and positions with one legend. */
+import type { Diagnostics, Place } from '../diagnostics/index.ts';
 import type { Expression } from '../language/index.ts';
-import type { Aircraft, Constraint, Control, Option, PanelPlace } from './fleet.ts';
-import { constraintExpression, type FitValues, holdsOnFit, possibleFit } from './possible-fits.ts';
+import type { Control, PanelPlace, Position } from './fleet.ts';
+import type { KnownFits } from './known-fits.ts';
+import { type Entry, entriesUnder, itemsUnder, scalarUnder } from './yaml-source.ts';
 
-interface DatedFit {
-  /** Absent on the fit of the book's date. */
-  readonly date?: string;
-  readonly registration: string;
-  readonly fit: FitValues;
-}
-
-/** What an aircraft is from the book's date on. */
-function fitsOf({ registration, fit, changes }: Aircraft): DatedFit[] {
-  const fits: DatedFit[] = [{ registration, fit }];
-  for (const date of new Set(changes.map((change) => change.date))) {
-    const last = fits.at(-1) as DatedFit;
-    const values = new Map([...last.fit, ['registration', last.registration]]);
-    for (const change of changes) if (change.date === date) values.set(change.option, change.value);
-    const name = values.get('registration') ?? '';
-    values.delete('registration');
-    fits.push({ date, registration: name, fit: values });
-  }
-  return fits;
-}
-
-/** Reports each pair of such controls that some aircraft has, or may have where options are unknown, at the later one. */
+/** Reports each pair of controls that some aircraft has, or may have, and must not, at the later one. */
 export function reportFittedTogether(
-  aircraft: readonly Aircraft[],
-  options: readonly Option[],
-  constraints: readonly Constraint[],
   controls: readonly Control[],
   places: readonly PanelPlace[],
+  fits: KnownFits,
   diagnostics: Diagnostics,
 ): void {
-  const fits = aircraft.flatMap(fitsOf);
-  const permitted = constraints.map(constraintExpression);
-  /** The first fit with both, and whether that hangs on what is unknown. */
-  const both = (pair: readonly Control[]): (DatedFit & { readonly unknown: boolean }) | undefined => {
-    const fitted = pair.flatMap((control): Expression[] => (control.fitted ? [control.fitted] : []));
-    for (const each of fits) {
-      const found = possibleFit(each.fit, options, [...permitted, ...fitted]);
-      if (found) return { ...each, unknown: fitted.some((one) => holdsOnFit(one, each.fit) === undefined) };
-    }
-    return undefined;
-  };
   controls.forEach((control, at) => {
     for (const other of controls.slice(0, at)) {
       const shared = control.at !== undefined && control.at === other.at;
       if (!shared && classOf(control) !== classOf(other)) continue;
-      const found = both([other, control]);
+      const found = fits.witness([other, control].flatMap(whenFitted));
       if (!found) continue;
-      const { date, registration, unknown } = found;
-      const facts = { controls: [other.id, control.id], aircraft: registration, date, unknown };
+      const facts = { ...found, controls: [other.id, control.id] };
       const related = [{ place: other.place, label: 'the other one' }];
       const place = places.find(({ id }) => id === control.at)?.title ?? '';
       if (shared) diagnostics.report('SL355', { ...facts, place }, control.place, related);
@@ -64,4 +30,60 @@ export function reportFittedTogether(
 /** The control that it counts as. */
 function classOf({ id, counterpart }: Control): string {
   return counterpart ?? id;
+}
+
+function whenFitted({ fitted }: { readonly fitted?: Expression }): Expression[] {
+  return fitted ? [fitted] : [];
+}
+
+/** Reports the positions that spring back to one that an aircraft with them lacks. */
+export function reportLostReturns(control: Control, fits: KnownFits, diagnostics: Diagnostics): void {
+  for (const position of control.positions) {
+    const target = control.positions.find(({ id }) => id === position.returns)?.fitted;
+    if (!target) continue;
+    const lacking: Expression = { op: 'not', arg: target, place: target.place };
+    const found = fits.witness([...whenFitted(control), ...whenFitted(position), lacking]);
+    if (!found) continue;
+    const facts = { ...found, position: position.id, to: position.returns ?? '', known: [] };
+    diagnostics.report('SL352', { ...facts, fault: 'absent' }, position.place);
+  }
+}
+
+/** A legend of a position, and what must hold so that it is seen. */
+interface Seen {
+  readonly words: string;
+  readonly place: Place;
+  readonly when: readonly Expression[];
+}
+
+/** Reports the positions of a control that read the same on some aircraft, at the later one. `entry` is its source. */
+export function reportSameLegends(control: Control, entry: Entry, fits: KnownFits, diagnostics: Diagnostics): void {
+  const entries = entriesUnder(entry.value, 'positions');
+  const seen = control.positions.map((position, at) => legendsOf(position, entries[at] as Entry));
+  seen.forEach((legends, at) => {
+    for (const others of seen.slice(0, at)) {
+      const pair = legends
+        .flatMap((legend) => others.map((other) => [other, legend] as const))
+        .find(
+          ([other, legend]) =>
+            other.words.toLocaleLowerCase('en') === legend.words.toLocaleLowerCase('en') &&
+            fits.witness([...whenFitted(control), ...other.when, ...legend.when]),
+        );
+      if (!pair) continue;
+      const [other, { words, place }] = pair;
+      diagnostics.report('SL307', { words }, place, [{ place: other.place, label: 'also here' }]);
+    }
+  });
+}
+
+function legendsOf(position: Position, { keyPlace, value }: Entry): Seen[] {
+  const nodes = itemsUnder(value, 'legends');
+  const none: Expression[] = whenFitted(position);
+  const seen = position.legends.map(({ when, legend }, at): Seen => {
+    const place = scalarUnder(nodes[at], 'legend')?.place ?? keyPlace;
+    const here = { words: legend, place, when: [...none, when] };
+    none.push({ op: 'not', arg: when, place: when.place });
+    return here;
+  });
+  return [...seen, { words: position.legend, place: scalarUnder(value, 'legend')?.place ?? keyPlace, when: none }];
 }

@@ -1,12 +1,12 @@
 /** Controls of a panel: where they are fitted, their positions and legends, and what they count as. */
 import { nearestName } from '../diagnostics/index.ts';
-import { type Context, reportSameWords } from './context.ts';
+import type { Context } from './context.ts';
 import type { Control, PanelPlace, Position } from './fleet.ts';
 import { formerlyOf } from './former-ids.ts';
 import { readLegends } from './read-legends.ts';
 import { reportSameTitles } from './same-titles.ts';
 import type { Checked } from './schema-check.ts';
-import { type Entry, entriesUnder, itemsUnder, scalarUnder, type YamlNode } from './yaml-source.ts';
+import { type Entry, entriesUnder, scalarUnder, type YamlNode } from './yaml-source.ts';
 
 export interface DeclaredControl {
   readonly entry: Entry;
@@ -58,8 +58,6 @@ export function readControl(declared: DeclaredControl, around: Around, context: 
   const own = context.fitted(node);
   const entries = entriesUnder(node, 'positions');
   const positions = entries.map((each) => readPosition(each, key, entries, context));
-  reportSameWords(entries, 'legend', (id) => id, context.diagnostics);
-  reportSameFittedLegends(entries, context);
   const named = readCounterpart(declared, around, context);
   const counterpart = isMatched(declared, named, context) ? named?.entry.key : undefined;
   const at = readPlace(declared, around, context);
@@ -122,24 +120,6 @@ function readReturn(
     diagnostics.report('SL352', { position, to, known, fault: 'returns' }, place);
   } else return to;
   return undefined;
-}
-
-/** Reports legends under the same words of `when` that two positions share. */
-function reportSameFittedLegends(positions: readonly Entry[], context: Context): void {
-  const first = new Map<string, YamlNode['place']>();
-  for (const { value } of positions) {
-    for (const each of itemsUnder(value, 'legends')) {
-      const [when, legend] = [scalarUnder(each, 'when'), scalarUnder(each, 'legend')];
-      if (!when || !legend) continue;
-      const words = JSON.stringify([when.written, legend.written.toLocaleLowerCase('en')]);
-      const other = first.get(words);
-      if (other === undefined) first.set(words, legend.place);
-      else
-        context.diagnostics.report('SL307', { words: legend.written }, legend.place, [
-          { place: other, label: 'also here' },
-        ]);
-    }
-  }
 }
 
 /** The place under `place`, which must be one of the control's own panel. */

@@ -6,8 +6,9 @@ import { type Diagnostics, type SourceFile, severityOf } from '../diagnostics/in
 import { type ContentFiles, sortFiles } from './content-files.ts';
 import { Context } from './context.ts';
 import { reportCycles } from './cycles.ts';
-import { reportFittedTogether } from './fitted-together.ts';
+import { reportFittedTogether, reportLostReturns, reportSameLegends } from './fitted-together.ts';
 import type { Aircraft, Claim, Fleet } from './fleet.ts';
+import { KnownFits } from './known-fits.ts';
 import { Names } from './names.ts';
 import { prune } from './prune.ts';
 import { type ReadBook, readBook, readSources } from './read-book.ts';
@@ -74,7 +75,13 @@ function readParts(
   const places = panels.flatMap((panel) => panel.places);
   const around = { controls: panels.flatMap(({ declaredControls }) => declaredControls), places };
   const controls = panels.flatMap((panel) => panel.controls(around));
-  reportFittedTogether(aircraft, options, constraints, controls, places, diagnostics);
+  const fits = new KnownFits(aircraft, options, constraints);
+  reportFittedTogether(controls, places, fits, diagnostics);
+  for (const control of controls) {
+    reportLostReturns(control, fits, diagnostics);
+    const entry = around.controls.find((each) => each.entry.key === control.id)?.entry;
+    if (entry) reportSameLegends(control, entry, fits, diagnostics);
+  }
   const items = panels.flatMap((panel) => panel.items());
   const sequences = panels.flatMap((panel) => panel.sequences());
   const sounds = panels.flatMap((panel) => panel.sounds());

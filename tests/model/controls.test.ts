@@ -74,6 +74,8 @@ describe('a mistake in the controls is reported once, at its words', () => {
     ['1: { as: ON }', '1: { as: ON, returns: TEST }', 'SL352', 'TEST'],
     ['when: motor is twin', 'when: bus is lost', 'SL218', 'bus'],
     ['{ formerly: [RUN] }', '{ legends: [{ when: motor is twin, legend: "0" }] }', 'SL307', '"0"'],
+    ['legend: OUT }]', 'legend: "ON" }]', 'SL307', '"ON"'],
+    ['0: { as: OFF }', '0: { as: OFF, fitted: motor is none }', 'SL352', 'TEST'],
     ['fitted: mount is high', 'fitted: motor in (single, twin)', 'SL355', 'knob'],
     ['    fitted: mount is high\n    place: corner\n', '    fitted: motor in (single, twin)\n', 'SL356', 'knob'],
     ['title: Knob', 'title: switch', 'SL359', 'switch'],

@@ -122,16 +122,24 @@ export const fleetCodes = {
       facts: {
         position: string;
         to: string;
-        fault: 'unknown' | 'itself' | 'returns';
+        fault: 'unknown' | 'itself' | 'returns' | 'absent';
         known: readonly string[];
+        aircraft?: string;
+        date?: string | undefined;
+        unknown?: boolean;
       } & Nearest,
     ) =>
       facts.fault === 'itself'
         ? `"${facts.position}" springs back to itself.`
         : facts.fault === 'returns'
           ? `"${facts.position}" springs back to "${facts.to}", which springs back itself.`
-          : `"${facts.position}" springs back to "${facts.to}", which the control does not have. Its positions are ${list([...facts.known], 'and')}.`,
-    hint: (facts) => `${didYouMean(facts.nearest)}Name a position of the same control in which it stays.`,
+          : facts.fault === 'absent'
+            ? `${since(facts.date)}"${facts.position}" springs back to "${facts.to}", which ${facts.aircraft} ${facts.unknown ? 'may not' : 'does not'} have.`
+            : `"${facts.position}" springs back to "${facts.to}", which the control does not have. Its positions are ${list([...facts.known], 'and')}.`,
+    hint: (facts) =>
+      facts.fault === 'absent'
+        ? 'Say under "fitted" which aircraft have each, so that none has the one without the other.'
+        : `${didYouMean(facts.nearest)}Name a position of the same control in which it stays.`,
     explanation: 'When it is let go, the control comes to rest in the position that "returns" names.',
   }),
   SL353: define({
