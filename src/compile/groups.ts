@@ -101,7 +101,7 @@ export function normalForm(
 }
 
 /** The first query of the rules whose answer the variable at a level stands for. */
-function queryAt(space: Space, level: number): string {
+export function queryAt(space: Space, level: number): string {
   const meaning = space.meanings[level];
   const rule =
     meaning?.kind === 'unstated' ? meaning.attribute.rules.find(({ query }) => query !== undefined) : undefined;

@@ -225,8 +225,7 @@ function follow(
           const { later, event } = guards.get(transition) as TransitionGuard;
           // The event may have come at any earlier time in these modes.
           const happened = diagrams.and(quiet, diagrams.restrictAll(event, here)) !== diagrams.no;
-          if (delayed && happened)
-            take(modes, index, transition, diagrams.and(quiet, diagrams.restrictAll(when, here)));
+          if (happened) take(modes, index, transition, diagrams.and(quiet, diagrams.restrictAll(later, here)));
         }
       }
     }
