@@ -56,6 +56,14 @@ describe('controls in one place', () => {
   });
 });
 
+describe('positions that read the same', () => {
+  it('may do so where no aircraft has both', () => {
+    const twin =
+      '"ON": { fitted: motor is single, formerly: [RUN] }\n      "ON-2": { legend: "ON", fitted: motor is twin }';
+    expect(read(edited([PANEL, '"ON": { formerly: [RUN] }', twin])).reported).toEqual([]);
+  });
+});
+
 describe('a mistake in the controls is reported once, at its words', () => {
   const LAMP = 'when: bus is lost,';
   it.each([

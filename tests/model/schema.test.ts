@@ -5,6 +5,7 @@ import { parse } from 'yaml';
 import { z } from 'zod';
 import { jsonSchemas } from '../../src/model/index.ts';
 import { projectFolder } from '../helpers/content.ts';
+import { FITS } from './fit-content.ts';
 import { SMALL } from './small-content.ts';
 
 const FILES: readonly (readonly [kind: string, path: string])[] = [
@@ -47,6 +48,26 @@ describe('the JSON Schemas', () => {
       for (const kind of new Set(files.map(kindOf)))
         expect(accepts(kind, value), `${path} as ${kind}`).toBe(kind === kindOf(path));
     }
+  });
+
+  it.each(Object.keys(FITS).filter((path) => path.endsWith('.yaml')))(
+    'accept %s of the content with many fits',
+    (path) => {
+      expect(accepts(kindOf(path), parse(FITS[path] ?? '', { schema: 'core' }))).toBe(true);
+    },
+  );
+
+  it.each([
+    ['panel', 'panels/roof.yaml', 'guarded: true', 'guarded: guarded'],
+    ['panel', 'panels/roof.yaml', 'returns: 0', 'return: 0'],
+    ['panel', 'panels/roof.yaml', 'legend: OUT', 'legends: OUT'],
+    ['panel', 'panels/roof.yaml', 'formerly: [toggle]', 'formerly: toggle'],
+    ['options', 'options.yaml', 'requires: mount', 'require: mount'],
+    ['options', 'options.yaml', 'formerly: [lower]', 'formerly: []'],
+  ])('refuse a %s file in which %s says %j as %j', (kind, path, from, to) => {
+    const text = FITS[path] ?? '';
+    expect(text).toContain(from);
+    expect(accepts(kind, parse(text.replace(from, to), { schema: 'core' }))).toBe(false);
   });
 
   it('accept the heading block of every note of the demo', () => {

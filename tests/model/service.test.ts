@@ -1,6 +1,7 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { print } from '../../src/language/index.ts';
-import { edited } from './fit-content.ts';
+import { edited, FITS } from './fit-content.ts';
 import { read } from './small-content.ts';
 
 const [AIRCRAFT, CHANGES, OPTIONS] = ['aircraft.csv', 'modifications.csv', 'options.yaml'];
@@ -79,6 +80,69 @@ describe('the aircraft of a fleet with changes', () => {
         { option: 'mount', value: 'high', kind: 'excludes', is: 'motor is twin' },
         { option: 'motor', value: 'twin', kind: 'requires', is: 'mount is low' },
       ],
+    );
+  });
+});
+
+describe('an aircraft with any changes', () => {
+  const DAYS = ['2026-01-01', '2026-01-02', '2026-06-30', '2026-12-31', '2027-01-01'];
+  const change = fc.record({
+    date: fc.constantFrom(...DAYS),
+    option: fc.constantFrom('mount', 'motor', 'registration'),
+    value: fc.constantFrom(0, 1),
+  });
+  const VALUES: Readonly<Record<string, readonly [string, string]>> = {
+    mount: ['high', 'low'],
+    motor: ['none', 'unknown'],
+    registration: ['QQ-OAA', 'QQ-OAZ'],
+  };
+
+  it('is on each day what the last change of each option up to then says, wherever its line stands', () => {
+    fc.assert(
+      fc.property(
+        fc.array(change, { maxLength: 12 }),
+        fc.constantFrom(...DAYS),
+        fc.infiniteStream(fc.nat()),
+        (drawn, day, keys) => {
+          // By day and option one change at most, and only those that change something.
+          const now: Record<string, string> = { mount: 'high', motor: 'none', registration: 'QQ-OAA' };
+          const kept: { date: string; option: string; value: string }[] = [];
+          const onDay = { ...now };
+          for (const date of DAYS) {
+            for (const option of Object.keys(VALUES)) {
+              const found = drawn.find((each) => each.date === date && each.option === option);
+              const value = found && VALUES[option]?.[found.value];
+              if (value === undefined || now[option] === value) continue;
+              now[option] = value;
+              kept.push({ date, option, value });
+            }
+            if (date <= day) Object.assign(onDay, now);
+          }
+          const shuffled = kept
+            .map((each) => [keys.next().value, each] as const)
+            .sort(([a], [b]) => a - b)
+            .map(([, { date, option, value }]) => `101,${option},${value},${date}\n`);
+          const files = {
+            ...FITS,
+            'book.yaml': (FITS['book.yaml'] ?? '').replace('2026-10-01', day),
+            'aircraft.csv': 'serial,registration,from,to,mount,motor\n101,QQ-OAA,2020-01-01,,high,none\n',
+            'modifications.csv': `serial,option,value,date\n${shuffled.join('')}`,
+          };
+          const { fleet, reported } = read(Object.entries(files).map(([path, text]) => ({ path, text })));
+          expect(reported).toEqual([]);
+          const [aircraft] = fleet?.aircraft ?? [];
+          expect([aircraft?.registration, ...(aircraft?.fit ?? [])]).toEqual([
+            onDay['registration'],
+            ['mount', onDay['mount']],
+            ['motor', onDay['motor']],
+          ]);
+          const sorted = (list: readonly { date: string; option: string; value: string }[]): string[] =>
+            list.map(({ date, option, value }) => `${date} ${option} ${value}`).sort();
+          expect(sorted(aircraft?.changes ?? [])).toEqual(sorted(kept.filter(({ date }) => date > day)));
+          const dates = aircraft?.changes.map(({ date }) => date) ?? [];
+          expect(dates).toEqual([...dates].sort());
+        },
+      ),
     );
   });
 });
