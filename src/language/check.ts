@@ -5,9 +5,9 @@
 import { type Code, type Diagnostics, type Facts, nearestName, type Place } from '../diagnostics/index.ts';
 import { compareDecimals, isOnStep, parseDecimal, thresholdCut } from './decimal.ts';
 import type { Comparison, Declaration, Expression, Reference, Scope } from './expression.ts';
+import { attributeOf, ownAttribute, type Report, type Sayable, saidBy, wordsOf } from './said.ts';
 import type { Name, Span, Syntax, Word } from './syntax.ts';
-import { attributeOf, exampleOf, KIND_WORDS, ownAttribute, type Sayable, wordsOf } from './wording.ts';
-import { isLampWord } from './words.ts';
+import { exampleOf, KIND_WORDS } from './wording.ts';
 
 /** Restricts which kinds of names may be read; `why` finishes "may not be read here: ...". */
 export interface Allowed {
@@ -17,12 +17,6 @@ export interface Allowed {
 
 /** What is checked. Stores may be read in the guards of transitions only. */
 export type CheckedForm = 'expression' | 'guard' | 'cell';
-
-/** What a list of words says: values, or whether a lamp works. */
-interface Said {
-  readonly values: readonly string[];
-  readonly works: boolean;
-}
 
 export class Checker {
   readonly #scope: Scope;
@@ -104,7 +98,7 @@ export class Checker {
       if (name.part) return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
       return { op: declared.kind, id: declared.id, place };
     }
-    const whole = { text: name.part ? `${name.text}.${name.part.text}` : name.text, start: name.start };
+    const whole = { text: written(name), start: name.start };
     const facts = { name: whole.text, example: exampleOf(declared, name.part?.text) };
     return this.#report('SL211', { ...whole, end: (name.part ?? name).end }, facts);
   }
@@ -118,8 +112,7 @@ export class Checker {
     const sayable =
       declared.kind === 'item' ? attributeOf(declared, name.part?.text ?? ownAttribute(declared) ?? '') : declared;
     if (!sayable || !wordsOf(sayable).includes(word.text)) return undefined;
-    const read = name.part ? `${name.text}.${name.part.text}` : name.text;
-    return `${read} ${negated ? 'is not in' : 'in'} (${[...values, word].map(({ text }) => text).join(', ')})`;
+    return `${written(name)} ${negated ? 'is not in' : 'in'} (${[...values, word].map(({ text }) => text).join(', ')})`;
   }
 
   #fitted(name: Name, place: Place): Expression | undefined {
@@ -131,7 +124,7 @@ export class Checker {
     const of: Reference = { kind: declared.kind, id: declared.id };
     if (!name.part) return { op: 'fitted', of, place };
     if (declared.kind !== 'control') return this.#report('SL213', name.part, { name: name.text, part: name.part.text });
-    const [position] = this.#said(name.text, [name.part], { values: declared.values })?.values ?? [];
+    const [position] = saidBy(name.text, [name.part], { values: declared.values }, this.#reporter)?.values ?? [];
     return position === undefined ? undefined : { op: 'fitted', of, position, place };
   }
 
@@ -146,7 +139,7 @@ export class Checker {
       return this.#report('SL208', name, { name: name.text, kind: KIND_WORDS[declared.kind] });
     }
     const sayable = this.#sayable(declared, name);
-    const said = sayable && this.#said(name.text, syntax.values, sayable);
+    const said = sayable && saidBy(written(name), syntax.values, sayable, this.#reporter);
     if (!said) return undefined;
     const attribute = declared.kind === 'item' ? (name.part?.text ?? ownAttribute(declared)) : undefined;
     const of: Reference = {
@@ -173,7 +166,7 @@ export class Checker {
         kind: declared.kind === 'item' ? undefined : KIND_WORDS[declared.kind],
       });
     const count = syntax.count && this.#count(syntax.count, name.text, lamps.length);
-    const said = this.#said(name.text, syntax.values, sayable);
+    const said = saidBy(name.text, syntax.values, sayable, this.#reporter);
     if (!said || (syntax.count && count === undefined)) return undefined;
     // Each argument is a plain comparison, so that "is not" becomes a comparison with the other values.
     const all: readonly string[] = said.works ? ['serviceable', 'failed'] : sayable.values;
@@ -254,31 +247,6 @@ export class Checker {
     return this.#report('SL214', name.part ?? name, { item: name.text, attribute, known: attributes, nearest });
   }
 
-  #said(name: string, words: readonly Word[], sayable: Sayable): Said | undefined {
-    const known = wordsOf(sayable);
-    const meant: string[] = [];
-    let grouped = false;
-    let wrong = false;
-    for (const [at, word] of words.entries()) {
-      const group = sayable.values.includes(word.text) ? undefined : sayable.groups?.get(word.text);
-      if (!known.includes(word.text)) {
-        const sameLetters = known.find((each) => each.toLowerCase() === word.text.toLowerCase());
-        const near = sameLetters ?? nearestName(word.text, known);
-        this.#report('SL205', word, { name, value: word.text, known, nearest: near });
-        wrong = true;
-      } else if (words.slice(0, at).some(({ text }) => text === word.text)) {
-        this.#report('SL217', word, { value: word.text });
-        wrong = true;
-      } else meant.push(...(group ?? [word.text]));
-      grouped ||= group !== undefined;
-    }
-    if (wrong) return undefined;
-    const works = sayable.lamp === true && isLampWord(words[0]?.text ?? '');
-    const other = words.find(({ text }) => sayable.lamp && isLampWord(text) !== works);
-    if (other) return this.#report('SL223', other, { name, word: other.text });
-    return { values: grouped ? sayable.values.filter((value) => meant.includes(value)) : meant, works };
-  }
-
   #resolve(name: Name, fitted = false): Declaration | undefined {
     const declared = this.#scope.get(name.text);
     if (!declared) {
@@ -295,8 +263,14 @@ export class Checker {
     return this.#report('SL218', name, { name: name.text, kind: what, why: this.#allowed.why });
   }
 
+  readonly #reporter: Report = (code, span, facts) => this.#report(code, span, facts);
+
   #report<C extends Code>(code: C, span: Span, facts: Facts<C>): undefined {
     this.#diagnostics.report(code, facts, this.#place({ start: span.start, end: span.end }));
     return undefined;
   }
+}
+
+function written({ text, part }: Name): string {
+  return part ? `${text}.${part.text}` : text;
 }

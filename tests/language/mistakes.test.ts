@@ -1,7 +1,8 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { Diagnostics, toJson } from '../../src/diagnostics/index.ts';
-import { type Allowed, readExpression } from '../../src/language/index.ts';
-import { readText, scope } from '../helpers/expressions.ts';
+import { type Allowed, readCell, readDuration, readExpression } from '../../src/language/index.ts';
+import { readGuardText, readText, scope, sourceOf } from '../helpers/expressions.ts';
 
 /** Each mistake as "CODE words meant". Words that stand at the end of the text are empty. */
 function mistakes(text: string, allow?: Allowed): string[] {
@@ -249,6 +250,7 @@ describe('hints lead to what was meant', () => {
     ['200 < airspeed', 'Begin with the name'],
     ['airspeed > 200 < 240 kt', 'each limit by itself'],
     ['logo is fitted', '"fitted(logo)"'],
+    ['landing.stowage is fitted', '"fitted(landing)"'],
     ['taxiing = true', '"not taxiing"'],
     ['cabin-high = true', 'It is a detector'],
     ['at most 0 lamps of position-lights are lit', '"not any lamp of position-lights is ..."'],
@@ -280,6 +282,15 @@ describe('hints lead to what was meant', () => {
       expect(unknown?.facts).toMatchObject({ meant: undefined });
     },
   );
+
+  test('what an attribute is never said to be is told of the attribute', () => {
+    expect(toJson(readText('landing.stowage is lit').found)).toMatchObject([
+      { message: '"landing.stowage" is never "lit". It can be stowed or extended.' },
+    ]);
+    expect(toJson(readText('position-lights.left is broken').found)).toMatchObject([
+      { message: '"position-lights.left" is never "broken". It can be dark, dim, lit, serviceable or failed.' },
+    ]);
+  });
 
   test('a name that may not be read is not proposed', () => {
     const [found] = readText('logicc is 2', { kinds: ['control'], why: 'Only controls.' }).found;
@@ -327,4 +338,35 @@ describe('what nests too deep is refused, however deep it is', () => {
     expect(codes[0]).toBe('SL231');
     expect(codes.length).toBeLessThan(110);
   });
+});
+
+test('of any words whatever, either all is sound or a mistake is reported', () => {
+  const words = fc.constantFrom(
+    ...'logo ON position-lights left failed lit apu running cabin-high start-battery airspeed foo 3 2.5 kt min s'.split(
+      ' ',
+    ),
+    ...'and or not implies is are in for fitted always any all at least exactly lamp lamps of ( ) , . > = +/- ; yes'.split(
+      ' ',
+    ),
+  );
+  const texts = fc.array(words, { maxLength: 12 }).map((list) => list.join(' '));
+  fc.assert(
+    fc.property(
+      texts,
+      fc.constantFrom('logo', 'airspeed', 'position-lights.left', 'cabin-high', 'apu'),
+      (text, name) => {
+        mistakes(text);
+        const { guard, found } = readGuardText(text);
+        expect(guard === undefined).toBe(found.length > 0);
+        for (const read of [
+          (into: Diagnostics) => readCell(name, sourceOf(text), scope, into),
+          (into: Diagnostics) => readDuration(sourceOf(text), into),
+        ]) {
+          const diagnostics = new Diagnostics();
+          expect(read(diagnostics) === undefined).toBe(diagnostics.all.length > 0);
+        }
+      },
+    ),
+    { numRuns: 2000 },
+  );
 });

@@ -35,6 +35,10 @@ function hintOnSlip(found: string, wanted: string | undefined): string | undefin
   return INSTEAD.get(found);
 }
 
+function beforeDot(name: string): string {
+  return name.replace(/\..*$/, '');
+}
+
 const INSTEAD: ReadonlyMap<string, string> = new Map([
   ...['!=', '<>', '≠', '!'].map((sign) => [sign, 'Write "is not", as in "logo is not OFF".'] as const),
   ['==', 'Write "is" before a word, as in "logo is ON", and one "=" before a number.'],
@@ -99,7 +103,7 @@ export const languageCodes = {
       facts.nearest?.toLowerCase() === facts.value.toLowerCase()
         ? `Write "${facts.nearest}": upper and lower case matter.`
         : facts.value === 'fitted'
-          ? `To ask whether it is fitted, write "fitted(${facts.name})" or "not fitted(${facts.name})".`
+          ? `To ask whether it is fitted, write "fitted(${beforeDot(facts.name)})" or "not fitted(${beforeDot(facts.name)})".`
           : `${didYouMean(facts.nearest)}Write one of its values, or add this one to its definition.`,
     explanation:
       'A comparison with a value that something can never have would always be false, so it is taken as a slip.',
@@ -261,8 +265,8 @@ export const languageCodes = {
     severity: 'error',
     title: 'Whether a lamp works and what it shows in one list',
     message: (facts: { name: string; word: string }) =>
-      `"${facts.word}" stands in one list with words of another kind: whether a lamp of "${facts.name}" works and what ` +
-      'it shows are two things.',
+      `"${facts.word}" stands in one list with words of another kind: whether ` +
+      `"${facts.name}" works and what it shows are two things.`,
     hint: () => 'Write two comparisons, joined by "and" or "or".',
     explanation:
       '"failed" and "serviceable" say whether a lamp works, its states what is seen of it. A lamp that is dark may be either.',
