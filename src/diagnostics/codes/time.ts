@@ -148,6 +148,54 @@ export const timeCodes = {
     hint: () => 'List under "modes" what it can be in.',
     explanation: 'A sequence is always in one of its modes.',
   }),
+  SL430: define({
+    severity: 'error',
+    title: 'A timeline that expects something else',
+    message: (facts: { expected: string; at: string; instead: readonly string[] }) =>
+      `At ${facts.at} this does not hold: ${facts.expected}. ` +
+      (facts.instead.length > 0 ? `What it reads is then: ${facts.instead.join(' · ')}.` : ''),
+    hint: () => 'Correct the expectation, the steps before it, or the sequence.',
+    explanation: 'What a timeline expects is checked after all changes of that very time.',
+  }),
+  SL431: define({
+    severity: 'error',
+    title: 'A timeline sets what never happens',
+    message: (facts: { at: string }) =>
+      `From ${facts.at} on, the inputs are a case that conditions.yaml says never happens.`,
+    hint: () => 'Correct the step; what no step sets keeps the value that it had.',
+    explanation: 'A worked example of what cannot happen would teach something wrong.',
+  }),
+  SL432: define({
+    severity: 'error',
+    title: 'A timeline without an end',
+    message: (facts: { sequences: readonly string[]; at: string; many: boolean }) =>
+      facts.many
+        ? `Until ${facts.at}, ${quoted(facts.sequences, 'and')} has changed more often than can be shown.`
+        : `At ${facts.at}, transitions of ${quoted(facts.sequences, 'and')} follow each other for ever, without time passing.`,
+    hint: (facts) =>
+      facts.many
+        ? 'End the timeline earlier.'
+        : 'Give the transitions guards that do not hold at the same time, or delays, or levels that lie apart.',
+    explanation: 'Transitions are taken as soon as their guards hold, as long as there are any.',
+  }),
+  SL433: define({
+    severity: 'error',
+    title: 'A detector that cannot answer so',
+    message: (facts: { detector: string; value: string; at: string; order: boolean }) =>
+      facts.order
+        ? `At ${facts.at}, "${facts.detector}" cannot be "${facts.value}": of detectors in order, one never trips before an earlier one.`
+        : `At ${facts.at}, "${facts.detector}" cannot be "${facts.value}": its number lies outside of its tolerance and decides.`,
+    hint: () => 'Take it out of the step, or correct the number.',
+    explanation: 'Only within its tolerance may a detector be tripped or not.',
+  }),
+  SL434: define({
+    severity: 'error',
+    title: 'A timeline that nobody can work out',
+    message: (facts: { expression: string; at: string }) =>
+      `At ${facts.at} it hangs on what is not stated whether this holds: ${facts.expression}.`,
+    hint: () => 'Work a timeline in which this is not asked, until the query is answered.',
+    explanation: 'Where the documents do not say what an item does, what reads it cannot be worked out either.',
+  }),
 };
 
 const TIMES = {

@@ -1,0 +1,53 @@
+/** Timelines are judged: what they expect must come, and what they set must be possible. */
+import type { Diagnostics } from '../../diagnostics/index.ts';
+import { print } from '../../language/index.ts';
+import type { Timeline } from '../../model/index.ts';
+import type { CourseFault } from './course.ts';
+import { secondsText } from './fraction.ts';
+import type { Ground } from './inputs.ts';
+import { replay } from './replay.ts';
+import { changeWords } from './words.ts';
+
+/** Replays every timeline of the fleet and reports what goes wrong in it. */
+export function checkTimelines(ground: Ground, diagnostics: Diagnostics): void {
+  for (const timeline of ground.fleet.timelines) {
+    for (const fault of replay(ground, timeline).faults) reportFault(fault, timeline, diagnostics);
+  }
+}
+
+function reportFault(fault: CourseFault, timeline: Timeline, diagnostics: Diagnostics): void {
+  const at = secondsText(fault.at);
+  switch (fault.kind) {
+    case 'expected': {
+      const { expect, instead, since } = fault;
+      const related = since.map(({ at: time, change }) => ({
+        place: change.transition.place,
+        label: changeWords(change, time),
+      }));
+      diagnostics.report('SL430', { expected: print(expect.holds), at, instead }, expect.place, related);
+      break;
+    }
+    case 'never': {
+      const related = [{ place: fault.never.place, label: 'this never happens' }];
+      diagnostics.report('SL431', { at }, fault.step.place, related);
+      break;
+    }
+    case 'endless': {
+      const sequences = fault.sequences.map(({ title }) => title);
+      const related = fault.sequences.map(({ title, place }) => ({ place, label: title }));
+      diagnostics.report('SL432', { sequences, at, many: fault.many }, timeline.place, related);
+      break;
+    }
+    case 'detector': {
+      const { input, order } = fault;
+      const related = order ? [{ place: order.place, label: 'the order' }] : [];
+      const facts = { detector: input.id, value: input.value, at, order: order !== undefined };
+      diagnostics.report('SL433', facts, input.place, related);
+      break;
+    }
+    case 'not stated': {
+      const related = [{ place: fault.expression.place, label: 'read here' }];
+      diagnostics.report('SL434', { expression: print(fault.expression), at }, timeline.place, related);
+    }
+  }
+}
