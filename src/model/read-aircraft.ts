@@ -22,18 +22,22 @@ export interface ReadAircraft {
   readonly lines: readonly AircraftLine[];
   /** Of all lines, also of those that cannot be used. */
   readonly serials: readonly string[];
+  /** False when some lines cannot be used. */
+  readonly whole: boolean;
 }
 
 const OPTIONAL = 'kind';
 
 /** Reads the lines; undefined after reporting why the file has none. */
 export function readAircraft(file: SourceFile, options: readonly Option[], context: Context): ReadAircraft | undefined {
+  const before = context.diagnostics.all.length;
   const table = readCsv(file, context.diagnostics);
   if (!table || !hasColumns(table, options, context)) return undefined;
   const reader = new LineReader(table, options, context);
   const lines = table.rows.flatMap((row) => reader.read(row) ?? []);
-  reportSameSerial(lines, context.diagnostics);
-  return { lines, serials: table.rows.map((row) => reader.cell(row, 'serial').text) };
+  const single = withoutRepeated(lines, context.diagnostics);
+  const serials = table.rows.map((row) => reader.cell(row, 'serial').text);
+  return { lines: single, serials, whole: context.diagnostics.all.length === before };
 }
 
 function hasColumns(table: CsvTable, options: readonly Option[], { diagnostics, names }: Context): boolean {
@@ -132,15 +136,17 @@ export function isValueCell(option: Option, { text, place }: Cell, { diagnostics
   return false;
 }
 
-/** A serial names one airframe for good. */
-function reportSameSerial(lines: readonly AircraftLine[], diagnostics: Diagnostics): void {
+/** The lines whose serials stand there for the first time, since a serial names one airframe for good; reports the others. */
+function withoutRepeated(lines: readonly AircraftLine[], diagnostics: Diagnostics): AircraftLine[] {
   const first = new Map<string, Cell>();
-  for (const { serial } of lines) {
+  return lines.filter(({ serial }) => {
     const other = first.get(serial.text);
-    if (other === undefined) first.set(serial.text, serial);
-    else {
-      const related = [{ place: other.place, label: 'the other one' }];
-      diagnostics.report('SL316', { serial: serial.text }, serial.place, related);
+    if (other === undefined) {
+      first.set(serial.text, serial);
+      return true;
     }
-  }
+    const related = [{ place: other.place, label: 'the other one' }];
+    diagnostics.report('SL316', { serial: serial.text }, serial.place, related);
+    return false;
+  });
 }

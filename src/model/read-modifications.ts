@@ -93,9 +93,10 @@ function readLine(
     .map(([column, each]) => isFilled(each, column, diagnostics))
     .every(Boolean);
   if (serial.text !== '' && !aircraft.serials.includes(serial.text)) {
-    const nearest = nearestName(serial.text, aircraft.serials);
-    diagnostics.report('SL345', { serial: serial.text, nearest }, serial.place);
     sound = false;
+    const nearest = nearestName(serial.text, aircraft.serials);
+    // Of aircraft with unreadable lines none can be missing: the line may be the one that is meant.
+    if (aircraft.whole) diagnostics.report('SL345', { serial: serial.text, nearest }, serial.place);
   }
   sound = isDateCell(date, diagnostics) && sound;
   const known = options.find(({ id }) => id === option.text);

@@ -81,7 +81,6 @@ export function inService(histories: readonly History[], date: string | undefine
 export function reportSharedRegistrations(histories: readonly History[], diagnostics: Diagnostics): void {
   histories.forEach((history, at) => {
     for (const other of histories.slice(0, at)) {
-      if (other.line.serial.text === history.line.serial.text) continue;
       const shared = history.periods.flatMap((period) =>
         other.periods
           .filter((each) => each.registration.text === period.registration.text && overlap(each, period))

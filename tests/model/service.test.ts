@@ -152,6 +152,7 @@ describe('a mistake in the fleet is reported once, at its words', () => {
     [OPTIONS, '    none: {}', '    unknown: {}\n    none: {}', 'SL340', 'unknown'],
     [OPTIONS, 'requires: mount is low', 'requires: bus is lost', 'SL218', 'bus'],
     [OPTIONS, 'requires: mount is low', 'requires: mount is lower', 'SL358', 'lower'],
+    [AIRCRAFT, '102,QQ-OAB', '101,QQ-OAB', 'SL316', '101'],
     [AIRCRAFT, ',device', ',simulator', 'SL342', 'simulator'],
     [AIRCRAFT, 'kind,mount', 'kind,fixing', 'SL358', 'fixing'],
     [AIRCRAFT, 'kind,mount', 'kinds,mount', 'SL313', 'kinds'],
