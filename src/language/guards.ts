@@ -19,8 +19,8 @@ export interface UnguardedRead {
 type Left = boolean | readonly UnguardedRead[];
 
 /**
- * The reads of unfitted controls, items, lamps and sequences that no `fitted(...)` or option makes irrelevant on this fit. Options and
- * `fitted` are decided, everything else is open; a joint that is decided by one operand drops the others.
+ * The reads of unfitted controls, items, lamps and sequences that no `fitted(...)` or option makes irrelevant on this
+ * fit. Options and `fitted` are decided, everything else is open; a joint that is decided by one operand drops the others.
  * A problem inside a signal is reported where the signal is used.
  */
 export function unguardedReads(expression: Expression, fit: FitFacts): readonly UnguardedRead[] {

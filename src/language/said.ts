@@ -43,7 +43,7 @@ export interface Said {
   readonly works: boolean;
 }
 
-/** What the words that follow "is" or "in" say of `name`, as it is written. Mistakes are reported; the result is then undefined. */
+/** What the words that follow "is" or "in" say of `name`, as it is written. Undefined when wrong, which is reported. */
 export function saidBy(name: string, words: readonly Word[], sayable: Sayable, report: Report): Said | undefined {
   const known = wordsOf(sayable);
   const meant: string[] = [];
