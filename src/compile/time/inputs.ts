@@ -16,8 +16,8 @@ export type Ground = Pick<
 export type Inputs = ReadonlyMap<string, string>;
 
 /**
- * What stands before anything is set: conditions at their normal value, or else the first; numbers at the lowest; controls
- * at rest, or else in the first position that the aircraft has; detectors not tripped, lamps serviceable.
+ * What stands before anything is set: conditions at their normal value, or else the first; numbers at the lowest; controls in
+ * the first position that the aircraft has and that they don't spring back from; detectors not tripped, lamps serviceable.
  */
 export function initialInputs({ fleet, expressions, diagrams, space }: Ground, fit: SettledFit): Inputs {
   const inputs = new Map<string, string>();
@@ -28,9 +28,7 @@ export function initialInputs({ fleet, expressions, diagrams, space }: Ground, f
     const positions = positionsOn(expressions, diagrams, space, control, fit).flatMap(
       (index) => control.positions[index] ?? [],
     );
-    const returned = new Set(positions.map(({ returns }) => returns));
-    const rest = positions.find(({ id }) => returned.has(id)) ?? positions.find(({ returns }) => !returns);
-    const first = rest ?? positions[0];
+    const first = positions.find(({ returns }) => !returns) ?? positions[0];
     if (first) inputs.set(control.id, first.id);
   }
   for (const { id } of fleet.detectors) inputs.set(id, 'no');
