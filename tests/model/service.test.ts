@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { catalogue, Diagnostics, type Facts } from '../../src/diagnostics/index.ts';
 import { print } from '../../src/language/index.ts';
+import { readFleet } from '../../src/model/index.ts';
 import { edited, FITS } from './fit-content.ts';
 import { read } from './small-content.ts';
 
@@ -185,6 +187,14 @@ describe('a mistake in the fleet is reported once, at its words', () => {
       edited([OPTIONS as string, 'mount:\n', 'kind: { title: Kind, values: { a: {}, b: {} } }\nmount:\n']),
     );
     expect(reported).toEqual([{ code: 'SL341', words: 'kind' }]);
+  });
+
+  it('a rule that asks for "unknown", with the advice to write a value', () => {
+    const diagnostics = new Diagnostics();
+    readFleet(edited(['panels/roof.yaml', 'when: bus is lost', 'when: bus is lost or mount is unknown']), diagnostics);
+    expect(diagnostics.all.map(({ code }) => code)).toEqual(['SL205']);
+    const facts = diagnostics.all[0]?.facts as Facts<'SL205'>;
+    expect(catalogue.SL205.hint(facts)).toBe('Write one of its values: nobody can ask for what is not known.');
   });
 
   it('unknown options that can be nothing, at the cell', () => {

@@ -104,7 +104,9 @@ export const languageCodes = {
         ? `Write "${facts.nearest}": upper and lower case matter.`
         : facts.value === 'fitted'
           ? `To ask whether it is fitted, write "fitted(${beforeDot(facts.name)})" or "not fitted(${beforeDot(facts.name)})".`
-          : `${didYouMean(facts.nearest)}Write one of its values, or add this one to its definition.`,
+          : facts.value === 'unknown'
+            ? 'Write one of its values: nobody can ask for what is not known.'
+            : `${didYouMean(facts.nearest)}Write one of its values, or add this one to its definition.`,
     explanation:
       'A comparison with a value that something can never have would always be false, so it is taken as a slip.',
   }),
