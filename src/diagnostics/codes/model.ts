@@ -129,7 +129,7 @@ export const modelCodes = {
     title: 'Two aircraft with one registration',
     message: (facts: { registration: string }) =>
       `${facts.registration} is the registration of two aircraft at the same time.`,
-    hint: () => 'Correct one of them, or the dates from and to.',
+    hint: () => 'Correct one of them, or the dates of service and of changes.',
     explanation: 'A registration may pass from one airframe to another, but names one at a time.',
   }),
   SL319: define({
