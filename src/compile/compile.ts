@@ -20,6 +20,7 @@ import { Outcomes } from './outcomes.ts';
 import { absentModes, type Family, familiesOn, TooManyModesError } from './reach.ts';
 import { judgeSequences } from './sequences.ts';
 import { makeSpace, optionLevels, type Space } from './space.ts';
+import { checkTimelines } from './time/index.ts';
 
 export interface Compiled {
   readonly fleet: Fleet;
@@ -117,7 +118,9 @@ export function compileFleet(
       }),
     );
     checkClaims(around);
-    return { fleet, space, diagrams, outcomes, expressions, fits, settled, care, families, behaviours };
+    const compiled = { fleet, space, diagrams, outcomes, expressions, fits, settled, care, families, behaviours };
+    checkTimelines(compiled, diagnostics);
+    return compiled;
   } catch (error) {
     if (error instanceof TooManyModesError) {
       const [first] = error.sequences;

@@ -126,11 +126,12 @@ function readTimes(node: YamlNode, context: Context): Times | undefined {
   });
   const untilScalar = scalarUnder(node, 'until') as ScalarNode;
   const until = timeOf(untilScalar);
-  if (until !== undefined && last !== undefined && compareDecimals(until, last) < 0) report('until', untilScalar);
+  const ended = until !== undefined && last !== undefined && compareDecimals(until, last) < 0;
+  if (ended) report('until', untilScalar);
   const expects = itemsUnder(node, 'expect').map((each) => {
     const scalar = scalarUnder(each, 'at') as ScalarNode;
     const at = timeOf(scalar);
-    if (at !== undefined && until !== undefined && compareDecimals(at, until) > 0) report('expect', scalar);
+    if (!ended && at !== undefined && until !== undefined && compareDecimals(at, until) > 0) report('expect', scalar);
     return at ?? '';
   });
   return sound && until !== undefined ? { steps, until, expects } : undefined;

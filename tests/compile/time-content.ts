@@ -31,7 +31,11 @@ controls:
 `;
 
 /** The small content with some sequences (indented by two) and timelines, compiled. Throws where something is wrong. */
-export function compileTime(sequences: string, timelines: string, more: Readonly<Record<string, string>> = {}): Compiled {
+export function compileTime(
+  sequences: string,
+  timelines: string,
+  more: Readonly<Record<string, string>> = {},
+): Compiled {
   const { compiled, reported } = tryTime(sequences, timelines, more);
   if (!compiled || reported.length > 0) throw new Error(`the content is not sound: ${reported.join(', ')}`);
   return compiled;

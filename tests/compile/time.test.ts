@@ -3,8 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { decimalText } from '../../src/compile/time/index.ts';
 import { changesOf, compileTime, courseOf, tryTime } from './time-content.ts';
 
-const modes = (...ids: readonly string[]): string =>
-  ids.map((id) => `      ${id}: { says: with it ${id} }\n`).join('');
+const modes = (...ids: readonly string[]): string => ids.map((id) => `      ${id}: { says: with it ${id} }\n`).join('');
 
 /** A sequence of the modes that its transitions name, the first of which is the initial one. */
 function sequence(id: string, ids: readonly string[], transitions: readonly string[], more = ''): string {
@@ -53,7 +52,13 @@ describe('delays', () => {
   });
 
   test('from an event, from its last coming and held that long differ when the speed drops back', () => {
-    const steps = ['0 s: speed: 0 %', '10 s: speed: 95 %', '11 s: speed: 90 %', '11.5 s: speed: 96 %', '13 s: speed: 90 %'];
+    const steps = [
+      '0 s: speed: 0 %',
+      '10 s: speed: 95 %',
+      '11 s: speed: 90 %',
+      '11.5 s: speed: 96 %',
+      '13 s: speed: 90 %',
+    ];
     const compiled = compileTime(both, timeline('one', ['held'], [...steps, '14 s: speed: 97.5 %'], '20 s'));
     expect(changesOf(courseOf(compiled, 'one'))).toEqual([
       '12 event: starting > ready',
@@ -87,10 +92,7 @@ describe('delays', () => {
       sequence(
         'unit',
         ['off', 'on'],
-        [
-          '{ from: "off", to: "on", when: knob is RUN, after: 4 s }',
-          '{ from: "on", to: "off", after: 60 s +/- 5 s }',
-        ],
+        ['{ from: "off", to: "on", when: knob is RUN, after: 4 s }', '{ from: "on", to: "off", after: 60 s +/- 5 s }'],
       ),
       timeline('one', ['unit'], ['0 s: speed: 0 %', '6 s: knob: RUN'], '2 min'),
     );
@@ -129,10 +131,11 @@ describe('delays', () => {
 describe('order', () => {
   test('the earlier of two transitions that are due at the same time is taken', () => {
     const two = (first: string, second: string): string =>
-      sequence('unit', ['off', first, second], [
-        `{ from: "off", to: ${first}, after: 3 s }`,
-        `{ from: "off", to: ${second}, when: knob is OFF for 3 s }`,
-      ]);
+      sequence(
+        'unit',
+        ['off', first, second],
+        [`{ from: "off", to: ${first}, after: 3 s }`, `{ from: "off", to: ${second}, when: knob is OFF for 3 s }`],
+      );
     const steps = timeline('one', ['unit'], ['0 s: knob: OFF'], '5 s');
     expect(changesOf(courseOf(compileTime(two('a', 'b'), steps), 'one'))).toEqual(['3 unit: off > a']);
     expect(changesOf(courseOf(compileTime(two('b', 'a'), steps), 'one'))).toEqual(['3 unit: off > b']);
@@ -158,10 +161,11 @@ describe('order', () => {
 
   test('a chain without delays is run through at one time', () => {
     const compiled = compileTime(
-      sequence('first', ['a', 'b', 'c'], [
-        '{ from: a, to: b, when: knob is RUN }',
-        '{ from: b, to: c, when: second is b }',
-      ]) + sequence('second', ['a', 'b'], ['{ from: a, to: b, when: first is b }']),
+      sequence(
+        'first',
+        ['a', 'b', 'c'],
+        ['{ from: a, to: b, when: knob is RUN }', '{ from: b, to: c, when: second is b }'],
+      ) + sequence('second', ['a', 'b'], ['{ from: a, to: b, when: first is b }']),
       timeline('one', ['first', 'second'], ['0 s: knob: OFF', '1 s: knob: RUN'], '2 s'),
     );
     const course = courseOf(compiled, 'one');
@@ -180,10 +184,11 @@ function plain(text: string): string {
 
 test('hysteresis holds its last state between the two levels', () => {
   const compiled = compileTime(
-    sequence('gate', ['shut', 'open'], [
-      '{ from: shut, to: open, when: speed >= 60 % }',
-      '{ from: open, to: shut, when: speed <= 40 % }',
-    ]),
+    sequence(
+      'gate',
+      ['shut', 'open'],
+      ['{ from: shut, to: open, when: speed >= 60 % }', '{ from: open, to: shut, when: speed <= 40 % }'],
+    ),
     timeline(
       'one',
       ['gate'],

@@ -85,7 +85,7 @@ export const timeCodes = {
     severity: 'error',
     title: 'A value that does not occur',
     message: (facts: { name: string; value: string; known: readonly string[] } & Nearest) =>
-      `"${facts.name}" never stands at "${facts.value}". It knows ${list([...facts.known], 'and')}.`,
+      `"${facts.name}" never stands at "${facts.value}". Its values are ${list([...facts.known], 'and')}.`,
     hint: (facts) => `${didYouMean(facts.nearest)}Write one of its values.`,
     explanation: 'A trigger may name the values between which something moves.',
   }),
@@ -152,8 +152,8 @@ export const timeCodes = {
     severity: 'error',
     title: 'A timeline that expects something else',
     message: (facts: { expected: string; at: string; instead: readonly string[] }) =>
-      `At ${facts.at} this does not hold: ${facts.expected}. ` +
-      (facts.instead.length > 0 ? `What it reads is then: ${facts.instead.join(' · ')}.` : ''),
+      `At ${facts.at} this does not hold: ${facts.expected}.` +
+      (facts.instead.length > 0 ? ` What it reads is then: ${facts.instead.join(' · ')}.` : ''),
     hint: () => 'Correct the expectation, the steps before it, or the sequence.',
     explanation: 'What a timeline expects is checked after all changes of that very time.',
   }),
@@ -200,7 +200,7 @@ export const timeCodes = {
 
 const TIMES = {
   first: 'The first step is not at 0 s.',
-  rising: 'The step comes no later than the one before it.',
+  rising: 'The step does not come later than the one before it.',
   until: 'The timeline ends before its last step.',
   expect: 'The timeline ends before this time.',
   tolerance: 'A point of time has no tolerance.',
