@@ -1,10 +1,10 @@
 export { because, type Facts } from './because.ts';
 export { type Compiled, type CompileOptions, compileFleet, holdsOn } from './compile.ts';
 export { caseVerdict, type Difference, difference, type Verdict } from './difference.ts';
-export { effectivityText } from './effectivity.ts';
+export { effectivityText, holdersText, timeText } from './effectivity.ts';
 export { reportFindings } from './findings.ts';
-export { type Fit, fitOfAircraft, type Holder, type SettledFit } from './fits.ts';
-export type { Behaviour, Group } from './groups.ts';
+export { type Fit, fitOfAircraft, type Holder, holdsOnFit, type SettledFit } from './fits.ts';
+export { type Behaviour, type Group, holdersOf } from './groups.ts';
 export { fewestMovements, type Step } from './movements.ts';
 export { IMPOSSIBLE, NOT_FITTED, type OutcomeMeaning } from './outcomes.ts';
 export { type Part, partForm, partNormals, partTable } from './parts.ts';
@@ -22,5 +22,23 @@ export {
   valueIds,
   valueOfPosition,
 } from './space.ts';
+export {
+  type Course,
+  type CourseFault,
+  type CourseRow,
+  decimalText,
+  type Fraction,
+  replay,
+  secondsText,
+} from './time/index.ts';
 export { type Movement, type TriggerRow, triggerTable } from './triggers.ts';
-export { formatNumber, valuesTitle, valueTitle, variableTitle } from './words.ts';
+export {
+  controlsOn,
+  formatNumber,
+  legendOn,
+  legendsOf,
+  type On,
+  valuesTitle,
+  valueTitle,
+  variableTitle,
+} from './words.ts';

@@ -1,26 +1,43 @@
 /** Behaviours of the trade, said in the content language, against tables that were written by hand. See README.md. */
 import { describe, expect, test } from 'vitest';
-import { allBehaviours, nameOf, wrongFiles } from './behaviour.ts';
+import { temporaryFolder, writeFiles } from '../helpers/temporary-folder.ts';
+import { allBehaviours, type Entry, nameOf, wrongFiles } from './behaviour.ts';
 import { check, judge, unexpectedWarnings } from './judge.ts';
+import { isJudgedByOracle, judgeByOracle } from './judge-by-oracle.ts';
+
+/** With their places in the file, since several entries may have one name. */
+const named = <T extends Entry>(entries: readonly T[]): { entry: T; name: string }[] =>
+  entries.map((entry, at) => ({ entry, name: `${at + 1} ${nameOf(entry)}` }));
 
 describe.each(allBehaviours())('$name', (behaviour) => {
-  const { expected, wrong } = behaviour;
-  const checked = check(behaviour.files);
+  const { folder, files, expected, wrong } = behaviour;
+  const checked = check(files);
 
   test('is sound content, with the expected findings only', () => {
     expect(checked.errors).toEqual([]);
     expect(unexpectedWarnings(checked, expected)).toEqual([]);
   });
 
-  test.each(expected.map((entry) => ({ entry, name: nameOf(entry) })))('$name comes out as expected', ({ entry }) => {
+  test.each(named(expected))('$name comes out as expected', ({ entry }) => {
     expect(judge(checked, entry)).toEqual([]);
   });
 
+  test.each(named(expected.filter(isJudgedByOracle)))('$name is what the oracle says', ({ entry }) => {
+    expect(judgeByOracle(folder, entry)).toEqual([]);
+  });
+
   test('has a wrong twin that is sound content too, and misses what it should', () => {
-    const twin = check(wrongFiles(behaviour));
-    expect(twin.errors).toEqual([]);
-    const missed = expected.filter((entry) => judge(twin, entry).length > 0).map(nameOf);
-    expect(missed).toEqual(expect.arrayContaining([...wrong.misses]));
+    const twin = wrongFiles(behaviour);
+    const twinChecked = check(twin);
+    expect(twinChecked.errors).toEqual([]);
+    const missed = expected.filter((entry) => judge(twinChecked, entry).length > 0);
     expect(wrong.misses.length).toBeGreaterThan(0);
+    expect(missed.map(nameOf)).toEqual(expect.arrayContaining([...wrong.misses]));
+
+    const twinFolder = temporaryFolder();
+    writeFiles(twinFolder, Object.fromEntries(twin.map(({ path, text }) => [path, text])));
+    const judged = expected.filter(isJudgedByOracle);
+    const missedByOracle = judged.filter((entry) => judgeByOracle(twinFolder, entry).length > 0);
+    expect(missedByOracle.map(nameOf)).toEqual(missed.filter(isJudgedByOracle).map(nameOf));
   });
 });

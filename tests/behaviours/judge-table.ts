@@ -51,26 +51,31 @@ function valueAt({ columns }: Variables, so: Case, at: number): NonNullable<Retu
   return value;
 }
 
-/** The outcome as tables write it, states that it may be in the order of the alphabet. */
-function outcomeText({ diagrams, outcomes }: Compiled, form: Node, so: Case): string {
+/** The outcome of a case. */
+function outcomeText(compiled: Compiled, form: Node, so: Case): string {
+  const { diagrams } = compiled;
   const levels = diagrams.support(form);
   const end = diagrams.restrictAll(form, new Map(levels.map((level) => [level, so.get(level)?.value ?? 0])));
-  return textOf(diagrams.valueOf(end) ?? IMPOSSIBLE);
+  return textOfOutcome(compiled, diagrams.valueOf(end) ?? IMPOSSIBLE);
+}
 
-  function textOf(terminal: number): string {
-    const meaning = outcomes.meaning(terminal);
-    switch (meaning.kind) {
-      case 'state':
-        return meaning.state;
-      case 'not stated':
-        return `not stated ${meaning.query}`;
-      case 'either':
-        return meaning.of.map(textOf).sort().join('/');
-      case 'depends':
-        return `depends on ${meaning.options.join('+')}`;
-      default:
-        return meaning.kind;
-    }
+/** An outcome as tables write it, states that it may be in the order of the alphabet. */
+export function textOfOutcome(compiled: Compiled, terminal: number): string {
+  const meaning = compiled.outcomes.meaning(terminal);
+  switch (meaning.kind) {
+    case 'state':
+      return meaning.state;
+    case 'not stated':
+      return `not stated ${meaning.query}`;
+    case 'either':
+      return meaning.of
+        .map((each) => textOfOutcome(compiled, each))
+        .sort()
+        .join('/');
+    case 'depends':
+      return `depends on ${meaning.options.join('+')}`;
+    default:
+      return meaning.kind;
   }
 }
 

@@ -3,7 +3,9 @@ import { type Compiled, compileFleet, effectivityText } from '../../src/compile/
 import { type Diagnostic, Diagnostics, type SourceFile, severityOf, toJson } from '../../src/diagnostics/index.ts';
 import { readFleet } from '../../src/model/index.ts';
 import { type AlikeEntry, type ClaimEntry, type Entry, type FindingEntry, withClaim } from './behaviour.ts';
+import { judgeSound } from './judge-sound.ts';
 import { behaviourCalled, judgeTable } from './judge-table.ts';
+import { judgeTimeline } from './judge-timeline.ts';
 
 export interface Checked {
   readonly files: readonly SourceFile[];
@@ -37,7 +39,7 @@ export function judge(checked: Checked, entry: Entry): string[] {
   if ('claim' in entry) return judgeClaim(checked, compiled, entry);
   if ('alike' in entry) return judgeAlike(compiled, entry);
   if ('finding' in entry) return checked.warnings.some((each) => isFinding(entry, each)) ? [] : ['it is not reported'];
-  throw new Error('not yet judged');
+  return 'sound' in entry ? judgeSound(compiled, entry) : judgeTimeline(compiled, entry);
 }
 
 /** The warnings that no entry expects. */
