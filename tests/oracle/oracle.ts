@@ -122,6 +122,23 @@ export class Oracle {
     });
   }
 
+  /**
+   * Whether one can become the other while the variables that the two cases don't name stay as they are. Detectors that
+   * they don't name may answer anew where their number moves.
+   */
+  canChange(fit: Fit, before: Case, after: Case): boolean {
+    const moved = Object.keys(after).filter((name) => before[name] !== after[name]);
+    const { detectors } = this.content;
+    return this.candidates(fit).some((one) => {
+      if (!this.canHappen(one, before) || !this.canHappen(one, after)) return false;
+      for (const others of this.#possible.cases(one, this.#possible.tiedTo(moved), before, true)) {
+        const staying = Object.entries(others).filter(([name]) => !moved.includes(detectors.get(name)?.number ?? name));
+        if (this.#possible.completes(one, { ...Object.fromEntries(staying), ...after })) return true;
+      }
+      return false;
+    });
+  }
+
   /** Whether conditions, sequences and lamps in the case have their normal values, where they have one. */
   isNormal(given: Case): boolean {
     return Object.entries(given).every(([variable, value]) => {

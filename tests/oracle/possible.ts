@@ -67,6 +67,12 @@ export class Possible {
     return this.#groups.every((_, at) => this.#groupCompletes(fit, at, given));
   }
 
+  /** The variables that constraints tie to the named ones, directly or by others between. */
+  tiedTo(names: readonly string[]): readonly string[] {
+    const groups = this.#groups.filter(({ variables }) => variables.some((name) => names.includes(name)));
+    return groups.flatMap(({ variables }) => variables);
+  }
+
   /** Every combination of values of the names that, with what is fixed, some values of the others complete. */
   *cases(fit: Fit, names: readonly string[], fixed: Case = {}, cells = false): Iterable<Case> {
     const open = names.filter((name) => fixed[name] === undefined && this.#valuesOn(fit, name, cells).length > 0);

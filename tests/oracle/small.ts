@@ -15,7 +15,14 @@ export interface Small {
   /** YAML under `controls:`. */
   readonly controls?: string;
   /** YAML under `items:`. */
-  readonly items: string;
+  readonly items?: string;
+  /** YAML under `detectors:`, and the lists under `in-order:`. */
+  readonly detectors?: string;
+  readonly inOrder?: string;
+  /** Further YAML of the panel: `messages:` and so on. */
+  readonly panel?: string;
+  /** Further files, or others in place of the ones made here. */
+  readonly files?: Readonly<Record<string, string>>;
 }
 
 const indent = (text: string): string => text.replace(/^/gm, '  ');
@@ -30,13 +37,16 @@ export function small(parts: Small): Oracle {
       'aircraft.csv': 'serial,registration,from,to,grade\n1,QQ-A,2020-01-01,,plain\n2,QQ-B,2020-01-01,,full\n',
       'conditions.yaml':
         `conditions:\n${indent(parts.conditions ?? 'bus:\n  title: Bus\n  values: { powered: {}, lost: {} }')}\n` +
+        (parts.detectors ? `detectors:\n${indent(parts.detectors)}\n` : '') +
+        (parts.inOrder ? `in-order:\n${indent(parts.inOrder)}\n` : '') +
         (parts.never ? `never:\n${indent(parts.never)}\n` : ''),
       'signals.yaml': parts.signals ?? '',
       'claims.yaml': parts.claims ?? '',
       'panels/test.yaml':
         `panel: test\ntitle: Test\ncontrols:\n` +
         indent(parts.controls ?? 'knob:\n  title: Knob\n  form: knob\n  positions: { OFF: {}, LOW: {}, HIGH: {} }') +
-        `\nitems:\n${indent(parts.items)}\n`,
+        `\nitems:\n${indent(parts.items ?? '')}\n${parts.panel ?? ''}\n`,
+      ...parts.files,
     });
     return loadOracle(folder);
   } finally {
