@@ -126,26 +126,26 @@ function candidates(fleet: Fleet, options: ReadonlyMap<string, string>): Readonl
 }
 
 function isPermitted({ option, value, kind, expression }: Constraint, options: ReadonlyMap<string, string>): boolean {
-  return options.get(option) !== value || holds(expression, options) === (kind === 'requires');
+  return options.get(option) !== value || holdsOnFit(expression, options) === (kind === 'requires');
 }
 
-/** An expression over options only. */
-function holds(expression: Expression, options: ReadonlyMap<string, string>): boolean {
+/** Whether an expression over options only holds where every option has a value. */
+export function holdsOnFit(expression: Expression, options: ReadonlyMap<string, string>): boolean {
   switch (expression.op) {
     case 'constant':
       return expression.value;
     case 'and':
-      return expression.args.every((arg) => holds(arg, options));
+      return expression.args.every((arg) => holdsOnFit(arg, options));
     case 'or':
-      return expression.args.some((arg) => holds(arg, options));
+      return expression.args.some((arg) => holdsOnFit(arg, options));
     case 'not':
-      return !holds(expression.arg, options);
+      return !holdsOnFit(expression.arg, options);
     case 'implies':
-      return !holds(expression.premise, options) || holds(expression.conclusion, options);
+      return !holdsOnFit(expression.premise, options) || holdsOnFit(expression.conclusion, options);
     case 'among':
       return expression.values.includes(options.get(expression.of.id) ?? '');
     default:
-      throw new Error(`a constraint on options reads ${expression.op}`);
+      throw new Error(`an expression over options reads ${expression.op}`);
   }
 }
 

@@ -157,9 +157,14 @@ export function groupFits(fits: readonly Fit[], forms: readonly Node[], order: r
       form,
       fits: members,
       aircraft: order.filter(({ serial }) => serials.has(serial)),
-      holders: order.flatMap((aircraft) => joined(members, aircraft)),
+      holders: holdersOf(members, order),
     };
   });
+}
+
+/** The aircraft that have one of the fits, now or later, each with its time or times; `order` is the fleet's. */
+export function holdersOf(fits: readonly Fit[], order: readonly Aircraft[]): Holder[] {
+  return order.flatMap((aircraft) => joined(fits, aircraft));
 }
 
 /** The times of one aircraft in several fits; times that follow each other are one. */

@@ -2,16 +2,26 @@
  * Variables and values in the author's words: one wording for witness cases, table cells, diagram labels and sentences.
  */
 import { list } from '../diagnostics/index.ts';
+import type { Control, FittedLegend, Position } from '../model/index.ts';
 import type { Cut, NumberCell } from './cells.ts';
-import { absentValue, type Meaning, type Space, valueIds } from './space.ts';
+import { holdsOnFit, type SettledFit } from './fits.ts';
+import { absentValue, type ControlMeaning, type Meaning, type Space, valueIds } from './space.ts';
 
-/** The title of the variable: "Logo switch". Counterparts have one title each: "Logo switch / Logo selector". */
-export function variableTitle(meaning: Meaning): string {
+/** The fits that words are about, with every option settled: they name what is fitted there. Absent: the whole fleet. */
+export type On = readonly Pick<SettledFit, 'options'>[];
+
+/**
+ * The title of the variable: "Logo switch". Counterparts have one title each, "Logo switch / Logo selector", where both are
+ * fitted on some of the fits.
+ */
+export function variableTitle(meaning: Meaning, on?: On): string {
   switch (meaning.kind) {
     case 'option':
       return meaning.option.title;
     case 'control':
-      return meaning.controls.map(({ title }) => title).join(' / ');
+      return controlsOn(meaning, on)
+        .map(({ title }) => title)
+        .join(' / ');
     case 'condition':
     case 'number':
       return meaning.condition.title;
@@ -28,13 +38,13 @@ export function variableTitle(meaning: Meaning): string {
   }
 }
 
-/** One value in words; for numbers the interval from the first to the last of `values`, which are contiguous. */
-export function valueTitle(meaning: Meaning, value: number): string {
+/** One value in words; for numbers the interval of the cell. */
+export function valueTitle(meaning: Meaning, value: number, on?: On): string {
   switch (meaning.kind) {
     case 'option':
       return meaning.option.values[value]?.title ?? '';
     case 'control':
-      return value === absentValue(meaning) ? 'not fitted' : legends(meaning, value).join(' / ');
+      return value === absentValue(meaning) ? 'not fitted' : legendsOf(meaning, value, on).join(' / ');
     case 'condition':
       return meaning.condition.values?.[value]?.title ?? '';
     case 'number':
@@ -51,14 +61,40 @@ export function valueTitle(meaning: Meaning, value: number): string {
   }
 }
 
+/** Of the controls that share a variable, those that one of the fits has; all of them where none has any. */
+export function controlsOn(meaning: ControlMeaning, on?: On): readonly Control[] {
+  const fitted = on && meaning.controls.filter((control) => on.some((fit) => isFitted(control, fit)));
+  return fitted && fitted.length > 0 ? fitted : meaning.controls;
+}
+
 /** The legends of the positions that share a value, without repeats, in the order of the controls. */
-function legends(meaning: Extract<Meaning, { kind: 'control' }>, value: number): string[] {
-  const shared = [...(meaning.values[value] ?? [])];
-  return [...new Set(shared.map(([control, position]) => control.positions[position]?.legend ?? ''))];
+export function legendsOf(meaning: ControlMeaning, value: number, on?: On): string[] {
+  const shared = [...(meaning.values[value] ?? [])].map(
+    ([control, index]) => [control, control.positions[index] as Position] as const,
+  );
+  const seen = (on ?? []).flatMap((fit) =>
+    shared
+      .filter(([control, position]) => isFitted(control, fit) && isFitted(position, fit))
+      .map(([control, position]) => [control, legendOn(position, fit)] as const),
+  );
+  const found = seen.length > 0 ? seen : shared.map(([control, position]) => [control, position.legend] as const);
+  return [...new Set(shared.flatMap(([control]) => found.filter(([of]) => of === control).map(([, words]) => words)))];
+}
+
+/** What stands on the panel on one fit, whose options are all settled: the first of `legends` that holds, or `legend`. */
+export function legendOn<L extends string | undefined>(
+  { legend, legends }: { readonly legend: L; readonly legends: readonly FittedLegend[] },
+  fit: On[number],
+): L | string {
+  return legends.find(({ when }) => holdsOnFit(when, fit.options))?.legend ?? legend;
+}
+
+function isFitted({ fitted }: Pick<Position, 'fitted'>, fit: On[number]): boolean {
+  return fitted === undefined || holdsOnFit(fitted, fit.options);
 }
 
 /** A set of values of one variable in words: "OFF or AUTO", "above 200 kt, up to 240 kt". */
-export function valuesTitle(meaning: Meaning, values: readonly number[]): string {
+export function valuesTitle(meaning: Meaning, values: readonly number[], on?: On): string {
   const first = values[0];
   const last = values.at(-1);
   if (first === undefined || last === undefined) return 'no value';
@@ -66,7 +102,7 @@ export function valuesTitle(meaning: Meaning, values: readonly number[]): string
     if (last - first !== values.length - 1) throw new Error('cells that do not touch are no interval');
     return intervalTitle(meaning, first, last);
   }
-  return list(values.map((value) => valueTitle(meaning, value)));
+  return list(values.map((value) => valueTitle(meaning, value, on)));
 }
 
 /** Thousands are set apart with a comma from 1,000 on: "10,800". Decimals stay as written. */
