@@ -5,12 +5,12 @@
 import type { Diagnostics } from '../diagnostics/index.ts';
 import { referencesOf } from '../language/index.ts';
 import { type Diagrams, type Node, NodeLimitError } from '../logic/index.ts';
-import type { Attribute, Fleet, Item, Rule } from '../model/index.ts';
+import { type Attribute, type Fleet, type Item, overridesOf, type Rule } from '../model/index.ts';
 import { effectivityText } from './effectivity.ts';
 import type { Expressions } from './expressions.ts';
 import type { SettledFit } from './fits.ts';
 import { NOT_FITTED, type Outcomes } from './outcomes.ts';
-import { overridesOf, underOverrides } from './overrides.ts';
+import { underOverrides } from './overrides.ts';
 import { plainest } from './plainest.ts';
 import { optionLevels, type Space } from './space.ts';
 import { caseTitle } from './words.ts';
@@ -159,7 +159,7 @@ function reportBroken(
 ): void {
   const { diagrams, outcomes, expressions, diagnostics } = around;
   let above = diagrams.no;
-  for (const override of overridesOf(around.fleet, item, attribute)) {
+  for (const override of overridesOf(around.fleet.overrides, item, attribute)) {
     const when = diagrams.and(expressions.compile(override.when), diagrams.not(above));
     above = diagrams.or(above, when);
     for (const { rule, when: premise, outcome } of rules) {

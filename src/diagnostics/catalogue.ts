@@ -5,6 +5,7 @@
 import { commandCodes } from './codes/commands.ts';
 import { findingCodes } from './codes/findings.ts';
 import { fleetCodes } from './codes/fleet.ts';
+import { itemCodes } from './codes/items.ts';
 import { languageCodes } from './codes/language.ts';
 import { logicCodes } from './codes/logic.ts';
 import { modelCodes } from './codes/model.ts';
@@ -17,6 +18,7 @@ export const catalogue = {
   ...languageCodes,
   ...modelCodes,
   ...fleetCodes,
+  ...itemCodes,
   ...timeCodes,
   ...logicCodes,
   ...findingCodes,

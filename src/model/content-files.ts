@@ -11,11 +11,15 @@ export interface ContentFiles {
   readonly modifications?: SourceFile;
   readonly conditions?: SourceFile;
   readonly signals?: SourceFile;
+  readonly overrides?: SourceFile;
   readonly timelines?: SourceFile;
   readonly claims?: SourceFile;
   readonly sources?: SourceFile;
+  readonly queries?: SourceFile;
   readonly panels: readonly SourceFile[];
   readonly notes: readonly SourceFile[];
+  /** Decision tables. */
+  readonly tables: readonly SourceFile[];
   /** Files of no kind, already reported. What they define counts as broken, not as missing. */
   readonly misnamed: readonly SourceFile[];
   /** Whether a file that would define names is not there, under no name: what is unknown then is no mistake of its own. */
@@ -29,13 +33,16 @@ const SINGLE = {
   modifications: 'modifications.csv',
   conditions: 'conditions.yaml',
   signals: 'signals.yaml',
+  overrides: 'overrides.yaml',
   timelines: 'timelines.yaml',
   claims: 'claims.yaml',
   sources: 'sources.yaml',
+  queries: 'queries.yaml',
 } as const;
 const REQUIRED = ['book.yaml', 'options.yaml', 'aircraft.csv', 'conditions.yaml'] as const;
 
 const PANEL = /^panels\/[^/]+\.yaml$/;
+const TABLE = /^tables\/[^/]+\.csv$/;
 const NOTE = /^notes\/.+\.md$/;
 
 /**
@@ -54,6 +61,7 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const byPath = new Map(content.map((file) => [file.path, file]));
   const panels = content.filter((file) => PANEL.test(file.path));
   const notes = content.filter((file) => NOTE.test(file.path));
+  const tables = content.filter((file) => TABLE.test(file.path));
   const single = Object.entries(SINGLE).flatMap(([kind, path]) => {
     const file = byPath.get(path);
     return file === undefined ? [] : [[kind, file] as const];
@@ -63,7 +71,7 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const meant = new Set<string>();
   const misnamed: SourceFile[] = [];
   for (const file of content) {
-    if (known.has(file.path) || PANEL.test(file.path) || NOTE.test(file.path)) continue;
+    if (known.has(file.path) || [PANEL, NOTE, TABLE].some((kind) => kind.test(file.path))) continue;
     misnamed.push(file);
     const nearest = nearestPath(
       file.path,
@@ -78,13 +86,13 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const lacksPanels = panels.length === 0 && ![...meant].some((path) => path.startsWith('panels/'));
   if (lacksPanels) diagnostics.report('SL102', {});
   const lacksNames = lacksPanels || lacking.some((path) => path === SINGLE.options || path === SINGLE.conditions);
-  return { ...Object.fromEntries(single), panels, notes, misnamed, lacksNames };
+  return { ...Object.fromEntries(single), panels, notes, tables, misnamed, lacksNames };
 }
 
 /** The path that a misnamed file was meant to have. */
 function nearestPath(path: string, free: readonly string[]): string | undefined {
   const tidy = path.toLowerCase().replace(/\.yml$/, '.yaml');
-  if (PANEL.test(tidy) || NOTE.test(tidy)) return tidy;
+  if ([PANEL, NOTE, TABLE].some((kind) => kind.test(tidy))) return tidy;
   const folder = /^panels?\/([^/]+\.yaml)$/.exec(tidy) ?? /^panels\/.+\/([^/]+\.yaml)$/.exec(tidy);
   if (folder !== null) return `panels/${folder[1] ?? ''}`;
   if (/^[^/]+\.md$/.test(tidy)) return `notes/${tidy}`;

@@ -1,10 +1,12 @@
 /** What the readers of the single files share. */
-import { Diagnostics, nearestName, type Place } from '../diagnostics/index.ts';
+import { Diagnostics, nearestName, type Place, type SourceFile } from '../diagnostics/index.ts';
 import type { Allowed, Declaration, Duration, Expression, ExpressionSource, Guard } from '../language/index.ts';
-import { readDuration, readExpression, readGuard } from '../language/index.ts';
+import { readCell, readDuration, readExpression, readGuard } from '../language/index.ts';
+import type { Cell } from './csv-source.ts';
 import type { Citation, Defined, Source } from './fleet.ts';
 import { formerlyOf } from './former-ids.ts';
 import type { Names } from './names.ts';
+import type { DeclaredQueries } from './read-queries.ts';
 import type { Entry, ScalarNode, YamlNode } from './yaml-source.ts';
 import { entryOf, scalarUnder } from './yaml-source.ts';
 
@@ -14,17 +16,100 @@ export const OPTIONS_ALONE: Allowed = {
   why: 'What is fitted is decided by options alone.',
 };
 
+/** What other files of the folder hold that definitions refer to. */
+export interface KnownFiles {
+  /** Documents by id; undefined while sources.yaml is unreadable, so that citations aren't all reported. */
+  readonly documents: ReadonlyMap<string, Source> | undefined;
+  readonly queries: DeclaredQueries['known'];
+  readonly tables: readonly SourceFile[];
+}
+
+/** The folder of the decision tables. */
+const TABLES = 'tables/';
+
 export class Context {
   readonly diagnostics: Diagnostics;
   readonly names: Names;
-  /** Documents by id; undefined while sources.yaml is unreadable, so that citations aren't all reported. */
   readonly #documents: ReadonlyMap<string, Source> | undefined;
+  readonly #queries: DeclaredQueries['known'];
+  readonly #tables: readonly SourceFile[];
   readonly #scope = new Map<string, Declaration>();
+  readonly #normals = new Map<string, string>();
+  readonly #titles = new Map<string, string>();
+  readonly #askedQueries = new Set<string>();
+  readonly #readTables = new Set<SourceFile>();
 
-  constructor(diagnostics: Diagnostics, names: Names, documents: ReadonlyMap<string, Source> | undefined) {
+  constructor(diagnostics: Diagnostics, names: Names, files: KnownFiles) {
     this.diagnostics = diagnostics;
     this.names = names;
-    this.#documents = documents;
+    this.#documents = files.documents;
+    this.#queries = files.queries;
+    this.#tables = files.tables;
+  }
+
+  /** The decision table of a name, as content writes it. */
+  table(name: string): SourceFile | undefined {
+    const file = this.#tables.find(({ path }) => path === `${TABLES}${name}`);
+    if (file) this.#readTables.add(file);
+    return file;
+  }
+
+  get tableNames(): string[] {
+    return this.#tables.map(({ path }) => path.slice(TABLES.length));
+  }
+
+  /** The tables that no rule list has asked for. */
+  get unreadTables(): readonly SourceFile[] {
+    return this.#tables.filter((file) => !this.#readTables.has(file));
+  }
+
+  /** Keeps the normal value of a condition and how things are called, for what is made of them. */
+  keep(id: string, title: string, normal?: string): void {
+    this.#titles.set(id, title);
+    if (normal !== undefined) this.#normals.set(id, normal);
+  }
+
+  normalOf(condition: string): string | undefined {
+    return this.#normals.get(condition);
+  }
+
+  titleOf(id: string): string {
+    return this.#titles.get(id) ?? id;
+  }
+
+  /** The names that expressions can read. */
+  get readable(): readonly string[] {
+    return [...this.#scope.keys()];
+  }
+
+  /** Whether the id names an open query. Reports unknown and answered ones. */
+  isOpenQuery(id: string, place: Place): boolean {
+    this.#askedQueries.add(id);
+    if (this.#queries === undefined) return true;
+    const query = this.#queries.get(id);
+    if (!query) {
+      this.diagnostics.report('SL367', { query: id, nearest: nearestName(id, [...this.#queries.keys()]) }, place);
+      return false;
+    }
+    if (query.answered) this.diagnostics.report('SL368', { query: id }, place);
+    return !query.answered;
+  }
+
+  /** Whether something has named the query. */
+  isAsked(query: string): boolean {
+    return this.#askedQueries.has(query);
+  }
+
+  /** What a cell of a decision table says of the name at the head of its column. Undefined after a report. */
+  cell(name: string, { text, place }: Cell): Expression | undefined {
+    if (this.names.mentionsBroken(name)) return undefined;
+    // The place of a quoted cell counts its quotes.
+    const start = place.file.text.charAt(place.start) === '"' ? place.start + 1 : place.start;
+    const found = new Diagnostics();
+    const source = { text, file: place.file, offset: (index: number) => start + index };
+    const result = readCell(name, source, this.#scope, found);
+    this.names.former.pass(found, this.diagnostics);
+    return result;
   }
 
   /** Lets expressions read a name. */
@@ -96,7 +181,13 @@ export class Context {
     if (source === undefined || document === undefined) return undefined;
     const paragraph = scalarUnder(source, 'paragraph')?.written;
     this.reportUnknownDocument(document.written, document.place);
-    return { document: document.written, ...(paragraph === undefined ? {} : { paragraph }), place: source.place };
+    const revision = scalarUnder(source, 'revision')?.written;
+    return {
+      document: document.written,
+      ...(paragraph === undefined ? {} : { paragraph }),
+      ...(revision === undefined ? {} : { revision }),
+      place: source.place,
+    };
   }
 }
 

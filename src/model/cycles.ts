@@ -1,7 +1,8 @@
 /** Signals and attributes of items that read each other in a circle: none of them could be worked out. */
 import type { Diagnostics, Place } from '../diagnostics/index.ts';
 import { type Expression, readsOf } from '../language/index.ts';
-import type { Item, Signal } from './fleet.ts';
+import type { Item, Override, Signal } from './fleet.ts';
+import { overridesOf } from './scope.ts';
 
 interface Reader {
   /** As an author would write it: "ground-operation", "landing-light.stowage". */
@@ -11,7 +12,12 @@ interface Reader {
 }
 
 /** Reports each circle once, at its first member, as the path that leads back to it. True if there was one. */
-export function reportCycles(signals: readonly Signal[], items: readonly Item[], diagnostics: Diagnostics): boolean {
+export function reportCycles(
+  signals: readonly Signal[],
+  items: readonly Item[],
+  overrides: readonly Override[],
+  diagnostics: Diagnostics,
+): boolean {
   const readers = new Map<string, Reader>();
   const keyOf = (id: string, attribute?: string): string => {
     const only = items.find((item) => item.id === id)?.attributes[0]?.id;
@@ -24,8 +30,10 @@ export function reportCycles(signals: readonly Signal[], items: readonly Item[],
       .map(({ id, attribute }) => keyOf(id, attribute));
   for (const { id, place, expression } of signals) readers.set(id, { name: id, place, reads: readersIn(expression) });
   for (const item of items) {
-    for (const { id, place, rules } of item.attributes) {
-      const reads = rules.flatMap(({ when }) => (when ? readersIn(when) : []));
+    for (const attribute of item.attributes) {
+      const { id, place, rules } = attribute;
+      const above = overridesOf(overrides, item, attribute);
+      const reads = [...rules, ...above].flatMap(({ when }) => (when ? readersIn(when) : []));
       const name = item.attributes.length > 1 ? `${item.id}.${id}` : item.id;
       readers.set(`${item.id}.${id}`, { name, place, reads });
     }

@@ -3,4 +3,5 @@ export { isContentPath } from './content-files.ts';
 export * from './fleet.ts';
 export { readFleet } from './read-fleet.ts';
 export { jsonSchemas } from './schema.ts';
+export { overridesOf } from './scope.ts';
 export { withSmallInitial } from './words.ts';

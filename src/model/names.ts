@@ -18,6 +18,8 @@ export type NameKind =
   | 'control'
   | 'item'
   | 'message'
+  | 'supply'
+  | 'override'
   | 'detector'
   | 'sequence'
   | 'store'
@@ -39,6 +41,8 @@ export const KIND_WORDS: Readonly<Record<NameKind, string>> = {
   control: 'a control',
   item: 'a light, sign or annunciator',
   message: 'a message',
+  supply: 'a supply',
+  override: 'an override',
   detector: 'a detector',
   sequence: 'a sequence',
   store: 'a store',

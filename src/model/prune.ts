@@ -19,6 +19,9 @@ export function prune(fleet: Fleet): Fleet | undefined {
     const next: Fleet = {
       ...left,
       signals: left.signals.filter(({ expression }) => sound(expression)),
+      detectors: left.detectors.filter(({ number }) => known.has(number)),
+      detectorOrders: left.detectorOrders.filter(({ detectors }) => detectors.every((id) => known.has(id))),
+      overrides: left.overrides.filter(({ when }) => sound(when)),
       items: left.items.filter(({ attributes }) =>
         attributes.every(
           ({ control, rules }) =>

@@ -3,6 +3,7 @@ import type { Diagnostics, SourceFile } from '../diagnostics/index.ts';
 import { compareDecimals, isOnStep, parseDecimal } from '../language/index.ts';
 import { type Context, reportSameWords } from './context.ts';
 import type { Condition, ConditionValue, Never, NumberRange, Signal } from './fleet.ts';
+import { type DeclaredDetectors, declareDetectors } from './read-detectors.ts';
 import { reportSameTitles } from './same-titles.ts';
 import { conditionsSchema, signalsSchema } from './schema.ts';
 import { checkShape } from './schema-check.ts';
@@ -20,6 +21,8 @@ import {
 
 export interface ReadConditions {
   readonly conditions: readonly Condition[];
+  /** Undefined while the file cannot be read. */
+  readonly detectors: DeclaredDetectors | undefined;
   /** Reads what never happens; to be called when all names are known. */
   readonly never: () => readonly Never[];
 }
@@ -29,7 +32,7 @@ export function readConditions(file: SourceFile, context: Context): ReadConditio
   const root = readYaml(file, diagnostics);
   if (!root) {
     names.breakAllIn(file);
-    return { conditions: [], never: () => [] };
+    return { conditions: [], detectors: undefined, never: () => [] };
   }
   const shape = checkShape(conditionsSchema, root, diagnostics);
   reportSameTitles(entriesUnder(root, 'conditions'), 'conditions', diagnostics);
@@ -37,13 +40,14 @@ export function readConditions(file: SourceFile, context: Context): ReadConditio
     const fresh = names.declare(entry.key, 'condition', entry.keyPlace, entry.value);
     const read = fresh && shape.sound('conditions', entry.key) ? readCondition(entry, context) : undefined;
     if (!read) names.break(entry.key);
+    else context.keep(read.id, read.title, read.normal);
     return read ? [read] : [];
   });
   const never = (): Never[] =>
     itemsUnder(root, 'never').flatMap((node, at): Never[] =>
       shape.sound('never', at) ? readNever(node, context) : [],
     );
-  return { conditions, never };
+  return { conditions, detectors: declareDetectors(root, shape, context), never };
 }
 
 function readCondition({ key, keyPlace, value: node }: Entry, context: Context): Condition | undefined {
@@ -128,8 +132,8 @@ function readNever(node: YamlNode, context: Context): Never[] {
   const expression =
     scalar &&
     context.expression(scalar, {
-      kinds: ['option', 'condition', 'number', 'control'],
-      why: 'What never happens is said of options, conditions and controls alone.',
+      kinds: ['option', 'condition', 'number', 'detector', 'control'],
+      why: 'What never happens is said of options, conditions, detectors and controls alone.',
     });
   return expression ? [{ expression, ...(source ? { source } : {}), place: node.place }] : [];
 }

@@ -16,7 +16,9 @@ import { readClaims } from './read-claims.ts';
 import { readConditions, readSignals } from './read-conditions.ts';
 import { readNote } from './read-notes.ts';
 import { readOptions } from './read-options.ts';
+import { declareOverrides } from './read-overrides.ts';
 import { declarePanel } from './read-panels.ts';
+import { declareQueries } from './read-queries.ts';
 import { readService } from './read-service.ts';
 import { declareTimelines } from './read-timelines.ts';
 import { reportUnreadSupply } from './supply.ts';
@@ -37,13 +39,14 @@ export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics
 
 /** Whether nothing is declared or listed by a panel that the Fleet lacks, and every note is there. */
 function isWhole(fleet: Fleet, declared: readonly string[], files: ContentFiles): boolean {
-  const { panels, controls, items, sequences, sounds, timelines, notes } = fleet;
-  const known = new Set([controls, items, sequences, sounds, timelines].flatMap((list) => list.map(({ id }) => id)));
+  const { panels, detectors, controls, items, overrides, sequences, sounds, timelines, queries, notes } = fleet;
+  const lists = [detectors, controls, items, overrides, sequences, sounds, timelines, queries];
+  const known = new Set(lists.flatMap((list) => list.map(({ id }) => id)));
   const listed = [...declared, ...panels.flatMap((panel) => [...panel.controls, ...panel.items])];
   return notes.length === files.notes.length && listed.every((id) => known.has(id));
 }
 
-/** The Fleet as far as it can be used, and the ids of the sequences, sounds and timelines that were declared. */
+/** The Fleet as far as it can be used, and the ids that were declared, apart from what the panels list. */
 function readParts(
   files: ContentFiles,
   diagnostics: Diagnostics,
@@ -52,12 +55,15 @@ function readParts(
   const names = new Names(diagnostics);
   for (const file of files.misnamed) names.breakAllIn(file);
   if (files.lacksNames) names.breakUnknown();
-  const context = new Context(diagnostics, names, sources);
+  const declaredQueries = declareQueries(files.queries, diagnostics);
+  const known = { documents: sources, queries: declaredQueries.known, tables: files.tables };
+  const context = new Context(diagnostics, names, known);
   const read = files.book && readBook(files.book, diagnostics);
   const { options, constraints: readConstraints } = readOptions(files.options, context);
   const conditions = files.conditions && readConditions(files.conditions, context);
   const declaredSignals = readSignals(files.signals, context);
   const panels = files.panels.flatMap((file) => declarePanel(file, context) ?? []);
+  const declaredOverrides = declareOverrides(files.overrides, context);
   const declaredTimelines = declareTimelines(files.timelines, context);
   names.reportFormer();
 
@@ -68,6 +74,8 @@ function readParts(
   const aircraft = service?.aircraft ?? [];
   if (read && wholeFleet) reportBaseline(read, wholeFleet, diagnostics);
   const before = diagnostics.all.length;
+  const detectors = conditions?.detectors?.read() ?? [];
+  const detectorOrders = conditions?.detectors?.orders(detectors) ?? [];
   const never = conditions?.never() ?? [];
   // What is said of cases that never happen would be wrong of those that an unreadable entry excludes.
   const neverIsWhole = diagnostics.all.length === before;
@@ -82,13 +90,14 @@ function readParts(
     const entry = around.controls.find((each) => each.entry.key === control.id)?.entry;
     if (entry) reportSameLegends(control, entry, fits, diagnostics);
   }
-  const items = panels.flatMap((panel) => panel.items());
+  const items = [...panels.flatMap((panel) => panel.supplies()), ...panels.flatMap((panel) => panel.items())];
+  const overrides = declaredOverrides.flatMap((override) => override.read(items) ?? []);
   const sequences = panels.flatMap((panel) => panel.sequences());
   const sounds = panels.flatMap((panel) => panel.sounds());
   const timelines = declaredTimelines.flatMap(
     (timeline) => timeline.read({ aircraft: wholeFleet, controls, items, sequences }) ?? [],
   );
-  const circular = reportCycles(signals, items, diagnostics);
+  const circular = reportCycles(signals, items, overrides, diagnostics);
   if (!circular)
     reportUnreadSupply(
       panels.flatMap(({ declared }) => declared),
@@ -99,7 +108,16 @@ function readParts(
   const claims: readonly Claim[] = files.claims ? readClaims(files.claims, context) : [];
   const notes = files.notes.flatMap((file) => readNote(file, wholeFleet, context) ?? []);
   const judgeable = !files.lacksNames && constraintsAreWhole && neverIsWhole && !circular && aircraft.length > 0;
-  const declared = [...panels.flatMap((panel) => panel.inTime), ...declaredTimelines.map(({ id }) => id)];
+  const queries = declaredQueries.read(context);
+  for (const { id, place, answered } of queries) {
+    if (!answered && !context.isAsked(id)) diagnostics.report('SL370', { query: id }, place);
+  }
+  for (const file of context.unreadTables) diagnostics.report('SL365', {}, { file, start: 0, end: 0 });
+  const declared = [
+    ...panels.flatMap((panel) => panel.declaredIds),
+    ...(conditions?.detectors?.ids ?? []),
+    ...[...declaredOverrides, ...declaredTimelines].map(({ id }) => id),
+  ];
   if (!read || !judgeable) return { fleet: undefined, declared };
   const fleet = prune({
     book: read.book,
@@ -107,19 +125,19 @@ function readParts(
     constraints,
     aircraft,
     conditions: conditions?.conditions ?? [],
-    detectors: [],
-    detectorOrders: [],
+    detectors,
+    detectorOrders,
     never,
     signals,
     panels: panels.flatMap((panel) => panel.panel() ?? []),
     places,
     controls,
     items,
-    overrides: [],
+    overrides,
     sounds,
     sequences,
     timelines,
-    queries: [],
+    queries,
     sources: [...(sources?.values() ?? [])],
     claims,
     notes,

@@ -1,9 +1,23 @@
 /** Lights, signs, annunciators and messages, with the rules of their attributes. */
-import { nearestName } from '../diagnostics/index.ts';
-import { defaultColour, isColourAllowed } from './alerting-colours.ts';
+import type { Place } from '../diagnostics/index.ts';
 import { type Context, reportSameWords } from './context.ts';
-import type { Attribute, Glyph, HitPolicy, Item, ItemKind, MessageClass, Rule, State } from './fleet.ts';
+import type { Attribute, HitPolicy, Item, ItemKind, Rule, State } from './fleet.ts';
+import { hasSoundLamps, LAMP, readLamp } from './read-lamps.ts';
+import { readLegends } from './read-legends.ts';
+import {
+  DISPLAY,
+  type HoldBack,
+  heldBack,
+  messageRules,
+  NOT_SHOWN,
+  readClass,
+  readHoldBack,
+  SHOWN,
+} from './read-messages.ts';
+import { readRules } from './read-rules.ts';
+import { readStates } from './read-states.ts';
 import type { Checked } from './schema-check.ts';
+import { readSupply } from './supply.ts';
 import { nounOf, spacedWords } from './words.ts';
 import { type Entry, entriesUnder, entryOf, itemsUnder, scalarUnder, type YamlNode } from './yaml-source.ts';
 
@@ -11,6 +25,7 @@ export interface DeclaredItem {
   readonly entry: Entry;
   readonly section: 'items' | 'messages';
   readonly panel: string;
+  /** Without lamps. */
   readonly attributes: readonly DeclaredAttribute[];
 }
 
@@ -20,7 +35,7 @@ interface DeclaredAttribute {
   readonly states: readonly State[];
   /** Where states, policy and rules stand. */
   readonly node: YamlNode;
-  readonly place: Entry['keyPlace'];
+  readonly place: Place;
 }
 
 /** Makes an item known to expressions. Nothing after a report; what refers to it is then not reported again. */
@@ -33,13 +48,19 @@ export function declareItem(
 ): DeclaredItem[] {
   const kind = section === 'messages' ? 'message' : 'item';
   const fresh = context.names.declare(entry.key, kind, entry.keyPlace, entry.value);
-  if (!fresh || !shape.sound(section, entry.key) || !hasOneForm(entry, section, context)) {
+  const sound = fresh && shape.sound(section, entry.key) && hasOneForm(entry, section, context);
+  const attributes = sound ? (section === 'messages' ? [messageAttribute(entry)] : itemAttributes(entry)) : [];
+  if (!sound || !hasSoundLamps(entry, attributes, context)) {
     context.names.break(entry.key);
     return [];
   }
-  const attributes = section === 'messages' ? [messageAttribute(entry)] : itemAttributes(entry);
-  const states = attributes.map(({ id, states: each }) => [id, each.map((state) => state.id)] as const);
-  context.bring({ kind: 'item', id: entry.key, attributes: new Map(states) });
+  const lamps = entriesUnder(entry.value, 'lamps').map(({ key }) => key);
+  const driven = attributes.find(({ id }) => id === LAMP)?.states.map((state) => state.id) ?? [];
+  const states = [
+    ...attributes.map(({ id, states: each }) => [id, each.map((state) => state.id)] as const),
+    ...lamps.map((id) => [id, driven] as const),
+  ];
+  context.bring({ kind: 'item', id: entry.key, attributes: new Map(states), ...(lamps.length > 0 ? { lamps } : {}) });
   return [{ entry, section, panel, attributes }];
 }
 
@@ -54,18 +75,17 @@ function hasOneForm({ key, keyPlace, value }: Entry, section: DeclaredItem['sect
 }
 
 function messageAttribute({ value, keyPlace }: Entry): DeclaredAttribute {
-  const states = ['shown', 'not-shown'].map(
+  const states = [SHOWN, NOT_SHOWN].map(
     (id): State => ({ id, title: spacedWords(id), glyph: 'none', place: keyPlace }),
   );
   const place = entryOf(value, 'when')?.keyPlace ?? entryOf(value, 'rules')?.keyPlace ?? keyPlace;
-  return { id: 'display', title: 'display', states, node: value, place };
+  return { id: DISPLAY, title: DISPLAY, states, node: value, place };
 }
 
 function itemAttributes({ value, keyPlace }: Entry): DeclaredAttribute[] {
-  if (entryOf(value, 'rules')) {
-    const place = entryOf(value, 'rules')?.keyPlace ?? keyPlace;
-    return [{ id: 'lamp', title: 'lamp', states: readStates(value, keyPlace), node: value, place }];
-  }
+  const rules = entryOf(value, 'rules');
+  if (rules)
+    return [{ id: LAMP, title: LAMP, states: readStates(value, keyPlace), node: value, place: rules.keyPlace }];
   return entriesUnder(value, 'attributes').map((entry) => ({
     id: entry.key,
     title: scalarUnder(entry.value, 'title')?.written ?? spacedWords(entry.key),
@@ -75,63 +95,49 @@ function itemAttributes({ value, keyPlace }: Entry): DeclaredAttribute[] {
   }));
 }
 
-/** States with a glyph of their own. */
-const GLYPHS: Readonly<Record<string, Glyph>> = { dark: 'dark', lit: 'lit', flashing: 'flashing' };
-
-function readStates(node: YamlNode, place: Entry['keyPlace']): State[] {
-  const given = entriesUnder(node, 'states');
-  if (given.length === 0) return ['dark', 'lit'].map((id) => ({ id, title: id, glyph: GLYPHS[id] ?? 'none', place }));
-  return given.map(({ key, keyPlace, value }) => ({
-    id: key,
-    title: scalarUnder(value, 'title')?.written ?? spacedWords(key),
-    glyph: (scalarUnder(value, 'glyph')?.written as Glyph | undefined) ?? GLYPHS[key] ?? 'none',
-    place: keyPlace,
-  }));
-}
-
 /** Reads what depends on the names of all files. Undefined after a report. */
 export function readItem(declared: DeclaredItem, context: Context): Item | undefined {
   const { entry, section, panel } = declared;
   const { key, keyPlace, value: node } = entry;
   const defined = context.defined(key, keyPlace, node);
   const fitted = context.fitted(node);
-  const control = controlUnder(node, context);
+  const stations = readStations(node, context);
+  const control = controlUnder(node, context) ?? stations[0];
+  const holdBack: HoldBack = section === 'messages' ? readHoldBack(entry, context) : { inhibit: [], suppressedBy: [] };
   const attributes = declared.attributes.map((attribute) => {
     const hasOwn = attribute.node !== node && scalarUnder(attribute.node, 'control') !== undefined;
-    return readAttribute(attribute, key, hasOwn ? controlUnder(attribute.node, context) : control, context);
+    const own = hasOwn ? controlUnder(attribute.node, context) : control;
+    return readAttribute(attribute, entry, own, holdBack, context);
   });
-  const supply = readSupply(declared, context);
-  if (!fitted.ok || attributes.includes(undefined)) return undefined;
-  const message = section === 'messages' ? readMessage(node, context) : undefined;
+  const driven = attributes.find((attribute) => attribute?.id === LAMP);
+  const lamps = entriesUnder(node, 'lamps').map((lamp) =>
+    readLamp(lamp, key, driven?.states ?? [], driven?.control, context),
+  );
+  const supply = readSupply(node, context);
+  const legends = readLegends(node, context);
+  const read = [...attributes, ...lamps];
+  if (!fitted.ok || !legends.ok || read.includes(undefined)) return undefined;
+  const message = section === 'messages' ? readClass(node, context) : undefined;
   const legend = scalarUnder(node, section === 'messages' ? 'text' : 'legend')?.written;
   const colour = message ? message.colour : scalarUnder(node, 'colour')?.written;
+  const zone = scalarUnder(node, 'zone')?.written;
   return {
     ...defined,
     panel,
     kind: message ? 'message' : (scalarUnder(node, 'kind')?.written as ItemKind),
+    ...(zone === undefined ? {} : { zone }),
     ...(fitted.fitted ? { fitted: fitted.fitted } : {}),
     noun: scalarUnder(node, 'noun')?.written ?? nounOf(defined.title),
     plural: scalarUnder(node, 'plural')?.value === true,
     ...(colour === undefined ? {} : { colour }),
     ...(legend === undefined ? {} : { legend }),
     ...(message ? { messageClass: message.messageClass } : {}),
-    legends: [],
-    stations: [],
-    inhibit: [],
-    suppressedBy: [],
+    legends: legends.legends,
+    stations: stations.length > 1 ? stations : [],
+    ...holdBack,
     supply,
-    attributes: attributes.filter((attribute) => attribute !== undefined),
+    attributes: read.filter((attribute) => attribute !== undefined),
   };
-}
-
-function readMessage(node: YamlNode, context: Context): { messageClass: MessageClass; colour?: string } {
-  const messageClass = scalarUnder(node, 'class')?.written as MessageClass;
-  const stated = scalarUnder(node, 'colour');
-  if (stated && !isColourAllowed(messageClass, stated.written)) {
-    context.diagnostics.report('SL327', { class: messageClass, colour: stated.written }, stated.place);
-  }
-  const colour = stated?.written ?? defaultColour(messageClass);
-  return { messageClass, ...(colour === undefined ? {} : { colour }) };
 }
 
 function controlUnder(node: YamlNode, context: Context): string | undefined {
@@ -140,81 +146,34 @@ function controlUnder(node: YamlNode, context: Context): string | undefined {
   return context.names.resolve(control.written, ['control'], control.place) ? control.written : undefined;
 }
 
-function readSupply({ entry }: DeclaredItem, context: Context): readonly string[] {
-  return itemsUnder(entry.value, 'supply').flatMap((node) =>
-    node.kind === 'scalar' && context.names.resolve(node.written, ['condition'], node.place) ? [node.written] : [],
+/** The controls under `stations`; `control` must be one of them where both are given. */
+function readStations(node: YamlNode, context: Context): string[] {
+  const nodes = itemsUnder(node, 'stations').filter((each) => each.kind === 'scalar');
+  const stations = nodes.flatMap(({ written, place }) =>
+    context.names.resolve(written, ['control'], place) ? [written] : [],
   );
+  const control = scalarUnder(node, 'control');
+  if (control && nodes.length > 0 && !nodes.some(({ written }) => written === control.written)) {
+    context.diagnostics.report('SL375', { control: control.written, stations }, control.place);
+  }
+  return [...new Set(stations)];
 }
 
 function readAttribute(
-  declared: DeclaredAttribute,
-  item: string,
+  { id, title, states, node, place }: DeclaredAttribute,
+  entry: Entry,
   control: string | undefined,
+  holdBack: HoldBack,
   context: Context,
 ): Attribute | undefined {
-  const { id, title, states, node, place } = declared;
   reportSameWords(entriesUnder(node, 'states'), 'title', spacedWords, context.diagnostics);
-  const when = entryOf(node, 'when');
-  const rules = when ? messageRules(when, context) : readRules(declared, item, context);
+  const written = (scalarUnder(node, 'policy')?.written as HitPolicy | undefined) ?? 'any';
+  const held = id === DISPLAY ? heldBack(node, holdBack) : [];
+  const rules: Rule[] | undefined = entryOf(node, 'when')
+    ? messageRules(entry, holdBack, context)
+    : readRules(node, { item: entry.key, states }, context)?.toSpliced(0, 0, ...held);
   if (!rules) return undefined;
-  const policy = (scalarUnder(node, 'policy')?.written as HitPolicy | undefined) ?? 'any';
+  // What holds a message back stands above its rules.
+  const policy = holdBack.inhibit.length + holdBack.suppressedBy.length > 0 ? 'first' : written;
   return { id, title, ...(control === undefined ? {} : { control }), states, policy, rules, place };
-}
-
-/** `when:` of a message is short for two rules. */
-function messageRules(when: Entry, context: Context): Rule[] | undefined {
-  if (when.value.kind !== 'scalar') return undefined;
-  const expression = context.expression(when.value);
-  if (!expression) return undefined;
-  return [
-    { when: expression, then: 'shown', place: when.value.place },
-    { then: 'not-shown', place: when.keyPlace },
-  ];
-}
-
-function readRules(declared: DeclaredAttribute, item: string, context: Context): Rule[] | undefined {
-  const nodes = itemsUnder(declared.node, 'rules');
-  const rules = nodes.map((node, at) => readRule(node, at === nodes.length - 1, declared, item, context));
-  const read = rules.filter((rule) => rule !== undefined);
-  return read.length === nodes.length ? read : undefined;
-}
-
-function readRule(
-  node: YamlNode,
-  last: boolean,
-  { states }: DeclaredAttribute,
-  item: string,
-  context: Context,
-): Rule | undefined {
-  const { diagnostics } = context;
-  const [when, then, otherwise] = ['when', 'then', 'otherwise'].map((key) => scalarUnder(node, key));
-  if (otherwise ? when || then : !when || !then) {
-    diagnostics.report(
-      'SL324',
-      { given: [when && 'when', then && 'then', otherwise && 'otherwise'].filter((key) => key !== undefined) },
-      node.place,
-    );
-    return undefined;
-  }
-  const state = (otherwise ?? then) as NonNullable<typeof then>;
-  const expression = when && context.expression(when);
-  const known = states.map(({ id }) => id);
-  if (!known.includes(state.written)) {
-    const facts = { item, state: state.written, known, nearest: nearestName(state.written, known) };
-    diagnostics.report('SL325', facts, state.place);
-    return undefined;
-  }
-  if (otherwise && !last) {
-    const place = entryOf(node, 'otherwise')?.keyPlace ?? node.place;
-    diagnostics.report('SL323', {}, place);
-    return undefined;
-  }
-  if (when && !expression) return undefined;
-  const source = context.citation(node);
-  return {
-    ...(expression ? { when: expression } : {}),
-    then: state.written,
-    place: node.place,
-    ...(source ? { source } : {}),
-  };
 }

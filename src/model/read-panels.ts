@@ -5,9 +5,11 @@ import type { Control, Item, Panel, PanelPlace, Sequence, Sound } from './fleet.
 import { type Around, type DeclaredControl, declareControls, readControl } from './read-controls.ts';
 import { type DeclaredItem, declareItem, readItem } from './read-items.ts';
 import { declareLatches } from './read-latches.ts';
+import { declareMessageLatch } from './read-messages.ts';
 import { readPlaces } from './read-places.ts';
 import { declareSequences } from './read-sequences.ts';
 import { declareSounds } from './read-sounds.ts';
+import { declareSupplies } from './read-supplies.ts';
 import { reportSameTitles } from './same-titles.ts';
 import { panelSchema } from './schema.ts';
 import { checkShape } from './schema-check.ts';
@@ -20,8 +22,9 @@ export interface DeclaredPanel {
   readonly places: readonly PanelPlace[];
   readonly controls: (around: Around) => readonly Control[];
   readonly items: () => readonly Item[];
-  /** The ids of the sequences, latches and sounds. */
-  readonly inTime: readonly string[];
+  readonly supplies: () => readonly Item[];
+  /** The ids of the sequences, latches, sounds and supplies. */
+  readonly declaredIds: readonly string[];
   /** Sequences and latches. */
   readonly sequences: () => readonly Sequence[];
   readonly sounds: () => readonly Sound[];
@@ -41,6 +44,9 @@ export function declarePanel(file: SourceFile, context: Context): DeclaredPanel 
   const panelId = id?.written ?? '';
   const places = readPlaces(root, panelId, shape, context);
   const controls = declareControls(root, panelId, shape, context);
+  const supplies = declareSupplies(root, panelId, shape, context);
+  for (const { key, value } of entriesUnder(root, 'supplies'))
+    context.keep(key, scalarUnder(value, 'title')?.written ?? key);
   const seen = ['items', 'messages'].flatMap((section) => entriesUnder(root, section));
   reportSameTitles(seen, 'items of this panel', diagnostics);
   const items = (['items', 'messages'] as const).flatMap((section) =>
@@ -49,6 +55,9 @@ export function declarePanel(file: SourceFile, context: Context): DeclaredPanel 
   const sequences = [
     ...declareSequences(root, panelId, shape, context),
     ...declareLatches(root, panelId, shape, context),
+    ...items.flatMap(({ entry, section }) =>
+      section === 'messages' ? declareMessageLatch(entry, panelId, context) : [],
+    ),
   ];
   const sounds = declareSounds(root, panelId, shape, context);
   return {
@@ -57,7 +66,8 @@ export function declarePanel(file: SourceFile, context: Context): DeclaredPanel 
     places,
     controls: (around) => controls.flatMap((each) => readControl(each, around, context) ?? []),
     items: () => items.flatMap((item) => readItem(item, context) ?? []),
-    inTime: [...sequences, ...sounds].map((each) => each.id),
+    supplies: () => supplies.flatMap((each) => each.read() ?? []),
+    declaredIds: [...sequences, ...sounds, ...supplies].map((each) => each.id),
     sequences: () => sequences.flatMap((each) => each.read() ?? []),
     sounds: () => sounds.flatMap((each) => each.read() ?? []),
     panel: () =>

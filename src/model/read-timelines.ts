@@ -145,7 +145,7 @@ function readShown(
   context: Context,
 ): Timeline['shows'][number] | undefined {
   const [id = '', part] = written.split('.');
-  if (!context.names.resolve(id, ['sequence', 'item', 'message'], place)) return undefined;
+  if (!context.names.resolve(id, ['sequence', 'item', 'message', 'supply'], place)) return undefined;
   const declared = context.declaration(id);
   const fitted = [...items, ...sequences].find((each) => each.id === id)?.fitted;
   if (fitted && aircraft && holdsOnFit(fitted, aircraft.fit) === false) {

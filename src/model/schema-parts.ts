@@ -21,7 +21,11 @@ export const decimal = z.union([z.number(), z.string()]);
 export const expression = text.describe('An expression, for example: logo is ON and not ground-operation');
 
 export const source = z
-  .strictObject({ document: documentId, paragraph: label.optional() })
+  .strictObject({
+    document: documentId,
+    paragraph: label.optional(),
+    revision: label.optional().describe('The revision that was read'),
+  })
   .describe('The document that says so, from sources.yaml');
 export const formerly = z.array(id).min(1).optional().describe('Ids that it had in earlier releases');
 export const defined = { title: text, about: text.optional(), source: source.optional(), formerly };

@@ -3,6 +3,7 @@
  * editor. No transforms: what is read is what was written.
  */
 import { z } from 'zod';
+import { detectors, item, legends, message, overridesSchema, queriesSchema, supplies } from './schema-items.ts';
 import {
   decimal,
   defined,
@@ -16,12 +17,6 @@ import {
   text,
 } from './schema-parts.ts';
 import { latches, sequences, sounds, timelinesSchema } from './schema-time.ts';
-
-const legends = z
-  .array(z.strictObject({ when: expression, legend: label }))
-  .min(1)
-  .optional()
-  .describe('Other legends by option; the first that holds decides');
 
 export const bookSchema = z.strictObject({
   operator: text,
@@ -55,6 +50,11 @@ const condition = z.strictObject({
 });
 export const conditionsSchema = z.strictObject({
   conditions: z.record(id, condition),
+  detectors,
+  'in-order': z
+    .array(z.array(text).min(2))
+    .optional()
+    .describe('Detectors of which none trips before the one before it'),
   never: z.array(z.union([expression, z.strictObject({ when: expression, source: source.optional() })])).optional(),
 });
 
@@ -76,54 +76,6 @@ const control = z.strictObject({
   positions: z.record(positionId, position.nullable()),
 });
 
-const states = z.record(
-  id,
-  z.strictObject({ title: text.optional(), glyph: z.enum(['dark', 'lit', 'flashing', 'none']).optional() }).nullable(),
-);
-const rules = z
-  .array(
-    z.strictObject({
-      when: expression.optional(),
-      then: text.optional(),
-      otherwise: text.optional(),
-      source: source.optional(),
-    }),
-  )
-  .min(1);
-const ruled = { states: states.optional(), policy: z.enum(['any', 'unique', 'first']).optional() };
-const seen = {
-  ...defined,
-  ...ruled,
-  noun: text.optional(),
-  plural: z.boolean().optional(),
-  colour: text.optional(),
-  control: text.optional(),
-  supply: z.array(text).optional(),
-  fitted: expression.optional(),
-  rules: rules.optional(),
-};
-const item = z.strictObject({
-  ...seen,
-  kind: z.enum(['light', 'sign', 'annunciator']),
-  legend: label.optional(),
-  attributes: z
-    .record(id, z.strictObject({ title: text.optional(), control: text.optional(), ...ruled, rules }))
-    .optional(),
-});
-const message = z.strictObject({
-  ...defined,
-  text,
-  class: z.enum(['warning', 'caution', 'advisory', 'reminder']),
-  noun: text.optional(),
-  plural: z.boolean().optional(),
-  colour: text.optional(),
-  control: text.optional(),
-  supply: z.array(text).optional(),
-  fitted: expression.optional(),
-  when: expression.optional(),
-  policy: z.enum(['any', 'unique', 'first']).optional(),
-  rules: rules.optional(),
-});
 export const panelSchema = z.strictObject({
   panel: id,
   ...defined,
@@ -131,12 +83,14 @@ export const panelSchema = z.strictObject({
   controls: z.record(id, control).optional(),
   items: z.record(id, item).optional(),
   messages: z.record(id, message).optional(),
+  supplies,
   sounds,
   latches,
   sequences,
 });
 
 export const signalsSchema = z.record(id, z.strictObject({ ...defined, when: expression }));
+export { overridesSchema, queriesSchema } from './schema-items.ts';
 export { timelinesSchema } from './schema-time.ts';
 export const claimsSchema = z.array(z.strictObject({ sentence: text, holds: expression }));
 export const sourcesSchema = z.record(
@@ -146,8 +100,6 @@ export const sourcesSchema = z.record(
 export const frontMatterSchema = z.strictObject({ title: text, about: z.array(text).optional() });
 
 export type Control = z.infer<typeof control>;
-export type Item = z.infer<typeof item>;
-export type Message = z.infer<typeof message>;
 export type Condition = z.infer<typeof condition>;
 
 /** JSON Schema of each YAML file kind, by the kind's name, for editors that complete and check while typing. */
@@ -158,9 +110,11 @@ export function jsonSchemas(): Record<string, object> {
     conditions: conditionsSchema,
     signals: signalsSchema,
     panel: panelSchema,
+    overrides: overridesSchema,
     timelines: timelinesSchema,
     claims: claimsSchema,
     sources: sourcesSchema,
+    queries: queriesSchema,
     'note-front-matter': frontMatterSchema,
   };
   return Object.fromEntries(

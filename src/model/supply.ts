@@ -1,9 +1,10 @@
 /** An item's supply must be among what its rules read: a supply that changes nothing would be a false statement. */
-import type { Diagnostics } from '../diagnostics/index.ts';
+import type { Diagnostics, Place } from '../diagnostics/index.ts';
 import { type Expression, readsOf } from '../language/index.ts';
+import type { Context } from './context.ts';
 import type { Item, Signal } from './fleet.ts';
 import type { DeclaredItem } from './read-items.ts';
-import { itemsUnder } from './yaml-source.ts';
+import { itemsUnder, type YamlNode } from './yaml-source.ts';
 
 /** Reports the conditions under `supply` that no rule of the item reads, directly or through signals and other items. */
 export function reportUnreadSupply(
@@ -22,6 +23,30 @@ export function reportUnreadSupply(
     }
   }
 }
+
+/** The supplies and conditions under `supply`; others are reported. */
+export function readSupply(node: YamlNode, context: Context): string[] {
+  return itemsUnder(node, 'supply').flatMap((each) =>
+    each.kind === 'scalar' && context.names.resolve(each.written, ['condition', 'supply'], each.place)
+      ? [each.written]
+      : [],
+  );
+}
+
+/** That a supply is lost: a bus that nothing feeds, or a condition that does not have its normal value. */
+export function isLost(id: string, place: Place, context: Context): Expression {
+  if (context.names.kindOf(id) === 'supply') {
+    return { op: 'among', of: { kind: 'item', id, attribute: SOURCE }, values: [LOST], place };
+  }
+  const normal = context.normalOf(id);
+  const of = { kind: 'condition', id } as const;
+  // A condition without a normal value has been reported; what is made of it is not judged.
+  return { op: 'not', arg: { op: 'among', of, values: normal === undefined ? [] : [normal], place }, place };
+}
+
+/** The one attribute of a supply, and its state when nothing feeds it. */
+export const SOURCE = 'source';
+export const LOST = 'lost';
 
 /** The ids of everything that the item's rules read. There are no circles by now. */
 function reach(item: Item, items: readonly Item[], signals: readonly Signal[]): Set<string> {

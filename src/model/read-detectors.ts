@@ -1,0 +1,88 @@
+/** Detectors: named thresholds on numbers, with a tolerance; and those of them that trip in a declared order. */
+import { addDecimals, compareDecimals, isOnStep, parseDecimal, subtractDecimals } from '../language/index.ts';
+import { type Context, reportSameWords } from './context.ts';
+import type { Detector, DetectorOrder } from './fleet.ts';
+import type { Checked } from './schema-check.ts';
+import { type Entry, entriesUnder, itemsUnder, type ScalarNode, scalarUnder, type YamlNode } from './yaml-source.ts';
+
+/** Detectors whose names are declared; the rest is read when all numbers are known. */
+export interface DeclaredDetectors {
+  readonly ids: readonly string[];
+  readonly read: () => readonly Detector[];
+  readonly orders: (detectors: readonly Detector[]) => readonly DetectorOrder[];
+}
+
+export function declareDetectors(root: YamlNode, shape: Checked<unknown>, context: Context): DeclaredDetectors {
+  const entries = entriesUnder(root, 'detectors').filter((entry) => {
+    const fresh = context.names.declare(entry.key, 'detector', entry.keyPlace, entry.value);
+    const sound = fresh && shape.sound('detectors', entry.key);
+    if (sound) context.bring({ kind: 'detector', id: entry.key });
+    else context.names.break(entry.key);
+    return sound;
+  });
+  reportSameWords(entries, 'says', (id) => id, context.diagnostics);
+  return {
+    ids: entries.map(({ key }) => key),
+    read: () => entries.flatMap((entry) => readDetector(entry, context) ?? []),
+    orders: (detectors) =>
+      itemsUnder(root, 'in-order').flatMap((node, at) =>
+        shape.sound('in-order', at) ? (readOrder(node, detectors, context) ?? []) : [],
+      ),
+  };
+}
+
+function readDetector({ key, keyPlace, value: node }: Entry, context: Context): Detector | undefined {
+  const { diagnostics } = context;
+  const [trips, tolerance] = ['trips', 'tolerance'].map((name) => scalarUnder(node, name)) as [ScalarNode, ScalarNode];
+  const expression = context.expression(trips, { kinds: ['number'], why: 'A detector watches one number.' });
+  if (!expression) return undefined;
+  if (expression.op !== 'compare' || expression.by === '=') {
+    diagnostics.report('SL360', { detector: key }, trips.place);
+    return undefined;
+  }
+  const number = context.declaration(expression.condition);
+  if (number?.kind !== 'number') throw new Error(`${expression.condition} is no number`);
+  const wrong = (fault: 'number' | 'step' | 'range'): undefined => {
+    const { from, to, step, unit } = number;
+    const facts = { fault, tolerance: tolerance.written, value: expression.value, from, to, step, unit };
+    diagnostics.report('SL361', facts, tolerance.place);
+    return undefined;
+  };
+  const decimal = parseDecimal(tolerance.written);
+  if (!decimal || decimal.digits < 0n) return wrong('number');
+  const ends = [
+    subtractDecimals(expression.value, tolerance.written),
+    addDecimals(expression.value, tolerance.written),
+  ];
+  if (!ends.every((end) => isOnStep(end, number.from, number.step))) return wrong('step');
+  const inside = (end: string): boolean =>
+    compareDecimals(end, number.from) >= 0 && compareDecimals(end, number.to) <= 0;
+  if (!ends.every(inside)) return wrong('range');
+  return {
+    ...context.defined(key, keyPlace, node),
+    number: expression.condition,
+    by: expression.by,
+    value: expression.value,
+    tolerance: tolerance.written,
+    says: scalarUnder(node, 'says')?.written ?? '',
+    saysNot: scalarUnder(node, 'says-not')?.written ?? '',
+  };
+}
+
+/** Detectors of one number that look the same way, each once. Undefined after a report. */
+function readOrder(node: YamlNode, detectors: readonly Detector[], context: Context): DetectorOrder | undefined {
+  const scalars = node.kind === 'list' ? node.items.filter((each) => each.kind === 'scalar') : [];
+  const known = scalars.filter(({ written, place }) => context.names.resolve(written, ['detector'], place));
+  const found = known.map(({ written }) => detectors.find(({ id }) => id === written));
+  if (known.length < scalars.length || found.includes(undefined)) return undefined;
+  const [first, ...others] = found.filter((each) => each !== undefined);
+  const unlike = others.findIndex((each) => each.number !== first?.number || each.by.charAt(0) !== first?.by.charAt(0));
+  const repeated = known.findIndex(({ written }, at) => known.findIndex((each) => each.written === written) < at);
+  const at = unlike >= 0 ? unlike + 1 : repeated;
+  if (at >= 0) {
+    const fault = unlike >= 0 ? 'unlike' : 'repeated';
+    context.diagnostics.report('SL362', { fault, detector: known[at]?.written ?? '' }, known[at]?.place);
+    return undefined;
+  }
+  return { detectors: known.map(({ written }) => written), place: node.place };
+}

@@ -1,0 +1,85 @@
+/** Rule lists: which state holds when, or that it is not stated. */
+import { nearestName, type Place } from '../diagnostics/index.ts';
+import type { Context } from './context.ts';
+import type { Rule, State } from './fleet.ts';
+import { readTable } from './read-tables.ts';
+import { entryOf, itemsUnder, type ScalarNode, scalarUnder, type YamlNode } from './yaml-source.ts';
+
+/** What a rule list is about. */
+export interface Ruled {
+  readonly item: string;
+  readonly states: readonly State[];
+}
+
+/** How "not stated" is written in place of a state. */
+export const NOT_STATED = 'not stated';
+
+/** The rules under `rules`, given as a list or as a table. Undefined after a report. */
+export function readRules(node: YamlNode, ruled: Ruled, context: Context): Rule[] | undefined {
+  const table = scalarUnder(entryOf(node, 'rules')?.value, 'table');
+  if (table) return readTable(table, ruled, context);
+  const nodes = itemsUnder(node, 'rules');
+  const rules = nodes.map((each, at) => readRule(each, at === nodes.length - 1, ruled, context));
+  const read = rules.filter((rule) => rule !== undefined);
+  return read.length === nodes.length ? read : undefined;
+}
+
+function readRule(node: YamlNode, last: boolean, ruled: Ruled, context: Context): Rule | undefined {
+  const { diagnostics } = context;
+  const [when, then, otherwise] = ['when', 'then', 'otherwise'].map((key) => scalarUnder(node, key));
+  if (otherwise ? when || then : !when || !then) {
+    const given = [when && 'when', then && 'then', otherwise && 'otherwise'].filter((key) => key !== undefined);
+    diagnostics.report('SL324', { given }, node.place);
+    return undefined;
+  }
+  const expression = when && context.expression(when);
+  const outcome = readOutcome((otherwise ?? then) as ScalarNode, scalarUnder(node, 'query'), ruled, context);
+  if (!outcome) return undefined;
+  if (otherwise && !last) {
+    diagnostics.report('SL323', {}, entryOf(node, 'otherwise')?.keyPlace ?? node.place);
+    return undefined;
+  }
+  if (when && !expression) return undefined;
+  const source = context.citation(node);
+  return {
+    ...(expression ? { when: expression } : {}),
+    ...outcome,
+    ...(scalarUnder(node, 'in-every-case')?.value === true ? { inEveryCase: true } : {}),
+    place: node.place,
+    ...(source ? { source } : {}),
+  };
+}
+
+/** What is written as a state, with the place of it, and of a query beside it. */
+interface Written {
+  readonly written: string;
+  readonly place: Place;
+}
+
+/** The state, or the open query about it. Undefined after a report. */
+export function readOutcome(
+  state: Written,
+  query: Written | undefined,
+  { item, states }: Ruled,
+  context: Context,
+): Pick<Rule, 'then' | 'query'> | undefined {
+  const { diagnostics } = context;
+  if (state.written === NOT_STATED) {
+    if (!query) {
+      diagnostics.report('SL369', { given: 'not stated' }, state.place);
+      return undefined;
+    }
+    return context.isOpenQuery(query.written, query.place) ? { then: NOT_STATED, query: query.written } : undefined;
+  }
+  const known = states.map(({ id }) => id);
+  if (!known.includes(state.written)) {
+    const facts = { item, state: state.written, known, nearest: nearestName(state.written, known) };
+    diagnostics.report('SL325', facts, state.place);
+    return undefined;
+  }
+  if (query) {
+    diagnostics.report('SL369', { given: 'query' }, query.place);
+    return undefined;
+  }
+  return { then: state.written };
+}
