@@ -1,7 +1,7 @@
 /** Sequences replayed on timelines that were worked by hand. */
 import { describe, expect, test } from 'vitest';
 import { decimalText } from '../../src/compile/time/index.ts';
-import { changesOf, compileTime, courseOf, tryTime } from './time-content.ts';
+import { changesOf, compileTime, courseOf } from './time-content.ts';
 
 const modes = (...ids: readonly string[]): string => ids.map((id) => `      ${id}: { says: with it ${id} }\n`).join('');
 

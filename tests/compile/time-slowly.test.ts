@@ -1,0 +1,168 @@
+/** Random sequences on random timelines: the exact replay against an interpreter that goes from second to second. */
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { decimalText } from '../../src/compile/time/index.ts';
+import { type Guard, runSlowly, type SlowContent, type SlowSequence, type SlowTransition } from './slow-sequences.ts';
+import { changesOf, courseOf, tryTime } from './time-content.ts';
+
+const MODES = { a: ['a1', 'a2', 'a3'], b: ['b1', 'b2'] } as const;
+
+const inputGuard: fc.Arbitrary<Guard> = fc.oneof(
+  fc.constantFrom<Guard>(
+    { text: 'bus is lost', holds: ({ bus }) => !bus },
+    { text: 'bus is powered', holds: ({ bus }) => bus },
+    { text: 'always', holds: () => true },
+  ),
+  fc
+    .integer({ min: 0, max: 3 })
+    .map((speed) => ({ text: `speed >= ${speed} %`, holds: (state) => state.speed >= speed })),
+);
+const modeGuard: fc.Arbitrary<Guard> = fc.oneof(
+  fc.constantFrom(...MODES.a).map((mode) => ({ text: `a is ${mode}`, holds: ({ modes }) => modes['a'] === mode })),
+  fc.constantFrom(...MODES.b).map((mode) => ({ text: `b is ${mode}`, holds: ({ modes }) => modes['b'] === mode })),
+);
+const levelGuard: fc.Arbitrary<Guard> = fc
+  .tuple(fc.constantFrom('<', '<=', '>', '>=', '='), fc.integer({ min: 1, max: 4 }))
+  .map(([by, value]) => ({
+    text: `tank ${by} ${value} l`,
+    holds: ({ level }) =>
+      by === '<'
+        ? level < value
+        : by === '<='
+          ? level <= value
+          : by === '>'
+            ? level > value
+            : by === '>='
+              ? level >= value
+              : level === value,
+  }));
+const atom = fc.oneof({ weight: 3, arbitrary: inputGuard }, modeGuard);
+const joined = (part: fc.Arbitrary<Guard>): fc.Arbitrary<Guard> =>
+  fc.oneof(
+    { weight: 4, arbitrary: part },
+    part.map(({ text, holds }) => ({ text: `not (${text})`, holds: (state) => !holds(state) })),
+    fc.tuple(part, part).map(([one, other]) => ({
+      text: `(${one.text}) and (${other.text})`,
+      holds: (state) => one.holds(state) && other.holds(state),
+    })),
+  );
+const guard = joined(fc.oneof({ weight: 3, arbitrary: atom }, levelGuard));
+
+const delay = fc.integer({ min: 1, max: 4 });
+const waits: fc.Arbitrary<Pick<SlowTransition, 'when' | 'holdsFor' | 'after' | 'since'>> = fc.oneof(
+  guard.map((when) => ({ when })),
+  fc.tuple(guard, delay).map(([when, holdsFor]) => ({ when, holdsFor })),
+  delay.map((after) => ({ after })),
+  fc.tuple(guard, delay).map(([when, after]) => ({ when, after })),
+  fc
+    .tuple(joined(atom), delay, fc.boolean(), fc.option(guard, { nil: undefined }))
+    .map(([event, by, restarts, when]) => ({ since: { event, delay: by, restarts }, ...(when ? { when } : {}) })),
+);
+
+function sequenceOf(id: 'a' | 'b'): fc.Arbitrary<SlowSequence> {
+  const modes: readonly string[] = MODES[id];
+  const transition = fc.tuple(fc.constantFrom(...modes), fc.subarray([...modes], { minLength: 1 }), waits);
+  return fc.array(transition, { minLength: 2, maxLength: 5 }).map((all) => ({
+    id,
+    modes,
+    transitions: all.map(([to, from, rest]): SlowTransition => {
+      const others = from.filter((mode) => mode !== to);
+      const one = modes.find((mode) => mode !== to) ?? '';
+      return { from: others.length > 0 ? others : [one], to, ...rest };
+    }),
+  }));
+}
+
+const content: fc.Arbitrary<SlowContent> = fc.record({
+  sequences: fc.tuple(sequenceOf('a'), sequenceOf('b')),
+  store: fc.record({
+    capacity: fc.constant(5),
+    start: fc.integer({ min: 0, max: 5 }),
+    fills: joined(atom),
+    drains: joined(atom),
+  }),
+  sets: fc.constantFrom<Record<string, number>>({}, { a2: 3 }, { a1: 0, a3: 5 }),
+  inputs: fc
+    .array(
+      fc.record({ at: fc.integer({ min: 1, max: 20 }), speed: fc.integer({ min: 0, max: 3 }), bus: fc.boolean() }),
+      { minLength: 3, maxLength: 12 },
+    )
+    .map((all) => [{ at: 0, speed: 0, bus: true }, ...all.sort((x, y) => x.at - y.at)])
+    .map((all) => all.filter(({ at }, index) => all.findIndex((each) => each.at === at) === index)),
+  until: fc.constant(25),
+});
+
+function written({ sequences, store, sets, inputs, until }: SlowContent): { panel: string; timeline: string } {
+  const transition = ({ from, to, when, holdsFor, after, since }: SlowTransition): string =>
+    [
+      `from: [${from.join(', ')}], to: ${to}`,
+      ...(when ? [`when: "${when.text}${holdsFor === undefined ? '' : ` for ${holdsFor} s`}"`] : []),
+      ...(after === undefined ? [] : [`after: ${after} s`]),
+      ...(since ? [`since: "${since.event.text}", delay: ${since.delay} s, restarts: ${since.restarts}`] : []),
+    ].join(', ');
+  const stores = `    stores:
+      tank:
+        title: Tank
+        unit: l
+        capacity: ${store.capacity}
+        start: ${store.start}
+        fills: [{ when: "${store.fills.text}", per-minute: 60 }]
+        drains: [{ when: "${store.drains.text}", per-minute: 60 }]
+`;
+  const panel = sequences
+    .map(({ id, modes, transitions }) => {
+      const listed = modes.map((mode) => {
+        const set = id === 'a' && sets[mode] !== undefined ? `, sets: { tank: ${sets[mode]} }` : '';
+        return `      ${mode}: { says: with it ${mode}${set} }\n`;
+      });
+      return `  ${id}:
+    title: ${id}
+    initial: ${modes[0]}
+    priority: declared
+    modes:
+${listed.join('')}${id === 'a' ? stores : ''}    transitions:
+${transitions.map((each) => `      - { ${transition(each)} }\n`).join('')}`;
+    })
+    .join('');
+  const steps = inputs.map(
+    ({ at, speed, bus }) => `    - { at: ${at} s, set: { speed: ${speed} %, bus: ${bus ? 'powered' : 'lost'} } }\n`,
+  );
+  return {
+    panel,
+    timeline: `one:\n  title: One\n  on: 1\n  shows: [a, b]\n  steps:\n${steps.join('')}  until: ${until} s\n`,
+  };
+}
+
+test('the exact replay agrees with an interpreter that goes from second to second', () => {
+  const judged = { whole: 0, endless: 0, changes: 0 };
+  fc.assert(
+    fc.property(content, (made) => {
+      const { panel, timeline } = written(made);
+      const { compiled, reported } = tryTime(panel, timeline);
+      const wrong = reported.filter((each) => !/^SL(413|432)/.test(each));
+      expect(wrong).toEqual([]);
+      // Rounds without delay are refused before any timeline is replayed.
+      if (!compiled) return;
+      const course = courseOf(compiled, 'one');
+      const slow = runSlowly(made);
+      const fault = course.faults.find(({ kind }) => kind === 'endless');
+      expect(fault && Number(decimalText(fault.at).text)).toBe(slow.endless);
+      const before = slow.changes.filter((each) => slow.endless === undefined || Number.parseInt(each) < slow.endless);
+      expect(changesOf(course)).toEqual(before);
+      judged.changes += before.length;
+      judged[fault ? 'endless' : 'whole'] += 1;
+      // The drawn rows say the same.
+      for (const row of course.rows) {
+        if (row.kind !== 'sequence') throw new Error('a row of another kind');
+        for (const [second, modes] of slow.modes.entries()) {
+          const span = row.spans.findLast(({ from }) => Number(decimalText(from).text) <= second);
+          expect(span?.value).toBe(modes[row.sequence.id]);
+        }
+      }
+    }),
+    { numRuns: 400 },
+  );
+  // Enough was really compared.
+  expect(judged.whole).toBeGreaterThan(100);
+  expect(judged.changes).toBeGreaterThan(500);
+});
