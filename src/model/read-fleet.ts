@@ -7,7 +7,7 @@ import { type ContentFiles, sortFiles } from './content-files.ts';
 import { Context } from './context.ts';
 import { reportCycles } from './cycles.ts';
 import { reportFittedTogether, reportLostReturns, reportSameLegends } from './fitted-together.ts';
-import type { Aircraft, Claim, Fleet } from './fleet.ts';
+import type { Aircraft, Claim, Fleet, Query } from './fleet.ts';
 import { KnownFits } from './known-fits.ts';
 import { Names } from './names.ts';
 import { prune } from './prune.ts';
@@ -109,10 +109,7 @@ function readParts(
   const notes = files.notes.flatMap((file) => readNote(file, wholeFleet, context) ?? []);
   const judgeable = !files.lacksNames && constraintsAreWhole && neverIsWhole && !circular && aircraft.length > 0;
   const queries = declaredQueries.read(context);
-  for (const { id, place, answered } of queries) {
-    if (!answered && !context.isAsked(id)) diagnostics.report('SL370', { query: id }, place);
-  }
-  for (const file of context.unreadTables) diagnostics.report('SL365', {}, { file, start: 0, end: 0 });
+  reportUnused(queries, context);
   const declared = [
     ...panels.flatMap((panel) => panel.declaredIds),
     ...(conditions?.detectors?.ids ?? []),
@@ -143,6 +140,16 @@ function readParts(
     notes,
   });
   return { fleet, declared };
+}
+
+/** Tables and queries that nothing names. After errors the mistake may lie in the name. */
+function reportUnused(queries: readonly Query[], context: Context): void {
+  const { diagnostics } = context;
+  if (diagnostics.all.some((each) => severityOf(each) === 'error')) return;
+  for (const { id, place, answered } of queries) {
+    if (!answered && !context.isAsked(id)) diagnostics.report('SL370', { query: id }, place);
+  }
+  for (const file of context.unreadTables) diagnostics.report('SL365', {}, { file, start: 0, end: 0 });
 }
 
 function reportBaseline({ baseline }: ReadBook, aircraft: readonly Aircraft[], diagnostics: Diagnostics): void {

@@ -4,7 +4,7 @@ import type { Expression } from '../language/index.ts';
 import type { Context } from './context.ts';
 import type { Attribute, Lamp, Rule, State } from './fleet.ts';
 import { readRules } from './read-rules.ts';
-import { isLost, readSupply } from './supply.ts';
+import { isLost, readFeeds } from './supply.ts';
 import { spacedWords } from './words.ts';
 import { type Entry, entriesUnder, entryOf, scalarUnder } from './yaml-source.ts';
 
@@ -46,14 +46,14 @@ export function readLamp(
   context: Context,
 ): Attribute | undefined {
   const { key, keyPlace: place, value: node } = entry;
-  const supply = readSupply(node, context);
+  const feeds = readFeeds(node, context);
   const whenNode = scalarUnder(node, 'when');
   const when = whenNode && context.expression(whenNode);
   const own = entryOf(node, 'rules') ? readRules(node, { item, states }, context) : following(item, states, place);
-  if ((whenNode && !when) || !own) return undefined;
+  if (!feeds || (whenNode && !when) || !own) return undefined;
   const needs: Expression[] = [
     { op: 'among', of: { kind: 'lamp', id: item, attribute: key }, values: ['failed'], place },
-    ...supply.map((id) => isLost(id, place, context)),
+    ...feeds.map((feed) => isLost(feed.id, feed.place, context)),
     ...(when ? [{ op: 'not', arg: when, place: when.place } as const] : []),
   ];
   const [at, side, colour] = ['at', 'side', 'colour'].map((name) => scalarUnder(node, name)?.written);
@@ -64,7 +64,7 @@ export function readLamp(
       ...(at === undefined ? {} : { at }),
       ...(side === undefined ? {} : { side: side as NonNullable<Lamp['side']> }),
       ...(colour === undefined ? {} : { colour }),
-      supply,
+      supply: feeds.map(({ id }) => id),
     },
     ...(control === undefined ? {} : { control }),
     states,

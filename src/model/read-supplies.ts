@@ -3,8 +3,8 @@ import type { Expression } from '../language/index.ts';
 import type { Context } from './context.ts';
 import type { Item, Rule, State } from './fleet.ts';
 import type { Checked } from './schema-check.ts';
-import { isLost, LOST, SOURCE } from './supply.ts';
-import { nounOf } from './words.ts';
+import { canFeed, isLost, LOST, SOURCE } from './supply.ts';
+import { nounOf, withSmallInitial } from './words.ts';
 import { type Entry, entriesUnder, entryOf, itemsUnder, scalarUnder, type YamlNode } from './yaml-source.ts';
 
 /** A supply whose name is declared; the rest is read when the names of all files are known. */
@@ -89,7 +89,7 @@ function readSupplyItem(entry: Entry, panel: string, context: Context): Item | u
 
 function statesOf(entry: Entry, context: Context): State[] {
   const fed = feeders(entry).map(({ from }): State => {
-    const title = `from ${context.titleOf(from.written)}`;
+    const title = `from ${withSmallInitial(context.titleOf(from.written))}`;
     return { id: stateOf(from.written), title, glyph: 'none', place: from.place };
   });
   const distinct = [...new Map(fed.map((state) => [state.id, state])).values()];
@@ -98,14 +98,10 @@ function statesOf(entry: Entry, context: Context): State[] {
 
 /** A feeder feeds while it is powered itself and its `when` holds. Undefined after a report. */
 function readFeeder({ node, from }: Feeder, context: Context): Rule | undefined {
-  const known = context.names.resolve(from.written, ['condition', 'supply'], from.place);
+  const known = canFeed(from.written, from.place, context);
   const whenNode = scalarUnder(node, 'when');
   const when = whenNode && context.expression(whenNode);
   if (!known || (whenNode && !when)) return undefined;
-  if (context.names.kindOf(from.written) === 'condition' && context.normalOf(from.written) === undefined) {
-    context.diagnostics.report('SL373', { condition: from.written }, from.place);
-    return undefined;
-  }
   const powered: Expression = { op: 'not', arg: isLost(from.written, from.place, context), place: from.place };
   return {
     when: when ? { op: 'and', args: [powered, when], place: node.place } : powered,

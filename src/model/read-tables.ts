@@ -16,8 +16,10 @@ export function readTable(name: ScalarNode, ruled: Ruled, context: Context): Rul
     diagnostics.report('SL363', { table: name.written, nearest }, name.place);
     return undefined;
   }
+  const before = diagnostics.all.length;
   const table = readCsv(file, diagnostics);
-  if (!table || !hasColumns(table, context)) return undefined;
+  // Rows of a wrong length are left out; without them cases would be reported that the table does cover.
+  if (!table || diagnostics.all.length > before || !hasColumns(table, context)) return undefined;
   const rows = table.rows.map((row, at) => readRow(table, row, at === table.rows.length - 1, ruled, context));
   const rules = rows.filter((rule) => rule !== undefined);
   return rules.length === rows.length ? rules : undefined;
@@ -62,9 +64,13 @@ function readRow(
   const place = placeOf(row);
   const read = tests.map(({ column, cell }) => context.cell(column.text, cell));
   const then = cellOf('then') as Cell;
+  if (then.text === '') {
+    context.diagnostics.report('SL321', { column: 'then' }, place);
+    return undefined;
+  }
   const query = cellOf('query');
   const outcome = readOutcome(
-    { written: then.text, place: then.place.end > then.place.start ? then.place : place },
+    { written: then.text, place: then.place },
     query && query.text !== '' ? { written: query.text, place: query.place } : undefined,
     ruled,
     context,

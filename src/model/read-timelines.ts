@@ -1,6 +1,6 @@
 /** timelines.yaml: worked examples, inputs that change at given times on one aircraft. */
 import { nearestName, type SourceFile } from '../diagnostics/index.ts';
-import { compareDecimals } from '../language/index.ts';
+import { compareDecimals, ownAttribute } from '../language/index.ts';
 import type { Context } from './context.ts';
 import { type Aircraft, type Fleet, type Timeline, UNKNOWN } from './fleet.ts';
 import { holdsOnFit } from './possible-fits.ts';
@@ -158,7 +158,7 @@ function readShown(
     return undefined;
   }
   const known = [...declared.attributes.keys()];
-  const attribute = part ?? (known.length === 1 ? known[0] : undefined);
+  const attribute = part ?? ownAttribute(declared);
   if (attribute === undefined) context.diagnostics.report('SL215', { item: id, known }, place);
   else if (known.includes(attribute)) return { id, attribute, place };
   else {

@@ -24,6 +24,32 @@ export function reportUnreadSupply(
   }
 }
 
+/**
+ * The supplies and conditions under `supply` of what is dark without them. Undefined after a report: also of a condition that
+ * has no normal value, since nobody could say when it is lost.
+ */
+export function readFeeds(node: YamlNode, context: Context): readonly Supplied[] | undefined {
+  const nodes = itemsUnder(node, 'supply').filter((each) => each.kind === 'scalar');
+  const read = nodes.map(({ written, place }) =>
+    canFeed(written, place, context) ? { id: written, place } : undefined,
+  );
+  const feeds = read.filter((each) => each !== undefined);
+  return feeds.length === read.length ? feeds : undefined;
+}
+
+export interface Supplied {
+  readonly id: string;
+  readonly place: Place;
+}
+
+/** Whether the name is a supply, or a condition of which it can be said that it is lost. Reports what it is otherwise. */
+export function canFeed(id: string, place: Place, context: Context): boolean {
+  if (!context.names.resolve(id, ['condition', 'supply'], place)) return false;
+  if (context.names.kindOf(id) === 'supply' || context.normalOf(id) !== undefined) return true;
+  context.diagnostics.report('SL373', { condition: id }, place);
+  return false;
+}
+
 /** The supplies and conditions under `supply`; others are reported. */
 export function readSupply(node: YamlNode, context: Context): string[] {
   return itemsUnder(node, 'supply').flatMap((each) =>
@@ -33,15 +59,14 @@ export function readSupply(node: YamlNode, context: Context): string[] {
   );
 }
 
-/** That a supply is lost: a bus that nothing feeds, or a condition that does not have its normal value. */
+/** That what can feed is lost: a supply that nothing feeds, or a condition that does not have its normal value. */
 export function isLost(id: string, place: Place, context: Context): Expression {
   if (context.names.kindOf(id) === 'supply') {
     return { op: 'among', of: { kind: 'item', id, attribute: SOURCE }, values: [LOST], place };
   }
   const normal = context.normalOf(id);
-  const of = { kind: 'condition', id } as const;
-  // A condition without a normal value has been reported; what is made of it is not judged.
-  return { op: 'not', arg: { op: 'among', of, values: normal === undefined ? [] : [normal], place }, place };
+  if (normal === undefined) throw new Error(`${id} has no normal value`);
+  return { op: 'not', arg: { op: 'among', of: { kind: 'condition', id }, values: [normal], place }, place };
 }
 
 /** The one attribute of a supply, and its state when nothing feeds it. */

@@ -174,7 +174,7 @@ export const itemCodes = {
     message: (facts: { zone: string; known: readonly string[] } & Nearest) =>
       facts.known.length === 0
         ? `No item has a zone, and none is in "${facts.zone}".`
-        : `No item is in the zone "${facts.zone}". The zones are ${quoted(facts.known, 'and')}.`,
+        : `No item is in the zone "${facts.zone}". There is ${quoted(facts.known, 'and')}.`,
     hint: (facts) => `${didYouMean(facts.nearest)}Write "zone:" at the items that belong to it.`,
     explanation: 'A zone is what items say under "zone"; an override can name it in its scope.',
   }),
