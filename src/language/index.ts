@@ -5,4 +5,5 @@ export { type FitFacts, type UnguardedRead, unguardedReads } from './guards.ts';
 export { print } from './print.ts';
 export { type ExpressionSource, readCell, readDuration, readExpression, readGuard } from './read.ts';
 export { type Mention, readsOf, referencesOf } from './references.ts';
+export { ownAttribute } from './said.ts';
 export { isReservedWord } from './words.ts';

@@ -38,6 +38,10 @@ describe.each(allBehaviours())('$name', (behaviour) => {
     writeFiles(twinFolder, Object.fromEntries(twin.map(({ path, text }) => [path, text])));
     const judged = expected.filter(isJudgedByOracle);
     const missedByOracle = judged.filter((entry) => judgeByOracle(twinFolder, entry).length > 0);
-    expect(missedByOracle.map(nameOf)).toEqual(missed.filter(isJudgedByOracle).map(nameOf));
+    expect(missedByOracle.map(nameOf)).toEqual(
+      expect.arrayContaining(wrong.misses.filter((name) => !/^SL\d+$/.test(name))),
+    );
+    // Not the other way round: a claim whose premise never happens holds by the oracle, but is reported.
+    expect(missed).toEqual(expect.arrayContaining(missedByOracle));
   });
 });

@@ -1,5 +1,5 @@
 /** Holds each entry of expected.yaml to what the program makes of the content. */
-import { type Compiled, compileFleet, effectivityText } from '../../src/compile/index.ts';
+import { type Compiled, compileFleet, effectivityText, reportFindings } from '../../src/compile/index.ts';
 import { type Diagnostic, Diagnostics, type SourceFile, severityOf, toJson } from '../../src/diagnostics/index.ts';
 import { readFleet } from '../../src/model/index.ts';
 import { type AlikeEntry, type ClaimEntry, type Entry, type FindingEntry, withClaim } from './behaviour.ts';
@@ -18,6 +18,7 @@ export function check(files: readonly SourceFile[]): Checked {
   const diagnostics = new Diagnostics();
   const fleet = readFleet([...files], diagnostics);
   const compiled = fleet && compileFleet(fleet, diagnostics);
+  if (compiled && !diagnostics.all.some((each) => severityOf(each) === 'error')) reportFindings(compiled, diagnostics);
   const told = (severity: 'error' | 'warning'): { code: string; message: string }[] =>
     toJson(diagnostics.all.filter((each) => severityOf(each) === severity)).map(({ code, message }) => ({
       code,
