@@ -2,49 +2,52 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { decimalText } from '../../src/compile/time/index.ts';
-import { type Guard, runSlowly, type SlowContent, type SlowSequence, type SlowTransition } from './slow-sequences.ts';
+import {
+  type Guard,
+  runSlowly,
+  type SlowContent,
+  type SlowSequence,
+  type SlowTransition,
+  type State,
+} from './slow-sequences.ts';
 import { changesOf, courseOf, tryTime } from './time-content.ts';
 
 const MODES = { a: ['a1', 'a2', 'a3'], b: ['b1', 'b2'] } as const;
 
+const guardOf = (text: string, holds: (state: State) => boolean): Guard => ({ text, holds });
+
 const inputGuard: fc.Arbitrary<Guard> = fc.oneof(
-  fc.constantFrom<Guard>(
-    { text: 'bus is lost', holds: ({ bus }) => !bus },
-    { text: 'bus is powered', holds: ({ bus }) => bus },
-    { text: 'always', holds: () => true },
+  fc.constantFrom(
+    guardOf('bus is lost', ({ bus }) => !bus),
+    guardOf('bus is powered', ({ bus }) => bus),
+    guardOf('always', () => true),
   ),
-  fc
-    .integer({ min: 0, max: 3 })
-    .map((speed) => ({ text: `speed >= ${speed} %`, holds: (state) => state.speed >= speed })),
+  fc.integer({ min: 0, max: 3 }).map((least) => guardOf(`speed >= ${least} %`, ({ speed }) => speed >= least)),
 );
 const modeGuard: fc.Arbitrary<Guard> = fc.oneof(
-  fc.constantFrom(...MODES.a).map((mode) => ({ text: `a is ${mode}`, holds: ({ modes }) => modes['a'] === mode })),
-  fc.constantFrom(...MODES.b).map((mode) => ({ text: `b is ${mode}`, holds: ({ modes }) => modes['b'] === mode })),
+  fc.constantFrom(...MODES.a).map((mode) => guardOf(`a is ${mode}`, ({ modes }) => modes['a'] === mode)),
+  fc.constantFrom(...MODES.b).map((mode) => guardOf(`b is ${mode}`, ({ modes }) => modes['b'] === mode)),
 );
+const COMPARISONS: readonly (readonly [string, (level: number, value: number) => boolean])[] = [
+  ['<', (level, value) => level < value],
+  ['<=', (level, value) => level <= value],
+  ['>', (level, value) => level > value],
+  ['>=', (level, value) => level >= value],
+  ['=', (level, value) => level === value],
+];
 const levelGuard: fc.Arbitrary<Guard> = fc
-  .tuple(fc.constantFrom('<', '<=', '>', '>=', '='), fc.integer({ min: 1, max: 4 }))
-  .map(([by, value]) => ({
-    text: `tank ${by} ${value} l`,
-    holds: ({ level }) =>
-      by === '<'
-        ? level < value
-        : by === '<='
-          ? level <= value
-          : by === '>'
-            ? level > value
-            : by === '>='
-              ? level >= value
-              : level === value,
-  }));
+  .tuple(fc.constantFrom(...COMPARISONS), fc.integer({ min: 1, max: 4 }))
+  .map(([[by, holds], value]) => guardOf(`tank ${by} ${value} l`, ({ level }) => holds(level, value)));
 const atom = fc.oneof({ weight: 3, arbitrary: inputGuard }, modeGuard);
 const joined = (part: fc.Arbitrary<Guard>): fc.Arbitrary<Guard> =>
   fc.oneof(
     { weight: 4, arbitrary: part },
-    part.map(({ text, holds }) => ({ text: `not (${text})`, holds: (state) => !holds(state) })),
-    fc.tuple(part, part).map(([one, other]) => ({
-      text: `(${one.text}) and (${other.text})`,
-      holds: (state) => one.holds(state) && other.holds(state),
-    })),
+    part.map(({ text, holds }) => guardOf(`not (${text})`, (state) => !holds(state))),
+    fc
+      .tuple(part, part)
+      .map(([one, other]) =>
+        guardOf(`(${one.text}) and (${other.text})`, (state) => one.holds(state) && other.holds(state)),
+      ),
   );
 const guard = joined(fc.oneof({ weight: 3, arbitrary: atom }, levelGuard));
 
@@ -147,7 +150,9 @@ test('the exact replay agrees with an interpreter that goes from second to secon
       const slow = runSlowly(made);
       const fault = course.faults.find(({ kind }) => kind === 'endless');
       expect(fault && Number(decimalText(fault.at).text)).toBe(slow.endless);
-      const before = slow.changes.filter((each) => slow.endless === undefined || Number.parseInt(each) < slow.endless);
+      const before = slow.changes.filter(
+        (each) => slow.endless === undefined || Number.parseInt(each, 10) < slow.endless,
+      );
       expect(changesOf(course)).toEqual(before);
       judged.changes += before.length;
       judged[fault ? 'endless' : 'whole'] += 1;
