@@ -171,7 +171,7 @@ export class Checker {
     // Each argument is a plain comparison, so that "is not" becomes a comparison with the other values.
     const all: readonly string[] = said.works ? ['serviceable', 'failed'] : sayable.values;
     const values = negated ? all.filter((value) => !said.values.includes(value)) : said.values;
-    if (values.length === 0) return this.#report('SL230', place, { name: name.text });
+    if (values.length === 0) return this.#report('SL230', syntax, { name: name.text });
     const kind = said.works ? 'lamp' : 'item';
     const args = lamps.map(
       (attribute): Expression => ({ op: 'among', of: { kind, id: declared.id, attribute }, values, place }),
