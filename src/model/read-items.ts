@@ -103,11 +103,11 @@ export function readItem(declared: DeclaredItem, context: Context): Item | undef
   const fitted = context.fitted(node);
   const stations = readStations(node, context);
   const control = controlUnder(node, context) ?? stations[0];
-  const holdBack: HoldBack = section === 'messages' ? readHoldBack(entry, context) : { inhibit: [], suppressedBy: [] };
+  const holdBack = section === 'messages' ? readHoldBack(entry, context) : FREE;
   const attributes = declared.attributes.map((attribute) => {
     const hasOwn = attribute.node !== node && scalarUnder(attribute.node, 'control') !== undefined;
     const own = hasOwn ? controlUnder(attribute.node, context) : control;
-    return readAttribute(attribute, entry, own, holdBack, context);
+    return readAttribute(attribute, entry, own, holdBack ?? FREE, context);
   });
   const driven = attributes.find((attribute) => attribute?.id === LAMP);
   const lamps = entriesUnder(node, 'lamps').map((lamp) =>
@@ -116,7 +116,7 @@ export function readItem(declared: DeclaredItem, context: Context): Item | undef
   const supply = readSupply(node, context);
   const legends = readLegends(node, context);
   const read = [...attributes, ...lamps];
-  if (!fitted.ok || !legends.ok || read.includes(undefined)) return undefined;
+  if (!fitted.ok || !legends.ok || !holdBack || read.includes(undefined)) return undefined;
   const message = section === 'messages' ? readClass(node, context) : undefined;
   const legend = scalarUnder(node, section === 'messages' ? 'text' : 'legend')?.written;
   const colour = message ? message.colour : scalarUnder(node, 'colour')?.written;
@@ -139,6 +139,9 @@ export function readItem(declared: DeclaredItem, context: Context): Item | undef
     attributes: read.filter((attribute) => attribute !== undefined),
   };
 }
+
+/** What nothing holds back. */
+const FREE: HoldBack = { inhibit: [], suppressedBy: [] };
 
 function controlUnder(node: YamlNode, context: Context): string | undefined {
   const control = scalarUnder(node, 'control');
@@ -168,7 +171,7 @@ function readAttribute(
 ): Attribute | undefined {
   reportSameWords(entriesUnder(node, 'states'), 'title', spacedWords, context.diagnostics);
   const written = (scalarUnder(node, 'policy')?.written as HitPolicy | undefined) ?? 'any';
-  const held = id === DISPLAY ? heldBack(node, holdBack) : [];
+  const held = id === DISPLAY ? heldBack(node) : [];
   const rules: Rule[] | undefined = entryOf(node, 'when')
     ? messageRules(entry, holdBack, context)
     : readRules(node, { item: entry.key, states }, context)?.toSpliced(0, 0, ...held);

@@ -26,17 +26,20 @@ export function readClass(node: YamlNode, context: Context): { messageClass: Mes
 
 export type HoldBack = Pick<Item, 'inhibit' | 'suppressedBy' | 'latch'>;
 
-/** What keeps a raised message from being shown. Unknown names are reported and left out. */
-export function readHoldBack({ key, value: node }: Entry, context: Context): HoldBack {
+/** What keeps a raised message from being shown. Undefined after a report: without it, the message would be misjudged. */
+export function readHoldBack({ key, value: node }: Entry, context: Context): HoldBack | undefined {
+  let sound = true;
   const named = (under: string, kind: 'signal' | 'message'): string[] =>
-    scalars(node, under).flatMap(({ written, place }) => {
-      if (written !== key) return context.names.resolve(written, [kind], place) ? [written] : [];
-      context.diagnostics.report('SL372', { message: key }, place);
-      return [];
+    scalars(node, under).map(({ written, place }) => {
+      if (written === key) context.diagnostics.report('SL372', { message: key }, place);
+      if (written === key || !context.names.resolve(written, [kind], place)) sound = false;
+      return written;
     });
+  const [inhibit, suppressedBy] = [named('inhibit', 'signal'), named('suppressed-by', 'message')];
+  if (!sound) return undefined;
   return {
-    inhibit: named('inhibit', 'signal'),
-    suppressedBy: named('suppressed-by', 'message'),
+    inhibit,
+    suppressedBy,
     ...(entryOf(node, 'latched') ? { latch: latchOf(key) } : {}),
   };
 }
@@ -51,22 +54,18 @@ export function messageRules({ value: node }: Entry, holdBack: HoldBack, context
       ? context.expression(when.value)
       : { op: 'among', of: { kind: 'sequence', id: holdBack.latch }, values: ['set'], place };
   if (!raised) return undefined;
-  return [...heldBack(node, holdBack), { when: raised, then: SHOWN, place }, { then: NOT_SHOWN, place: when.keyPlace }];
+  return [...heldBack(node), { when: raised, then: SHOWN, place }, { then: NOT_SHOWN, place: when.keyPlace }];
 }
 
 /** The rules that hold a message back: each inhibition, and each message that takes its place. */
-export function heldBack(node: YamlNode, { inhibit, suppressedBy }: HoldBack): Rule[] {
+export function heldBack(node: YamlNode): Rule[] {
   const rule = ({ place }: ScalarNode, when: Expression): Rule => ({ when, then: NOT_SHOWN, place });
   return [
-    ...scalars(node, 'inhibit')
-      .filter(({ written }) => inhibit.includes(written))
-      .map((each) => rule(each, { op: 'signal', id: each.written, place: each.place })),
-    ...scalars(node, 'suppressed-by')
-      .filter(({ written }) => suppressedBy.includes(written))
-      .map((each) => {
-        const of = { kind: 'item', id: each.written, attribute: DISPLAY } as const;
-        return rule(each, { op: 'among', of, values: [SHOWN], place: each.place });
-      }),
+    ...scalars(node, 'inhibit').map((each) => rule(each, { op: 'signal', id: each.written, place: each.place })),
+    ...scalars(node, 'suppressed-by').map((each) => {
+      const of = { kind: 'item', id: each.written, attribute: DISPLAY } as const;
+      return rule(each, { op: 'among', of, values: [SHOWN], place: each.place });
+    }),
   ];
 }
 
