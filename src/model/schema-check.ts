@@ -229,8 +229,8 @@ function entryAt(root: YamlNode, path: Path): Entry | undefined {
 }
 
 function schemaAt(schema: z.ZodType, path: Path): z.ZodType | undefined {
-  const bare = unwrap(schema);
   const [key, ...rest] = path;
+  const bare = unwrap(schema, typeof key === 'number');
   if (key === undefined) return bare;
   let next: z.ZodType | undefined;
   if (bare instanceof z.ZodObject) next = bare.shape[String(key)] as z.ZodType | undefined;
@@ -239,12 +239,14 @@ function schemaAt(schema: z.ZodType, path: Path): z.ZodType | undefined {
   return next === undefined ? undefined : schemaAt(next, rest);
 }
 
-/** Optional and nullable wrappers off; of a union, the branch that has keys. */
-function unwrap(schema: z.ZodType): z.ZodType {
-  if (schema instanceof z.ZodOptional || schema instanceof z.ZodNullable) return unwrap(schema.unwrap() as z.ZodType);
+/** Optional and nullable wrappers off; of a union, the branch that has keys, or entries where `asList` says so. */
+function unwrap(schema: z.ZodType, asList: boolean): z.ZodType {
+  if (schema instanceof z.ZodOptional || schema instanceof z.ZodNullable)
+    return unwrap(schema.unwrap() as z.ZodType, asList);
   if (schema instanceof z.ZodUnion) {
-    const branches = (schema.options as readonly z.ZodType[]).map(unwrap);
-    return branches.find((branch) => branch instanceof z.ZodObject) ?? schema;
+    const branches = (schema.options as readonly z.ZodType[]).map((branch) => unwrap(branch, asList));
+    const kind = asList ? z.ZodArray : z.ZodObject;
+    return branches.find((branch) => branch instanceof kind) ?? schema;
   }
   return schema;
 }
