@@ -26,6 +26,20 @@ describe.each(allBehaviours())('$name', (behaviour) => {
     expect(judgeByOracle(folder, entry)).toEqual([]);
   });
 
+  test('has tables of which no row can be left out, and none stand twice', () => {
+    const tables = expected.filter((entry) => 'item' in entry);
+    const kept = tables.flatMap((entry) => {
+      const [head = '', ...rows] = entry.table.trimEnd().split('\n');
+      return rows.flatMap((row, at) => {
+        const without = { ...entry, table: [head, ...rows.toSpliced(at, 1)].join('\n') };
+        const twice = { ...entry, table: [head, ...rows, row].join('\n') };
+        const unnoticed = [without, twice].filter((each) => judge(checked, each).length === 0);
+        return unnoticed.map(({ table }) => `${entry.item}: ${table}`);
+      });
+    });
+    expect(kept).toEqual([]);
+  });
+
   test('has a wrong twin that is sound content too, and misses what it should', () => {
     const twin = wrongFiles(behaviour);
     const twinChecked = check(twin);

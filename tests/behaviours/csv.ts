@@ -21,3 +21,8 @@ export function readTable(text: string, result: string): Table {
 export function readLines(text: string): readonly (readonly string[])[] {
   return parse(text, { trim: true });
 }
+
+/** "lit/dark" is "dark/lit". */
+export function isSame(expected: string, found: string): boolean {
+  return expected.split('/').sort().join('/') === found.split('/').sort().join('/');
+}

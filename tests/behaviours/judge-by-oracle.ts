@@ -1,8 +1,7 @@
 /** Holds what is expected to the oracle, which shares nothing with the program. Findings are not judged. */
 import { Oracle, readContent } from '../oracle/index.ts';
 import type { AlikeEntry, ClaimEntry, Entry, FindingEntry, TableEntry } from './behaviour.ts';
-import { readTable } from './csv.ts';
-import { isSame } from './judge-table.ts';
+import { isSame, readTable } from './csv.ts';
 import { judgeSoundByOracle, judgeTimelineByOracle } from './judge-time-by-oracle.ts';
 import { attributeCalled, matches, textOf } from './oracle-words.ts';
 

@@ -4,7 +4,7 @@ import type { Node } from '../../src/logic/index.ts';
 import type { TableEntry } from './behaviour.ts';
 import { type Case, caseText, isNormal, possibleCases, type Variables, variablesOf } from './cases.ts';
 import { cellTest } from './columns.ts';
-import { readTable } from './csv.ts';
+import { isSame, readTable } from './csv.ts';
 
 type CompiledBehaviour = Compiled['behaviours'][number];
 
@@ -77,11 +77,6 @@ export function textOfOutcome(compiled: Compiled, terminal: number): string {
     default:
       return meaning.kind;
   }
-}
-
-/** "lit/dark" is "dark/lit". */
-export function isSame(expected: string, found: string): boolean {
-  return expected.split('/').sort().join('/') === found.split('/').sort().join('/');
 }
 
 /** "item.attribute", or an item with one attribute, or with one called "lamp". */

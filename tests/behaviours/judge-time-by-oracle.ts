@@ -1,8 +1,7 @@
 /** Holds expected tables of timelines and sounds to the oracle. */
 import { type Oracle, replay, soundsOf } from '../oracle/index.ts';
 import type { SoundEntry, TimelineEntry } from './behaviour.ts';
-import { readLines, readTable } from './csv.ts';
-import { isSame } from './judge-table.ts';
+import { isSame, readLines, readTable } from './csv.ts';
 import { attributeCalled, matches, textOf } from './oracle-words.ts';
 
 export function judgeTimelineByOracle(oracle: Oracle, { timeline, table }: TimelineEntry): string[] {

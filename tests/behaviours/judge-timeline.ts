@@ -1,8 +1,8 @@
 /** Holds an expected table of a timeline to its replay. */
 import { type Compiled, type Course, replay } from '../../src/compile/index.ts';
 import type { TimelineEntry } from './behaviour.ts';
-import { readLines } from './csv.ts';
-import { isSame, textOfOutcome } from './judge-table.ts';
+import { isSame, readLines } from './csv.ts';
+import { textOfOutcome } from './judge-table.ts';
 
 type Row = Course['rows'][number];
 type Time = Row['spans'][number]['from'];
