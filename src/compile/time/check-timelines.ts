@@ -1,6 +1,5 @@
 /** Timelines are judged: what they expect must come, and what they set must be possible. */
-import type { Diagnostics } from '../../diagnostics/index.ts';
-import { print } from '../../language/index.ts';
+import type { Diagnostics, Place } from '../../diagnostics/index.ts';
 import type { Timeline } from '../../model/index.ts';
 import type { CourseFault } from './course.ts';
 import { secondsText } from './fraction.ts';
@@ -24,7 +23,7 @@ function reportFault(fault: CourseFault, timeline: Timeline, diagnostics: Diagno
         place: change.transition.place,
         label: changeWords(change, time),
       }));
-      diagnostics.report('SL430', { expected: print(expect.holds), at, instead }, expect.place, related);
+      diagnostics.report('SL430', { expected: asWritten(expect.place), at, instead }, expect.place, related);
       break;
     }
     case 'never': {
@@ -47,7 +46,12 @@ function reportFault(fault: CourseFault, timeline: Timeline, diagnostics: Diagno
     }
     case 'not stated': {
       const related = [{ place: fault.expression.place, label: 'read here' }];
-      diagnostics.report('SL434', { expression: print(fault.expression), at }, timeline.place, related);
+      diagnostics.report('SL434', { expression: asWritten(fault.expression.place), at }, timeline.place, related);
     }
   }
+}
+
+/** The author's own words, on one line. */
+function asWritten({ file, start, end }: Place): string {
+  return file.text.slice(start, end).replace(/\s+/g, ' ');
 }
