@@ -1,10 +1,40 @@
 /** The address of each page: stable, readable, made of the kind and the permanent id. */
-import type { Aircraft, Condition, Control, Fleet, Item, ItemKind, Option, Panel, Sequence } from '../model/index.ts';
+import type {
+  Aircraft,
+  Condition,
+  Control,
+  Fleet,
+  Item,
+  ItemKind,
+  Option,
+  Panel,
+  Sequence,
+  Sound,
+} from '../model/index.ts';
 import type { Address, Listed } from './book.ts';
 
 export const HOME: Address = 'index.html';
 export const ABOUT: Address = 'about.html';
 export const DIFFERENCES: Address = 'differences.html';
+export const SUPPLIES: Address = 'supplies.html';
+export const SEQUENCES: Address = 'sequences.html';
+export const SOUNDS: Address = 'sounds.html';
+export const QUERIES: Address = 'queries.html';
+
+/** Where a query stands on its page. */
+export function queryAnchor(id: string): string {
+  return `query-${id}`;
+}
+
+/** Where a document stands on the page of the sources. */
+export function sourceAnchor(id: string): string {
+  return `source-${id}`;
+}
+
+/** Where a place stands on its panel's page. */
+export function placeAnchor(id: string): string {
+  return `place-${id}`;
+}
 
 export function panelAddress(panel: Pick<Panel, 'id'>): Address {
   return `panels/${panel.id}.html`;
@@ -28,6 +58,10 @@ const ITEM_FOLDERS: Readonly<Record<ItemKind, string>> = {
 
 export function sequenceAddress(sequence: Pick<Sequence, 'id'>): Address {
   return `sequences/${sequence.id}.html`;
+}
+
+export function soundAddress(sound: Pick<Sound, 'id'>): Address {
+  return `sounds/${sound.id}.html`;
 }
 
 export function conditionAddress(condition: Pick<Condition, 'id'>): Address {
@@ -55,6 +89,7 @@ export function indexOf(fleet: Fleet): Map<string, Listed> {
   for (const sequence of fleet.sequences) {
     index.set(sequence.id, { to: sequenceAddress(sequence), title: sequence.title });
   }
+  for (const sound of fleet.sounds) index.set(sound.id, { to: soundAddress(sound), title: sound.title });
   for (const option of fleet.options) index.set(option.id, { to: optionAddress(option), title: option.title });
   return index;
 }

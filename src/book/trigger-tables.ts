@@ -1,0 +1,150 @@
+/** What sets a sound off on one settled fit: the movements as a table, and a plain sentence where it can be that plain. */
+import {
+  type Compiled,
+  IMPOSSIBLE,
+  isHidden,
+  type Movement,
+  type On,
+  type SettledFit,
+  type TriggerRow,
+  triggerTable,
+  variableTitle,
+} from '../compile/index.ts';
+import { list } from '../diagnostics/index.ts';
+import type { Node } from '../logic/index.ts';
+import { type Sound, withSmallInitial } from '../model/index.ts';
+import type { Inline } from './book.ts';
+import type { TriggerRowView, TriggerTableView } from './book-time.ts';
+import { cellText, link, text, variableAddress } from './cells.ts';
+import { coversOf, cubeWords } from './sentences.ts';
+import { meaningAt } from './tables.ts';
+
+/** Without its id, so that two fits with the same table can be told. */
+export function triggerTableView(compiled: Compiled, sound: Sound, fit: SettledFit): Omit<TriggerTableView, 'id'> {
+  const rows = triggerTable(compiled, sound, fit);
+  return { sentence: sentence(compiled, rows, fit), rows: rows.flatMap((row) => rowViews(compiled, row, [fit])) };
+}
+
+function rowViews(compiled: Compiled, row: TriggerRow, on: On): TriggerRowView[] {
+  const meaning = meaningAt(compiled, row.level);
+  const moves = [link(variableAddress(meaning), variableTitle(meaning, on))];
+  const forced = row.forced ? forcedWords(compiled, row.forced, on) : [];
+  return bySource(row.moves).flatMap(({ from, to }) =>
+    casesOf(compiled, row, on).map(({ cases, heard }) => ({
+      moves,
+      from: cellText(meaning, from, on),
+      to: cellText(meaning, to, on),
+      forced,
+      cases,
+      heard,
+    })),
+  );
+}
+
+/** Movements from the values that lead to the same ones, together. */
+function bySource(moves: TriggerRow['moves']): { from: number[]; to: number[] }[] {
+  const targets = [...Map.groupBy(moves, ([from]) => from)].map(([from, each]) => ({
+    from,
+    to: each.map(([, to]) => to),
+  }));
+  return [...Map.groupBy(targets, ({ to }) => to.join(' ')).values()].map((same) => ({
+    from: same.map(({ from }) => from),
+    to: same[0]?.to ?? [],
+  }));
+}
+
+function forcedWords(compiled: Compiled, { level, from, to }: Movement, on: On): Inline[] {
+  const meaning = meaningAt(compiled, level);
+  return [
+    link(variableAddress(meaning), variableTitle(meaning, on)),
+    text(': '),
+    ...cellText(meaning, [from], on),
+    text(' \u2192 '),
+    ...cellText(meaning, [to], on),
+  ];
+}
+
+const HEARD = 2;
+const SILENT = 3;
+const EITHER = 4;
+
+/** In which cases it is heard, and in which it may be, in words. */
+function casesOf(compiled: Compiled, row: TriggerRow, on: On): Pick<TriggerRowView, 'cases' | 'heard'>[] {
+  const { diagrams } = compiled;
+  const terminal = (value: number): Node => diagrams.terminal(value);
+  const [when, either, possible] = relevant(compiled, [row.when, row.either, row.possible]);
+  const form = diagrams.ite(
+    when,
+    terminal(HEARD),
+    diagrams.ite(either, terminal(EITHER), diagrams.ite(possible, terminal(SILENT), terminal(IMPOSSIBLE))),
+  );
+  const covers = coversOf(compiled, form);
+  return ([HEARD, EITHER] as const).flatMap((outcome) =>
+    covers
+      .filter((cover) => cover.outcome === outcome)
+      .map(({ columns, cubes }) => ({
+        heard: outcome === HEARD ? ('heard' as const) : ('may be heard' as const),
+        cases: cubes.flatMap((cube, at) => [
+          ...(at === 0 ? [] : [text(', or ')]),
+          ...cubeWords(compiled, columns, cube, on),
+        ]),
+      })),
+  );
+}
+
+/** The same three sets over the variables that tell them apart; what only says which cases can happen is left out. */
+function relevant(compiled: Compiled, [when, either, possible]: [Node, Node, Node]): [Node, Node, Node] {
+  const { diagrams } = compiled;
+  let silent = diagrams.and(possible, diagrams.not(diagrams.or(when, either)));
+  let sets: [Node, Node] = [when, either];
+  for (const level of diagrams.support(possible).toReversed()) {
+    const without = [...sets, silent].map((set) => diagrams.exists(set, [level])) as [Node, Node, Node];
+    const [a, b, c] = without;
+    if (diagrams.or(diagrams.and(a, b), diagrams.and(a, c), diagrams.and(b, c)) !== diagrams.no) continue;
+    sets = [a, b];
+    silent = c;
+  }
+  return [...sets, diagrams.or(...sets, silent)];
+}
+
+/** "Heard at each movement of the seat-belt switch. Nothing else sets it off." Empty where it takes the table to say. */
+function sentence(compiled: Compiled, rows: readonly TriggerRow[], fit: SettledFit): Inline[] {
+  if (rows.length === 0) return [text('Nothing sets it off.')];
+  const levels = [...new Set(rows.map(({ level }) => level))];
+  const always = levels.filter((level) => isEachMovement(compiled, rows, level, fit));
+  const named = always.map((level) => `the ${withSmallInitial(variableTitle(meaningAt(compiled, level), [fit]))}`);
+  const each = named.length === 0 ? '' : `Heard at each movement of ${list(named, 'and')}.`;
+  const [only] = levels;
+  if (always.length === levels.length) return [text(`${each} Nothing else sets it off.`)];
+  if (named.length > 0) return [text(`${each} Other movements set it off too, as the table says.`)];
+  if (levels.length > 1 || only === undefined) return [];
+  return [
+    text(`Set off by movements of the ${withSmallInitial(variableTitle(meaningAt(compiled, only), [fit]))} alone.`),
+  ];
+}
+
+/** Whether every movement that can happen, from any case, is heard whatever else the case says. Modes move by rules of their own. */
+function isEachMovement(compiled: Compiled, rows: readonly TriggerRow[], level: number, fit: SettledFit): boolean {
+  const { diagrams, space, care } = compiled;
+  const meaning = meaningAt(compiled, level);
+  if (meaning.kind === 'sequence') return false;
+  const own = rows.filter((row) => row.level === level);
+  if (own.some(({ when, possible, either }) => when !== possible || either !== diagrams.no)) return false;
+  const whole = care[fit.index] as Node;
+  const hidden = diagrams.support(whole).filter((each) => isHidden(space.meanings[each]));
+  const before = (value: number): Node => diagrams.exists(diagrams.restrict(whole, level, value), hidden);
+  const values = Array.from({ length: space.variables[level]?.size ?? 0 }, (_, value) => value).filter(
+    (value) => before(value) !== diagrams.no,
+  );
+  return values.every((from) =>
+    values.every((to) => {
+      if (from === to) return true;
+      const heard = own
+        .filter(({ moves }) => moves.some(([a, b]) => a === from && b === to))
+        .map(({ possible, forced }) =>
+          forced ? diagrams.and(possible, diagrams.literal(forced.level, [forced.from])) : possible,
+        );
+      return diagrams.implies(before(from), diagrams.or(...heard)) === diagrams.yes;
+    }),
+  );
+}
