@@ -69,6 +69,13 @@ describe('unknown options', () => {
     expect(seen('unknown/folding', 'HIGH')).toEqual({ outcomes: ['lit'], depends: false });
   });
 
+  test('are named where it depends on them', () => {
+    const on = (id: string, item: string, knob: string) => oracle.dependsOn(named(id), item, 'lamp', { knob });
+    expect(on('full/unknown', 'lamp', 'HIGH')).toEqual(['mount']);
+    expect(on('full/unknown', 'lamp', 'LOW')).toEqual([]);
+    expect(on('full/unknown', 'graded', 'HIGH')).toEqual([]);
+  });
+
   test('are alike to what they may be where that is all the same', () => {
     const alike = (item: string, a: string, b: string) => oracle.alike(item, 'lamp', named(a), named(b));
     expect(alike('lamp', 'unknown/folding', 'full/folding')).toBe(true);
@@ -83,6 +90,32 @@ describe('unknown options', () => {
       registrations: ['SIM-1'],
     });
   });
+});
+
+test('legends follow the options', () => {
+  const all = small({
+    controls: `knob:
+  title: Knob
+  form: knob
+  positions:
+    OFF: {}
+    ON: { legend: BRT, legends: [{ when: grade is full, legend: MAX }] }`,
+    items: `sign:
+  kind: sign
+  title: Sign
+  legend: EXIT
+  legends: [{ when: grade is plain, legend: OUT }]
+  rules: [{ otherwise: lit }]`,
+    files: {
+      'aircraft.csv':
+        'serial,registration,from,to,grade\n1,QQ-A,2020-01-01,,plain\n2,QQ-B,2020-01-01,,full\n3,QQ-C,2020-01-01,,unknown\n',
+    },
+  });
+  const on = (position?: string) =>
+    all.fits.map((one) => all.legendsOn(one, position ? 'knob' : 'sign', position).join());
+  expect(on('OFF')).toEqual(['OFF', 'OFF', 'OFF']);
+  expect(on('ON')).toEqual(['BRT', 'MAX', 'BRT,MAX']);
+  expect(on()).toEqual(['OUT', 'EXIT', 'OUT,EXIT']);
 });
 
 describe('counterparts', () => {

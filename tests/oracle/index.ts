@@ -5,5 +5,5 @@ export type { Fit, OracleAircraft } from './fits.ts';
 export type { Case, Outcome } from './meaning.ts';
 export { type Behaviour, loadOracle, Oracle } from './oracle.ts';
 export { readContent } from './read-content.ts';
-export { soundsOf } from './sounds.ts';
+export { type Change, changesOn, soundsOf } from './sounds.ts';
 export { Course, type Movement, replay, type Step } from './timed.ts';

@@ -3,7 +3,7 @@
  * shares nothing with the program: what it says of a case is what the book must say.
  */
 import type { ContentText } from './content.ts';
-import { isStep } from './decimal.ts';
+import { compares, isStep } from './decimal.ts';
 import { candidatesOf, type Fit, fleetOf, type OracleAircraft } from './fits.ts';
 import { type Case, Meaning, type Outcome } from './meaning.ts';
 import { inputConstraints, keyOf, Possible } from './possible.ts';
@@ -124,11 +124,19 @@ export class Oracle {
 
   /**
    * Whether one can become the other while the variables that the two cases don't name stay as they are. Detectors that
-   * they don't name may answer anew where their number moves.
+   * they don't name may answer anew where their number moves; one that they name has one actual point, so that it only
+   * trips while the number moves towards it.
    */
   canChange(fit: Fit, before: Case, after: Case): boolean {
     const moved = Object.keys(after).filter((name) => before[name] !== after[name]);
     const { detectors } = this.content;
+    for (const name of moved) {
+      const detector = detectors.get(name);
+      if (!detector) continue;
+      const [from, to] = [before[detector.number], after[detector.number]];
+      const towards = detector.by.startsWith('>') === (after[name] === 'yes') ? '>' : '<';
+      if (from !== undefined && to !== undefined && !compares(to, towards, from)) return false;
+    }
     return this.candidates(fit).some((one) => {
       if (!this.canHappen(one, before) || !this.canHappen(one, after)) return false;
       for (const others of this.#possible.cases(one, this.#possible.tiedTo(moved), before, true)) {
@@ -194,6 +202,43 @@ export class Oracle {
       );
       return { fit: one, outcomes: distinct(outcomes) };
     });
+  }
+
+  /**
+   * The unknown options on which it depends what an item is in a case: one by itself, where changing it alone makes a
+   * difference between what the aircraft may be; all, where they only differ together. Empty where nothing depends.
+   */
+  dependsOn(fit: Fit, itemId: string, attributeId: string, given: Case): readonly string[] {
+    const unknown = [...this.content.options.keys()].filter((option) => fit.options[option] === 'unknown');
+    const all = this.byCandidate(fit, itemId, attributeId, given).map((one) => ({
+      options: one.fit.options,
+      seen: JSON.stringify(one.outcomes),
+    }));
+    if (all.every(({ seen }) => seen === all[0]!.seen)) return [];
+    const alone = unknown.filter((option) =>
+      all.some((a) =>
+        all.some(
+          (b) =>
+            a.seen !== b.seen &&
+            unknown.every((other) => (a.options[other] === b.options[other]) === (other !== option)),
+        ),
+      ),
+    );
+    return alone.length > 0
+      ? alone
+      : unknown.filter((option) => new Set(all.map((one) => one.options[option])).size > 1);
+  }
+
+  /** What stands on an item or, with a position, on the panel beside it: several where it isn't known which. */
+  legendsOn(fit: Fit, id: string, position?: string): readonly string[] {
+    const item = this.content.items.get(id);
+    const found = position === undefined ? item : this.content.controls.get(id)?.positions.get(position);
+    if (!found) throw new Error(`nothing has such a legend: ${id} ${position ?? ''}`);
+    const legends = this.candidates(fit).flatMap((one) => {
+      const first = found.legends.find(({ when }) => this.meaning.truths(when, this.meaning.at(one, {})).has(true));
+      return first?.legend ?? found.legend ?? [];
+    });
+    return [...new Set(legends)];
   }
 
   /** Whether the expression holds in the extended case. Throws where it reads a variable that the case leaves open. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type Case, soundsOf } from './index.ts';
+import { type Case, changesOn, soundsOf } from './index.ts';
 import { light, type Small, small } from './small.ts';
 
 const heard = (parts: Small, before: Case, after: Case): string => {
@@ -74,6 +74,50 @@ latches:
     expect(heard(parts, { speed: '9', fast: 'no' }, { speed: '8', fast: 'yes' })).toBe('');
     expect(heard(parts, { ...slow, knob: 'LOW', run: 'reset' }, { ...slow, knob: 'LOW', run: 'set' })).toBe('horn');
     expect(heard(parts, { ...slow, knob: 'OFF', run: 'reset' }, { ...slow, knob: 'OFF', run: 'set' })).toBe('');
+  });
+
+  test('know that a detector has one actual point', () => {
+    const parts: Small = {
+      conditions: 'speed: { title: Speed, number: { unit: kt, from: 0, to: 20, step: 1 } }',
+      detectors: `fast: { title: Fast, trips: speed > 10 kt, tolerance: 2 }
+slow: { title: Slow, trips: speed <= 10 kt, tolerance: 2 }`,
+      panel: 'sounds: { horn: { title: Horn, sounds: horn, triggers: [{ moves: speed }] } }',
+    };
+    const from = { speed: '10', fast: 'yes', slow: 'yes' };
+    const rising = { speed: '11', fast: 'yes', slow: 'no' };
+    expect(heard(parts, from, rising)).toBe('horn');
+    expect(heard(parts, rising, from)).toBe('horn');
+    expect(heard(parts, from, { ...rising, fast: 'no' })).toBe('');
+    expect(heard(parts, rising, { ...from, fast: 'no', slow: 'no' })).toBe('horn');
+    expect(heard(parts, { ...from, slow: 'no' }, { ...rising, slow: 'yes' })).toBe('');
+  });
+
+  test('can be asked for every change that can happen', () => {
+    const oracle = small({
+      conditions: 'level: { title: Level, number: { unit: m, from: 0, to: 2, step: 1 } }',
+      detectors: 'high: { title: High, trips: level >= 1 m, tolerance: 1 }',
+      never: '- level = 2 m and knob is OFF',
+      controls: 'knob: { title: Knob, form: knob, positions: { OFF: {}, ON: {} } }',
+    });
+    // Not tripped below 0, tripped from 2 on: 0 no, 0 yes, 1 no, 1 yes, 2 yes.
+    const all = [...changesOn(oracle, oracle.fits[0]!, ['level', 'knob', 'high'])];
+    const written = all.map(({ moved, before, after }) =>
+      [moved, ...[before, after].map((one) => Object.values(one).join(' '))].join(': '),
+    );
+    expect(written.filter((one) => one.startsWith('knob: 0') || one.startsWith('knob: 2'))).toEqual([
+      'knob: 0 OFF no: 0 ON no',
+      'knob: 0 OFF yes: 0 ON yes',
+      'knob: 0 ON no: 0 OFF no',
+      'knob: 0 ON yes: 0 OFF yes',
+    ]);
+    expect(written.filter((one) => one.startsWith('level: 1 OFF') || one.startsWith('level: 0 ON no'))).toEqual([
+      'level: 0 ON no: 1 ON no',
+      'level: 0 ON no: 1 ON yes',
+      'level: 0 ON no: 2 ON yes',
+      'level: 1 OFF no: 0 OFF no',
+      'level: 1 OFF yes: 0 OFF no',
+      'level: 1 OFF yes: 0 OFF yes',
+    ]);
   });
 
   test('are not asked for two movements at once', () => {

@@ -25,6 +25,31 @@ export function soundsOf(oracle: Oracle, fit: Fit, before: Case, after: Case): r
   return heard.map(({ id }) => id);
 }
 
+/** A change in which one control, condition or sequence moves, and what detectors answer before and after. */
+export interface Change {
+  readonly moved: string;
+  readonly before: Case;
+  readonly after: Case;
+}
+
+/** Every change between extended cases over the variables that can happen while all other variables stay as they are. */
+export function* changesOn(oracle: Oracle, fit: Fit, variables: readonly string[]): Iterable<Change> {
+  const { conditions, controls, detectors, sequences } = oracle.content;
+  const movable = variables.filter((name) => [conditions, controls, sequences].some((all) => all.has(name)));
+  for (const before of oracle.cases(fit, variables)) {
+    for (const moved of movable.filter((name) => before[name] !== undefined)) {
+      const answers = variables.filter((name) => detectors.get(name)?.number === moved);
+      for (const value of oracle.valuesOn(fit, moved)) {
+        if (value === before[moved]) continue;
+        let all: Case[] = [{ ...before, [moved]: value }];
+        for (const name of answers)
+          all = all.flatMap((one) => ['no', 'yes'].map((answer) => ({ ...one, [name]: answer })));
+        for (const after of all) if (oracle.canChange(fit, before, after)) yield { moved, before, after };
+      }
+    }
+  }
+}
+
 function sets(
   oracle: Oracle,
   fit: Fit,

@@ -13,6 +13,7 @@ export class Variables {
   readonly #thresholds = new Map<string, readonly string[]>();
   readonly #steps = new Map<string, readonly string[]>();
   readonly #cells = new Map<string, readonly string[]>();
+  readonly #onFit = new Map<string, readonly string[]>();
   /** Lamp variable to its light. */
   readonly #lights = new Map<string, string>();
 
@@ -49,6 +50,15 @@ export class Variables {
 
   /** The values on a fit without unknown options; none where it isn't fitted. */
   valuesOn(fit: Fit, name: string): readonly string[] {
+    const key = `${fit.id} ${name}`;
+    const known = this.#onFit.get(key);
+    if (known) return known;
+    const values = this.#findValues(fit, name);
+    this.#onFit.set(key, values);
+    return values;
+  }
+
+  #findValues(fit: Fit, name: string): readonly string[] {
     const { conditions, controls, sequences } = this.#content;
     if (controls.has(name)) return this.#meaning.positionsOn(fit, name);
     const light = this.#lights.get(name);
