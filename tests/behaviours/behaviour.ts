@@ -18,6 +18,14 @@ export interface SoundEntry {
 export interface TimelineEntry {
   readonly timeline: string;
   readonly table: string;
+  readonly changes?: readonly Between[];
+}
+/** A change of a sequence, and the earliest and latest times at which its delays let it come: "28 s to 32 s". */
+export interface Between {
+  readonly moves: string;
+  readonly to: string;
+  readonly at: string;
+  readonly between: string;
 }
 export interface ClaimEntry {
   readonly claim: string;

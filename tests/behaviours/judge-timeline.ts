@@ -2,17 +2,18 @@
 import { type Compiled, type Course, replay } from '../../src/compile/index.ts';
 import type { TimelineEntry } from './behaviour.ts';
 import { isSame, readLines } from './csv.ts';
+import { judgeBetween } from './judge-between.ts';
 import { textOfOutcome } from './judge-table.ts';
+import { ofSeconds } from './times.ts';
 
 type Row = Course['rows'][number];
-type Time = Row['spans'][number]['from'];
 
-export function judgeTimeline(compiled: Compiled, { timeline: id, table }: TimelineEntry): string[] {
+export function judgeTimeline(compiled: Compiled, { timeline: id, table, changes = [] }: TimelineEntry): string[] {
   const timeline = compiled.fleet.timelines.find((each) => each.id === id);
   if (!timeline) throw new Error(`no timeline is called ${id}`);
   const course = replay(compiled, timeline);
   const [[, ...names] = [], ...lines] = readLines(table);
-  return lines.flatMap(([at = '', ...cells]) =>
+  const complaints = lines.flatMap(([at = '', ...cells]) =>
     names.flatMap((name, index) => {
       const row = course.rows.find((each) => isCalled(each, name));
       if (!row) throw new Error(`${id} does not show ${name}`);
@@ -20,6 +21,7 @@ export function judgeTimeline(compiled: Compiled, { timeline: id, table }: Timel
       return isSame(cells[index] ?? '', found) ? [] : [`${name} is ${found} at ${at}, not ${cells[index]}`];
     }),
   );
+  return [...complaints, ...changes.flatMap((change) => judgeBetween(course, change))];
 }
 
 /** "item.attribute", or the id of a sequence. */
@@ -29,10 +31,7 @@ function isCalled(row: Row, name: string): boolean {
 
 /** What stands from a time on, after all that happens at that very time. */
 function valueAt(compiled: Compiled, { spans }: Row, at: string): string {
-  const seconds = /^(\d+)(?:\.(\d+))? s$/.exec(at);
-  if (!seconds) throw new Error(`"${at}" is not a time in s`);
-  const [, whole = '', part = ''] = seconds;
-  const time: Time = { over: BigInt(whole + part), under: 10n ** BigInt(part.length) };
+  const time = ofSeconds(at);
   const span = spans.findLast(({ from }) => from.over * time.under <= time.over * from.under);
   const end = spans.at(-1)?.until;
   if (!span || !end || time.over * end.under > end.over * time.under)
