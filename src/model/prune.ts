@@ -7,7 +7,8 @@ import type { Control, Fleet, Sequence } from './fleet.ts';
 
 /**
  * The Fleet without whatever names, directly or through others, something that is not there. Undefined when that holds of
- * what never happens: without it, cases would be reported that cannot happen.
+ * what never happens: without it, cases would be reported that cannot happen; and when it holds of an override: without it,
+ * items would be judged as they never are.
  */
 export function prune(fleet: Fleet): Fleet | undefined {
   let left: Fleet = { ...fleet, controls: fleet.controls.map((control) => onItsOwn(control, fleet)) };
@@ -16,12 +17,12 @@ export function prune(fleet: Fleet): Fleet | undefined {
     const sound = (expression: Expression | undefined): boolean =>
       expression === undefined || referencesOf(expression).every(({ id }) => known.has(id));
     if (!left.never.every(({ expression }) => sound(expression))) return undefined;
+    if (!left.overrides.every(({ when }) => sound(when))) return undefined;
     const next: Fleet = {
       ...left,
       signals: left.signals.filter(({ expression }) => sound(expression)),
       detectors: left.detectors.filter(({ number }) => known.has(number)),
       detectorOrders: left.detectorOrders.filter(({ detectors }) => detectors.every((id) => known.has(id))),
-      overrides: left.overrides.filter(({ when }) => sound(when)),
       items: left.items.filter(({ attributes }) =>
         attributes.every(
           ({ control, rules }) =>

@@ -91,7 +91,12 @@ function readParts(
     if (entry) reportSameLegends(control, entry, fits, diagnostics);
   }
   const items = [...panels.flatMap((panel) => panel.supplies()), ...panels.flatMap((panel) => panel.items())];
-  const overrides = declaredOverrides.flatMap((override) => override.read(items) ?? []);
+  const complete =
+    !files.lacksNames &&
+    files.misnamed.length === 0 &&
+    panels.length === files.panels.length &&
+    names.ofKinds(['item']).every((id) => items.some((item) => item.id === id));
+  const { overrides, whole: overridesAreWhole } = declaredOverrides.read({ items, complete });
   const sequences = panels.flatMap((panel) => panel.sequences());
   const sounds = panels.flatMap((panel) => panel.sounds());
   const timelines = declaredTimelines.flatMap(
@@ -107,13 +112,21 @@ function readParts(
     );
   const claims: readonly Claim[] = files.claims ? readClaims(files.claims, context) : [];
   const notes = files.notes.flatMap((file) => readNote(file, wholeFleet, context) ?? []);
-  const judgeable = !files.lacksNames && constraintsAreWhole && neverIsWhole && !circular && aircraft.length > 0;
+  const judgeable =
+    !files.lacksNames &&
+    constraintsAreWhole &&
+    neverIsWhole &&
+    // Without one of them, items would be judged as they never are.
+    overridesAreWhole &&
+    !circular &&
+    aircraft.length > 0;
   const queries = declaredQueries.read(context);
   reportUnused(queries, context);
   const declared = [
     ...panels.flatMap((panel) => panel.declaredIds),
     ...(conditions?.detectors?.ids ?? []),
-    ...[...declaredOverrides, ...declaredTimelines].map(({ id }) => id),
+    ...declaredOverrides.ids,
+    ...declaredTimelines.map(({ id }) => id),
   ];
   if (!read || !judgeable) return { fleet: undefined, declared };
   const fleet = prune({

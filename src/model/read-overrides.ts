@@ -8,29 +8,48 @@ import { checkShape } from './schema-check.ts';
 import { isInScope } from './scope.ts';
 import { entryOf, itemsUnder, readYaml, type ScalarNode, scalarUnder, type YamlNode } from './yaml-source.ts';
 
-/** An override whose name is declared; the rest is read when all items are known. */
-export interface DeclaredOverride {
-  readonly id: string;
-  /** Undefined after a report. */
-  readonly read: (items: readonly Item[]) => Override | undefined;
+/** What an override can touch. */
+export interface Touchable {
+  readonly items: readonly Item[];
+  /** Whether these are all items of the content, so that nothing is missing by a mistake of its own. */
+  readonly complete: boolean;
 }
 
-export function declareOverrides(file: SourceFile | undefined, context: Context): DeclaredOverride[] {
-  const root = file && readYaml(file, context.diagnostics);
-  if (!file || !root) return [];
-  const shape = checkShape(overridesSchema, root, context.diagnostics);
-  if (root.kind !== 'list') return [];
-  return root.items.flatMap((node, at): DeclaredOverride[] => {
+/** The overrides whose names are declared; the rest is read when all items are known. */
+export interface DeclaredOverrides {
+  readonly ids: readonly string[];
+  /** `whole` is false where an override was left out after a report. */
+  readonly read: (touchable: Touchable) => { readonly overrides: readonly Override[]; readonly whole: boolean };
+}
+
+export function declareOverrides(file: SourceFile | undefined, context: Context): DeclaredOverrides {
+  if (!file) return { ids: [], read: () => ({ overrides: [], whole: true }) };
+  const root = readYaml(file, context.diagnostics);
+  const shape = root && checkShape(overridesSchema, root, context.diagnostics);
+  if (!shape || root?.kind !== 'list') return { ids: [], read: () => ({ overrides: [], whole: false }) };
+  const declared = root.items.flatMap((node, at) => {
     const id = scalarUnder(node, 'id');
-    if (!id || !shape.sound(at) || !context.names.declare(id.written, 'override', id.place, node)) return [];
-    return [{ id: id.written, read: (items) => readOverride(id, node, items, context) }];
+    const fresh = id && shape.sound(at) && context.names.declare(id.written, 'override', id.place, node);
+    return fresh ? [{ id, node }] : [];
   });
+  return {
+    ids: declared.map(({ id }) => id.written),
+    read: (touchable) => {
+      const overrides = declared.flatMap(({ id, node }) => readOverride(id, node, touchable, context) ?? []);
+      return { overrides, whole: overrides.length === root.items.length };
+    },
+  };
 }
 
-function readOverride(id: ScalarNode, node: YamlNode, items: readonly Item[], context: Context): Override | undefined {
+function readOverride(
+  id: ScalarNode,
+  node: YamlNode,
+  { items, complete }: Touchable,
+  context: Context,
+): Override | undefined {
   const { diagnostics } = context;
   const before = diagnostics.all.length;
-  const scope = readScope(node, items, context);
+  const scope = readScope(node, { items, complete }, context);
   const whenNode = scalarUnder(node, 'when');
   const when = whenNode && context.expression(whenNode);
   const query = scalarUnder(node, 'query');
@@ -43,6 +62,7 @@ function readOverride(id: ScalarNode, node: YamlNode, items: readonly Item[], co
     .flatMap((item) => item.attributes.filter((each) => each.id === attribute));
   const states = new Set(touched.flatMap((each) => each.states.map((state) => state.id)));
   if (!states.has(then.written)) {
+    if (!complete) return undefined;
     const nearest = nearestName(then.written, [...states]);
     diagnostics.report('SL374', { attribute, state: then.written, known: [...states], nearest }, then.place);
     return undefined;
@@ -58,7 +78,7 @@ function readOverride(id: ScalarNode, node: YamlNode, items: readonly Item[], co
   };
 }
 
-function readScope(node: YamlNode, items: readonly Item[], context: Context): Override['scope'] {
+function readScope(node: YamlNode, { items, complete }: Touchable, context: Context): Override['scope'] {
   const scope = entryOf(node, 'scope')?.value;
   const under = (key: string): ScalarNode[] | undefined =>
     scope && entryOf(scope, key) ? itemsUnder(scope, key).filter((each) => each.kind === 'scalar') : undefined;
@@ -66,7 +86,7 @@ function readScope(node: YamlNode, items: readonly Item[], context: Context): Ov
     under(key)?.flatMap(({ written, place }) => (context.names.resolve(written, kinds, place) ? [written] : []));
   const known = [...new Set(items.flatMap(({ zone }) => zone ?? []))];
   const zones = under('zones')?.map(({ written, place }) => {
-    if (!known.includes(written)) {
+    if (complete && !known.includes(written)) {
       context.diagnostics.report('SL376', { zone: written, known, nearest: nearestName(written, known) }, place);
     }
     return written;
