@@ -2,6 +2,7 @@
 import { addDecimals, compareDecimals, isOnStep, parseDecimal, subtractDecimals } from '../language/index.ts';
 import { type Context, reportSameWords } from './context.ts';
 import type { Detector, DetectorOrder } from './fleet.ts';
+import { readDetectorOrders } from './read-detector-orders.ts';
 import type { Checked } from './schema-check.ts';
 import { type Entry, entriesUnder, itemsUnder, type ScalarNode, scalarUnder, type YamlNode } from './yaml-source.ts';
 
@@ -25,8 +26,10 @@ export function declareDetectors(root: YamlNode, shape: Checked<unknown>, contex
     ids: entries.map(({ key }) => key),
     read: () => entries.flatMap((entry) => readDetector(entry, context) ?? []),
     orders: (detectors) =>
-      itemsUnder(root, 'in-order').flatMap((node, at) =>
-        shape.sound('in-order', at) ? (readOrder(node, detectors, context) ?? []) : [],
+      readDetectorOrders(
+        itemsUnder(root, 'in-order').filter((_, at) => shape.sound('in-order', at)),
+        detectors,
+        context,
       ),
   };
 }
@@ -67,22 +70,4 @@ function readDetector({ key, keyPlace, value: node }: Entry, context: Context): 
     says: scalarUnder(node, 'says')?.written ?? '',
     saysNot: scalarUnder(node, 'says-not')?.written ?? '',
   };
-}
-
-/** Detectors of one number that look the same way, each once. Undefined after a report. */
-function readOrder(node: YamlNode, detectors: readonly Detector[], context: Context): DetectorOrder | undefined {
-  const scalars = node.kind === 'list' ? node.items.filter((each) => each.kind === 'scalar') : [];
-  const known = scalars.filter(({ written, place }) => context.names.resolve(written, ['detector'], place));
-  const found = known.map(({ written }) => detectors.find(({ id }) => id === written));
-  if (known.length < scalars.length || found.includes(undefined)) return undefined;
-  const [first, ...others] = found.filter((each) => each !== undefined);
-  const unlike = others.findIndex((each) => each.number !== first?.number || each.by.charAt(0) !== first?.by.charAt(0));
-  const repeated = known.findIndex(({ written }, at) => known.findIndex((each) => each.written === written) < at);
-  const at = unlike >= 0 ? unlike + 1 : repeated;
-  if (at >= 0) {
-    const fault = unlike >= 0 ? 'unlike' : 'repeated';
-    context.diagnostics.report('SL362', { fault, detector: known[at]?.written ?? '' }, known[at]?.place);
-    return undefined;
-  }
-  return { detectors: known.map(({ written }) => written), place: node.place };
 }

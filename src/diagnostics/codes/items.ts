@@ -40,13 +40,25 @@ export const itemCodes = {
   SL362: define({
     severity: 'error',
     title: 'Detectors without an order',
-    message: (facts: { fault: 'unlike' | 'repeated'; detector: string }) =>
-      facts.fault === 'repeated'
-        ? `"${facts.detector}" stands twice in one order.`
-        : `"${facts.detector}" watches another number than the first one, or looks the other way.`,
-    hint: () => 'List under "in-order" detectors of one number that all trip above, or all below, their thresholds.',
+    message: (facts: { fault: 'unlike' | 'repeated' | 'circle' | 'against'; detector: string; other: string }) => {
+      switch (facts.fault) {
+        case 'unlike':
+          return `"${facts.detector}" watches another number than "${facts.other}", or looks the other way.`;
+        case 'repeated':
+          return `"${facts.detector}" stands twice in one order.`;
+        case 'circle':
+          return `"${facts.detector}" cannot stand behind "${facts.other}": another order has them the other way round.`;
+        case 'against':
+          return `"${facts.detector}" cannot follow "${facts.other}": it has certainly tripped where that one cannot yet.`;
+      }
+    },
+    hint: (facts) =>
+      facts.fault === 'against' || facts.fault === 'circle'
+        ? 'Put the one that trips first in front, or take one of them out.'
+        : 'List under "in-order" detectors of one number that all trip above, or all below, their thresholds.',
     explanation:
-      'Of detectors in order, none trips before the one that stands before it. That is said of one number only.',
+      'Of detectors in order, none trips before the one that stands before it. That is said of one number only, and the ' +
+      'thresholds with their tolerances must permit it.',
   }),
   SL363: define({
     severity: 'error',
