@@ -3,6 +3,7 @@ import {
   type Behaviour,
   type Compiled,
   type Group,
+  type Holder,
   type Part,
   partForm,
   partNormals,
@@ -13,17 +14,29 @@ import type { StateTable } from '../logic/index.ts';
 import { itemAddress } from './addresses.ts';
 import type { AttributeView, GroupView, StateView, TableView } from './book.ts';
 import { effectivity } from './effectivity.ts';
+import { settledOf } from './fits.ts';
 import { flowView } from './flows.ts';
 import { outcomeView, tableView, valuesInWords } from './tables.ts';
 
-/** "Logo lights", or "Left landing light: lamp" where the item has several attributes. */
+/** "Logo lights", or "Left landing light: lamp" where several things can be seen of the item, its single lamps apart. */
 export function attributeTitle({ item, attribute }: Behaviour): string {
-  return item.attributes.length > 1 ? `${item.title}: ${attribute.title}` : item.title;
+  const whole = item.attributes.filter(({ lamp }) => lamp === undefined);
+  return whole.length > 1 || attribute.lamp ? `${item.title}: ${attribute.title}` : item.title;
 }
 
-/** The anchor of a group's tables: by the serial of its first aircraft, which stays when the group gains others. */
-export function groupAnchor({ item, attribute }: Behaviour, group: Group): string {
-  return `${item.id}-${attribute.id}-${group.aircraft[0]?.serial ?? ''}`.toLowerCase();
+/**
+ * The anchor of a group's tables: by the serial of its first aircraft, which stays when the group gains others. A group
+ * that comes later goes by the first that it will have, with the date where that aircraft gives its serial to another.
+ */
+export function groupAnchor({ item, attribute, groups }: Behaviour, group: Group): string {
+  const first = namesake(group);
+  const shared = groups.some((other) => other !== group && namesake(other)?.aircraft === first?.aircraft);
+  const date = shared && first?.from !== undefined ? `-${first.from}` : '';
+  return `${item.id}-${attribute.id}-${first?.aircraft.serial ?? ''}${date}`.toLowerCase();
+}
+
+function namesake({ holders }: Group): Holder | undefined {
+  return holders.find(({ from }) => from === undefined) ?? holders[0];
 }
 
 /** The views of all behaviours, made once: the pages of items, of controls and the notes show the same ones. */
@@ -39,12 +52,13 @@ export function viewOf(views: AttributeViews, behaviour: Behaviour): AttributeVi
   return view;
 }
 
-function attributeView(compiled: Compiled, behaviour: Behaviour): AttributeView {
+/** `own` is the control that stands first in the tables, where it is not the attribute's. */
+export function attributeView(compiled: Compiled, behaviour: Behaviour, own?: string): AttributeView {
   return {
     id: `${behaviour.item.id}-${behaviour.attribute.id}`,
     title: attributeTitle(behaviour),
     to: itemAddress(behaviour.item),
-    groups: fittedFirst(behaviour.groups.map((group) => groupView(compiled, behaviour, group))),
+    groups: fittedFirst(behaviour.groups.map((group) => groupView(compiled, behaviour, group, own))),
   };
 }
 
@@ -54,13 +68,13 @@ function fittedFirst(groups: readonly GroupView[]): GroupView[] {
   return [...groups.filter((group) => !lacks(group)), ...groups.filter(lacks)];
 }
 
-function groupView(compiled: Compiled, behaviour: Behaviour, group: Group): GroupView {
+function groupView(compiled: Compiled, behaviour: Behaviour, group: Group, own?: string): GroupView {
   const id = groupAnchor(behaviour, group);
-  const holdsFor = { id, effectivity: effectivity(compiled.fleet, group.aircraft) };
+  const holdsFor = { id, effectivity: effectivity(compiled.fleet, group.holders) };
   const constant = constantState(compiled, behaviour, group);
   if (constant) return { ...holdsFor, constant };
-  const normal = partTable(compiled, behaviour, group, 'normal');
-  const abnormal = partTable(compiled, behaviour, group, 'abnormal');
+  const normal = partTable(compiled, behaviour, group, 'normal', own);
+  const abnormal = partTable(compiled, behaviour, group, 'abnormal', own);
   return {
     ...holdsFor,
     ...(normal ? { normal: partView(compiled, behaviour, group, 'normal', normal) } : {}),
@@ -73,7 +87,7 @@ function flowOf(compiled: Compiled, behaviour: Behaviour, group: Group, table: S
   const form = partForm(compiled.diagrams, compiled.space, group.form, 'normal');
   if (form === undefined) return {};
   const words = { id: `${groupAnchor(behaviour, group)}-flow`, title: `${attributeTitle(behaviour)}, normal cases` };
-  const flow = flowView(compiled, behaviour.attribute, form, table, words);
+  const flow = flowView(compiled, behaviour.attribute, form, table, settledOf(group.fits), words);
   return flow ? { flow } : {};
 }
 
@@ -88,7 +102,7 @@ function partView(compiled: Compiled, behaviour: Behaviour, group: Group, part: 
   const about = valuesInWords(compiled, partNormals(compiled, group.form, part));
   const name = part === 'normal' ? 'Normal cases' : 'Abnormal cases';
   const anchor = groupAnchor(behaviour, group);
-  return tableView(compiled, behaviour.attribute, table, {
+  return tableView(compiled, behaviour.attribute, table, settledOf(group.fits), {
     id: part === 'normal' ? `${anchor}-normal` : `${anchor}-abnormal`,
     caption: about.length > 0 ? `${name}: ${list(about, part === 'normal' ? 'and' : 'or')}` : name,
     resultTitle: attributeTitle(behaviour),

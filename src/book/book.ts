@@ -18,13 +18,26 @@ export type Inline =
 export interface StateView {
   readonly glyph: Glyph | 'not-fitted' | 'impossible' | 'either' | 'depends' | 'not-stated';
   readonly text: string;
+  /** Where the words lead: to the query that asks what is not stated. */
+  readonly link?: { readonly to: Address; readonly anchor: string };
 }
 
-/** Which aircraft something holds for. `registrations` in the fleet's order; `text` says them in words. */
+/** One aircraft that something holds for. ISO dates, both days included, where it does so for a part of the time. */
+export interface EffectiveAircraft {
+  readonly registration: string;
+  readonly to: Address;
+  readonly from?: string;
+  readonly until?: string;
+  /** The time in words: "from 2026-12-01". */
+  readonly detail?: string;
+}
+
+/** Which aircraft something holds for, in the fleet's order; `text` says them in words. */
 export interface Effectivity {
+  /** Every aircraft, for good. */
   readonly whole: boolean;
-  readonly aircraft: readonly { readonly registration: string; readonly to: Address }[];
-  /** "the whole fleet", "QQ-OAA to QQ-OAD and QQ-OAF, 5 aircraft". Without a full stop. */
+  readonly aircraft: readonly EffectiveAircraft[];
+  /** "the whole fleet", "QQ-OAA to QQ-OAD, 4 aircraft; QQ-OAF from 2026-12-01". Without a full stop. */
   readonly text: string;
 }
 
@@ -135,11 +148,25 @@ export interface HomePage extends PageBase {
   }[];
   readonly messages: readonly Listed[];
   readonly aircraft: readonly (Listed & { readonly baseline: boolean })[];
+  /** Training devices, named apart from the aircraft. */
+  readonly devices: readonly Listed[];
   readonly conditions: readonly Listed[];
   readonly options: readonly Listed[];
+  /** The register of queries, with how many are open; none where nothing was ever asked. */
+  readonly queries: readonly Listed[];
+}
+/** A hole in a panel, and what is fitted in it by aircraft. */
+export interface PlaceView {
+  /** Anchor, unique on its page. */
+  readonly id: string;
+  readonly title: string;
+  readonly about?: string;
+  /** Without a control: nothing is fitted there. */
+  readonly fitted: readonly { readonly control?: Listed; readonly effectivity: Effectivity }[];
 }
 export interface PanelPage extends DefinedPage {
   readonly kind: 'panel';
+  readonly places: readonly PlaceView[];
   readonly controls: readonly (Listed & { readonly positions: readonly string[]; readonly effectivity: Effectivity })[];
   readonly items: readonly Listed[];
 }
@@ -150,11 +177,15 @@ export interface RecognitionCue {
   readonly effectivity: Effectivity;
   /** The option values that go with it. */
   readonly because: readonly Inline[];
+  /** What is fitted in the same place there, where this control is not. */
+  readonly instead: readonly Inline[];
 }
 export interface ControlPage extends DefinedPage {
   readonly kind: 'control';
   readonly form: string;
   readonly panel: Listed;
+  /** Sentences on the control as such: guarded, its place, what it counts as. */
+  readonly facts: readonly (readonly Inline[])[];
   readonly cues: readonly RecognitionCue[];
   readonly sentences: readonly SentenceGroup[];
   readonly attributes: readonly AttributeView[];
@@ -165,9 +196,44 @@ export interface ControlPage extends DefinedPage {
   /** Items of other controls whose rules read this one. */
   readonly readBy: readonly Listed[];
 }
+/** One lamp of a light. */
+export interface LampView {
+  /** Its tables: an anchor on the page. */
+  readonly anchor: string;
+  readonly title: string;
+  readonly at?: string;
+  readonly side?: string;
+  readonly colour?: string;
+  readonly supply: readonly Listed[];
+}
+/** A rule of wider scope that stands above an item's own rules. */
+export interface OverrideView {
+  readonly id: string;
+  readonly title: string;
+  readonly about?: string;
+  /** "Lit with the lamp check at PRESSED." */
+  readonly sentence: readonly Inline[];
+  readonly citations: readonly CitationView[];
+  /** The open query about rules marked as holding in every case that it breaks. */
+  readonly query?: readonly Inline[];
+}
 export interface ItemPage extends DefinedPage {
   readonly kind: 'item';
   readonly itemKind: ItemKind;
+  readonly zone?: string;
+  /** Legends by aircraft, where they differ. */
+  readonly legends: readonly { readonly legend: string; readonly effectivity: Effectivity }[];
+  readonly lamps: readonly LampView[];
+  /** "The left and tail lamps behave alike, apart from failures of their own." */
+  readonly lampsAlike: readonly string[];
+  /** The strongest first. */
+  readonly overrides: readonly OverrideView[];
+  /** Sentences on what holds whatever overrides say. */
+  readonly inEveryCase: readonly (readonly Inline[])[];
+  /** Sentences on how a message is held back, latched and suppressed. */
+  readonly held: readonly (readonly Inline[])[];
+  /** Open questions on it. */
+  readonly queries: readonly (readonly Inline[])[];
   readonly panel: Listed;
   readonly controls: readonly Listed[];
   readonly colour?: string;
@@ -178,11 +244,27 @@ export interface ItemPage extends DefinedPage {
   readonly reads: readonly Listed[];
   readonly readBy: readonly Listed[];
 }
+export interface DetectorView {
+  /** Anchor, unique on its page. */
+  readonly id: string;
+  readonly title: string;
+  readonly about?: string;
+  /** "Trips above 10,000 ft, with a tolerance of 300 ft: certainly not at 9,700 ft or below, ..." */
+  readonly trips: string;
+  /** How sentences say that it is tripped, and that it is not. */
+  readonly says: readonly [string, string];
+  readonly readBy: readonly Listed[];
+  readonly citations: readonly CitationView[];
+}
 export interface ConditionPage extends DefinedPage {
   readonly kind: 'condition';
   readonly values: readonly { readonly title: string; readonly says: string; readonly normal: boolean }[];
   /** Numbers: "0 to 400 kt in steps of 1 kt". */
   readonly range?: string;
+  /** Detectors on the number. */
+  readonly detectors: readonly DetectorView[];
+  /** "Whenever the second detector trips, so does the first." */
+  readonly order: readonly string[];
   readonly readBy: readonly Listed[];
 }
 export interface OptionPage extends DefinedPage {
@@ -209,8 +291,36 @@ export interface DifferenceView {
     }[];
   };
 }
+/** Positions of controls that differ between two fits, in words. */
+export interface ControlDifference {
+  readonly control: Listed;
+  readonly here: readonly Inline[];
+  readonly baseline: readonly Inline[];
+}
+/** One known change of an aircraft after the book's date. */
+export interface ChangeView {
+  readonly date: string;
+  /** "Logo light control" as a link, or "Registration". */
+  readonly what: readonly Inline[];
+  readonly from: string;
+  readonly to: string;
+  /** The document that orders it. */
+  readonly document?: readonly Inline[];
+}
+/** What an aircraft will be from a date on, against what it is on the book's date. */
+export interface LaterView {
+  /** Anchor, unique on its page. */
+  readonly id: string;
+  readonly date: string;
+  /** "From 2026-12-01" or "From 2026-12-01 to 2027-01-31". */
+  readonly title: string;
+  readonly controlDifferences: readonly ControlDifference[];
+  readonly differences: readonly DifferenceView[];
+}
 export interface AircraftPage extends PageBase {
   readonly kind: 'aircraft';
+  /** A training device, not an aircraft. */
+  readonly device: boolean;
   readonly registration: string;
   readonly serial: string;
   readonly baseline: boolean;
@@ -220,12 +330,13 @@ export interface AircraftPage extends PageBase {
   /** Each item, and where the tables of its fit group stand. */
   readonly items: readonly (Listed & { readonly anchor: string; readonly state?: StateView })[];
   /** Positions of controls that differ from the baseline's, in words. */
-  readonly controlDifferences: readonly {
-    readonly control: Listed;
-    readonly here: readonly Inline[];
-    readonly baseline: readonly Inline[];
-  }[];
+  readonly controlDifferences: readonly ControlDifference[];
   readonly differences: readonly DifferenceView[];
+  /** Known changes after the book's date, in order. */
+  readonly changes: readonly ChangeView[];
+  /** The book's date: what later fits are compared with. */
+  readonly asOf: string;
+  readonly later: readonly LaterView[];
 }
 /** Every fit of the fleet against the baseline's. */
 export interface DifferencesPage extends PageBase {
@@ -235,12 +346,34 @@ export interface DifferencesPage extends PageBase {
     readonly id: string;
     readonly effectivity: Effectivity;
     readonly options: readonly { readonly option: Listed; readonly here: string; readonly baseline: string }[];
-    readonly controlDifferences: AircraftPage['controlDifferences'];
+    readonly controlDifferences: readonly ControlDifference[];
     readonly differences: readonly DifferenceView[];
   }[];
 }
+/** A question to the owner of a document. */
+export interface QueryView {
+  /** Anchor, unique on its page. */
+  readonly anchor: string;
+  readonly id: string;
+  readonly title: string;
+  readonly question: string;
+  readonly askedOf: string;
+  readonly asked: string;
+  readonly about?: string;
+  readonly citations: readonly CitationView[];
+  readonly answered?: { readonly date: string; readonly answer: string; readonly citations: readonly CitationView[] };
+  /** What is not stated until it is answered: a link and what about it. */
+  readonly usedBy: readonly (readonly Inline[])[];
+}
+export interface QueriesPage extends PageBase {
+  readonly kind: 'queries';
+  readonly open: readonly QueryView[];
+  readonly answered: readonly QueryView[];
+}
 export interface AboutPage extends PageBase {
   readonly kind: 'about';
+  /** Definitions whose citation names another revision than the document has now. */
+  readonly toReview: readonly (readonly Inline[])[];
   readonly sources: readonly {
     readonly id: string;
     readonly title: string;
@@ -260,6 +393,7 @@ export type Page =
   | OptionPage
   | AircraftPage
   | DifferencesPage
+  | QueriesPage
   | AboutPage;
 
 /** The same on every page. */

@@ -1,12 +1,43 @@
 /** Table cells, column titles and states in the author's words. */
-import { absentValue, type Compiled, type Meaning, valuesTitle, valueTitle, variableTitle } from '../compile/index.ts';
+import {
+  absentValue,
+  type Compiled,
+  controlsOn,
+  IMPOSSIBLE,
+  legendsOf,
+  type Meaning,
+  type On,
+  valuesTitle,
+  variableTitle,
+} from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
-import type { Attribute } from '../model/index.ts';
-import { conditionAddress, controlAddress, itemAddress, optionAddress, sequenceAddress } from './addresses.ts';
+import type { Attribute, Fleet } from '../model/index.ts';
+import {
+  conditionAddress,
+  controlAddress,
+  itemAddress,
+  optionAddress,
+  QUERIES,
+  queryAnchor,
+  sequenceAddress,
+} from './addresses.ts';
 import type { Address, Inline, StateView } from './book.ts';
 
 export function text(words: string): Inline {
   return { kind: 'text', text: words };
+}
+
+export function link(to: Address, words: string, anchor?: string): Inline {
+  return { kind: 'link', to, text: words, ...(anchor === undefined ? {} : { anchor }) };
+}
+
+export function legend(words: string): Inline {
+  return { kind: 'legend', text: words };
+}
+
+/** "Q-3" as a link to the question. */
+export function queryLink(id: string): Inline {
+  return link(QUERIES, id, queryAnchor(id));
 }
 
 /** Where the page of a variable is. */
@@ -28,47 +59,59 @@ export function variableAddress(meaning: Meaning): Address {
   }
 }
 
-export function columnTitle(meaning: Meaning): Inline[] {
-  return [{ kind: 'link', to: variableAddress(meaning), text: variableTitle(meaning) }];
+/** The title of a variable; counterparts have one link each. */
+export function columnTitle(meaning: Meaning, on: On): Inline[] {
+  if (meaning.kind !== 'control') return [link(variableAddress(meaning), variableTitle(meaning))];
+  return joined(
+    controlsOn(meaning, on).map((control) => link(controlAddress(control), control.title)),
+    ' / ',
+  );
 }
 
-/** A set of values as a cell; positions are legends, as they stand on the panel. */
-export function cellText(meaning: Meaning, values: readonly number[] | undefined): Inline[] {
+/** A set of values as a cell; positions are legends, as they stand on the panel on the fits that the cell is about. */
+export function cellText(meaning: Meaning, values: readonly number[] | undefined, on: On): Inline[] {
   if (values === undefined) return [text('any')];
   if (meaning.kind !== 'control') return [text(valuesTitle(meaning, values))];
   return separate(
     values.map((value) =>
-      value === absentValue(meaning) ? text('not fitted') : { kind: 'legend', text: valueTitle(meaning, value) },
+      value === absentValue(meaning) ? [text('not fitted')] : joined(legendsOf(meaning, value, on).map(legend), ' / '),
     ),
   );
 }
 
-/** "A, B or C" out of single runs. */
-function separate(parts: readonly Inline[]): Inline[] {
+/** Runs with the same words between. */
+export function joined(parts: readonly Inline[], between: string): Inline[] {
+  return parts.flatMap((part, index) => (index === 0 ? [part] : [text(between), part]));
+}
+
+/** "A, B or C", or with another last word, out of runs. */
+export function separate(parts: readonly (readonly Inline[])[], last = 'or'): Inline[] {
   return parts.flatMap((part, index) => {
-    if (index === 0) return [part];
-    return [text(index === parts.length - 1 ? ' or ' : ', '), part];
+    if (index === 0) return part;
+    return [text(index === parts.length - 1 ? ` ${last} ` : ', '), ...part];
   });
 }
 
 /** The words and glyph of an outcome of an attribute. */
 export function stateView(compiled: Compiled, attribute: Attribute, outcome: number): StateView {
   const meaning = compiled.outcomes.meaning(outcome);
-  const several = (of: readonly number[]): string => list(of.map((each) => stateView(compiled, attribute, each).text));
   switch (meaning.kind) {
     case 'impossible':
       return { glyph: 'impossible', text: 'cannot happen' };
     case 'not fitted':
       return { glyph: 'not-fitted', text: 'not fitted' };
     case 'not stated':
-      return { glyph: 'not-stated', text: `not stated (${meaning.query})` };
+      return {
+        glyph: 'not-stated',
+        text: `not stated (${meaning.query})`,
+        link: { to: QUERIES, anchor: queryAnchor(meaning.query) },
+      };
     case 'either':
-      return { glyph: 'either', text: `may be ${several(meaning.of)}` };
+      return { glyph: 'either', text: `may be ${severalStates(compiled, attribute, meaning.of)}` };
     case 'depends': {
-      const options = meaning.options.map(
-        (id) => compiled.fleet.options.find((option) => option.id === id)?.title ?? id,
-      );
-      return { glyph: 'depends', text: `${several(meaning.of)}: depends on ${list(options, 'and')}` };
+      const options = optionTitles(compiled.fleet, meaning.options);
+      const states = severalStates(compiled, attribute, meaning.of);
+      return { glyph: 'depends', text: `${states}: depends on ${list(options, 'and')}` };
     }
     case 'state': {
       const found = attribute.states.find(({ id }) => id === meaning.state);
@@ -78,6 +121,22 @@ export function stateView(compiled: Compiled, attribute: Attribute, outcome: num
     default:
       throw new Error(`${meaning.kind} is nothing that an item can be`);
   }
+}
+
+/** "dark, lit or flashing": outcomes in the order of the attribute's states, what is no single state after them. */
+export function severalStates(compiled: Compiled, attribute: Attribute, outcomes: readonly number[]): string {
+  const rank = (outcome: number): number => {
+    const state = attribute.states.findIndex(({ id }) => id === compiled.outcomes.state(outcome));
+    if (state >= 0) return state;
+    return outcome === IMPOSSIBLE ? Number.POSITIVE_INFINITY : attribute.states.length;
+  };
+  const ordered = outcomes.toSorted((a, b) => rank(a) - rank(b) || a - b);
+  return list(ordered.map((each) => stateView(compiled, attribute, each).text));
+}
+
+/** The titles of options. */
+export function optionTitles({ options }: Fleet, ids: readonly string[]): string[] {
+  return ids.map((id) => options.find((option) => option.id === id)?.title ?? id);
 }
 
 /** The plain text of a run. */

@@ -5,14 +5,15 @@ import {
   difference,
   type Fit,
   IMPOSSIBLE,
-  positionsOf,
+  type On,
   type Verdict,
 } from '../compile/index.ts';
 import type { StateTable } from '../logic/index.ts';
 import { controlAddress } from './addresses.ts';
 import { attributeTitle, groupAnchor } from './attributes.ts';
-import type { AircraftPage, DifferenceView, Inline, StateView } from './book.ts';
+import type { ControlDifference, DifferenceView, Inline, StateView } from './book.ts';
 import { columnTitle, plain, text } from './cells.ts';
+import { groupOf, settledOf } from './fits.ts';
 import { listedItem } from './links.ts';
 import { positionsText } from './positions.ts';
 import { cubeWords } from './sentences.ts';
@@ -33,10 +34,11 @@ export function differences(compiled: Compiled, here: Fit, there: Fit, names: Na
 }
 
 /** The controls whose positions differ. */
-export function controlDifferences(compiled: Compiled, here: Fit, there: Fit): AircraftPage['controlDifferences'] {
+export function controlDifferences(compiled: Compiled, here: Fit, there: Fit): ControlDifference[] {
   return compiled.fleet.controls.flatMap((control) => {
-    const [a, b] = [here, there].map((fit) => positionsText(control, positionsOf(compiled, control, fit)));
-    if (!a || !b || plain(a) === plain(b)) return [];
+    const a = positionsText(compiled, control, here);
+    const b = positionsText(compiled, control, there);
+    if (plain(a) === plain(b)) return [];
     return [{ control: { to: controlAddress(control), title: control.title }, here: a, baseline: b }];
   });
 }
@@ -54,16 +56,17 @@ function differenceView(
   const listed = { ...listedItem(item), title: attributeTitle(behaviour) };
   const words = verdictWords(verdict, names);
   if (!table) return { item: listed, verdict: words, example: [] };
-  const group = behaviour.groups.find(({ fits }) => fits.includes(here));
+  // Where the two have different controls that count as one, the cells name both.
+  const on = settledOf([here, there]);
   return {
     item: listed,
     verdict: words,
-    example: example(compiled, behaviour, table, names),
+    example: example(compiled, behaviour, table, on, names),
     table: {
-      id: `${group ? groupAnchor(behaviour, group) : item.id}-difference`,
-      columns: table.columns.map((level) => ({ title: columnTitle(meaningAt(compiled, level)) })),
+      id: `${groupAnchor(behaviour, groupOf(behaviour, here))}-difference`,
+      columns: table.columns.map((level) => ({ title: columnTitle(meaningAt(compiled, level), on) })),
       resultTitles: [names.here, names.there],
-      rows: cellRows(compiled, table).map((row, index) => ({
+      rows: cellRows(compiled, table, on).map((row, index) => ({
         ...row,
         results: results(compiled, behaviour, table.rows[index]?.outcome ?? IMPOSSIBLE),
       })),
@@ -102,14 +105,14 @@ function verdictWords(verdict: Verdict, { here, there }: Names): string {
 }
 
 /** The first row in words: "On the ground with …: lit on QQ-OAC, dark on QQ-OAA." */
-function example(compiled: Compiled, behaviour: Behaviour, table: StateTable, names: Names): Inline[] {
+function example(compiled: Compiled, behaviour: Behaviour, table: StateTable, on: On, names: Names): Inline[] {
   const plainest =
     table.rows.find(({ outcome }) => !compiled.outcomes.pair(outcome).includes(IMPOSSIBLE)) ?? table.rows[0];
   if (!plainest) throw new Error('a difference has no row');
   const [here, there] = results(compiled, behaviour, plainest.outcome);
   return [
     text('For example, '),
-    ...cubeWords(compiled, table.columns, plainest.cells),
+    ...cubeWords(compiled, table.columns, plainest.cells, on),
     text(`: ${here.text} on ${names.here}, ${there.text} on ${names.there}.`),
   ];
 }

@@ -1,5 +1,5 @@
 /** Flow diagrams: the same cases as the table, asked one question after another, the control first. */
-import { type Compiled, IMPOSSIBLE, valuesTitle, variableTitle } from '../compile/index.ts';
+import { type Compiled, IMPOSSIBLE, type On, valuesTitle, variableTitle } from '../compile/index.ts';
 import { decisionGraph, type Node, type StateTable } from '../logic/index.ts';
 import type { Attribute } from '../model/index.ts';
 import type { FlowEdge, FlowVertex, FlowView } from './book.ts';
@@ -13,6 +13,7 @@ export function flowView(
   attribute: Attribute,
   form: Node,
   table: StateTable,
+  on: On,
   words: { id: string; title: string },
 ): FlowView | undefined {
   if (table.columns.length === 0) return undefined;
@@ -20,7 +21,7 @@ export function flowView(
   const vertices = graph.vertices.map((vertex, index): FlowVertex => {
     const id = `v${index}`;
     if (vertex.kind === 'question')
-      return { id, kind: 'question', text: variableTitle(meaningAt(compiled, vertex.level)) };
+      return { id, kind: 'question', text: variableTitle(meaningAt(compiled, vertex.level), on) };
     const state = outcomeView(compiled, attribute, vertex.outcome);
     return { id, kind: 'state', text: upperFirst(state.text), glyph: state.glyph };
   });
@@ -30,7 +31,7 @@ export function flowView(
     const meaning = meaningAt(compiled, vertex.level);
     // A number is said in intervals, so that cells which do not touch need an edge each.
     const parts = meaning.kind === 'number' ? runs(values) : [values];
-    return parts.map((part) => ({ from: `v${from}`, to: `v${to}`, label: valuesTitle(meaning, part) }));
+    return parts.map((part) => ({ from: `v${from}`, to: `v${to}`, label: valuesTitle(meaning, part, on) }));
   });
   return { ...words, vertices, edges, mermaid: mermaidText(vertices, edges) };
 }

@@ -20,6 +20,14 @@ export function listedCondition(condition: Condition): Listed {
   return { to: conditionAddress(condition), title: condition.title };
 }
 
+/** Conditions and supplies by id, in the fleet's order. */
+export function listedSupplies(fleet: Fleet, ids: readonly string[]): Listed[] {
+  return [
+    ...fleet.conditions.filter(({ id }) => ids.includes(id)).map(listedCondition),
+    ...fleet.items.filter(({ id }) => ids.includes(id)).map((item) => ({ to: itemAddress(item), title: item.title })),
+  ];
+}
+
 export function listedVariable(meaning: Meaning): Listed {
   return { to: variableAddress(meaning), title: variableTitle(meaning) };
 }
@@ -61,7 +69,9 @@ export function citations(fleet: Fleet, defined: readonly { readonly source?: Ci
     const document = fleet.sources.find(({ id }) => id === source?.document);
     if (!source || !document) return [];
     const paragraph = source.paragraph === undefined ? '' : `, ${source.paragraph}`;
-    return [`${document.title}, revision ${document.revision}${paragraph}`];
+    const { revision = document.revision } = source;
+    const review = revision === document.revision ? '' : `; to be reviewed, revision ${document.revision} is out`;
+    return [`${document.title}, revision ${revision}${paragraph}${review}`];
   });
   return [...new Set(texts)].map((words) => ({ text: words }));
 }

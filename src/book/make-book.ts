@@ -5,13 +5,16 @@ import { type AttributeViews, attributeViews } from './attributes.ts';
 import type { AttributeView, Book, Frame } from './book.ts';
 import { STANDING_CAUTION } from './caution.ts';
 import { listedControl } from './links.ts';
+import { aboutPage } from './pages/about.ts';
 import { aircraftPage, baselineOf } from './pages/aircraft.ts';
 import { conditionPage } from './pages/condition.ts';
 import { controlPage } from './pages/control.ts';
 import { differencesPage } from './pages/differences.ts';
-import { aboutPage, homePage, panelPage } from './pages/front.ts';
+import { homePage, queriesListed } from './pages/front.ts';
 import { itemPage } from './pages/item.ts';
 import { optionPage } from './pages/option.ts';
+import { panelPage } from './pages/panel.ts';
+import { queriesPage } from './pages/queries.ts';
 
 export function makeBook(compiled: Compiled): Book {
   const { fleet } = compiled;
@@ -28,6 +31,7 @@ export function makeBook(compiled: Compiled): Book {
       ...fleet.options.map((option) => optionPage(compiled, option)),
       ...fleet.aircraft.map((aircraft) => aircraftPage(compiled, aircraft)),
       differencesPage(compiled),
+      ...(fleet.queries.length > 0 ? [queriesPage(compiled)] : []),
       aboutPage(compiled, index),
     ],
     index,
@@ -58,6 +62,7 @@ function frame(compiled: Compiled): Frame {
         to: HOME,
         entries: [
           { to: DIFFERENCES, title: `Differences from ${baselineOf(compiled).registration}` },
+          ...queriesListed(fleet),
           { to: ABOUT, title: 'About and cautions' },
         ],
       },

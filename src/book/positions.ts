@@ -1,19 +1,45 @@
 /** Which positions a control has on a fit, and the words for them. */
-import type { Control } from '../model/index.ts';
+import { type Compiled, type Fit, legendOn, type On, positionsOf, type SettledFit } from '../compile/index.ts';
+import type { Control, Position } from '../model/index.ts';
 import type { Inline } from './book.ts';
-import { text } from './cells.ts';
+import { joined, legend, text } from './cells.ts';
 
-/** "Three positions: OFF, AUTO, ON", or "Not fitted". */
-export function positionsText(control: Control, positions: readonly number[]): Inline[] {
+/**
+ * "Three positions: OFF, AUTO, ON", with those that spring back: "Two positions: UP, DOWN (springs back to UP)", or "Not
+ * fitted". On a fit with unknown options, what each that it may be has: "Two positions: OFF, ON; or not fitted".
+ */
+export function positionsText(compiled: Compiled, control: Control, fit: Fit): Inline[] {
+  const ways = new Map<string, Inline[]>();
+  for (const settled of fit.settled) {
+    const words = positionsOn(compiled, control, settled);
+    ways.set(words.map((part) => part.text).join(''), words);
+  }
+  return [...ways.values()].flatMap((words, index) => (index === 0 ? words : [text('; or: '), ...words]));
+}
+
+function positionsOn(compiled: Compiled, control: Control, fit: SettledFit): Inline[] {
+  const positions = positionsOf(compiled, control, fit).map((index) => control.positions[index] as Position);
   if (positions.length === 0) return [text('Not fitted')];
   const count = COUNT[positions.length] ?? String(positions.length);
   return [
     text(`${count} ${positions.length === 1 ? 'position' : 'positions'}: `),
     ...positions.flatMap((position, index): Inline[] => [
       ...(index === 0 ? [] : [text(', ')]),
-      { kind: 'legend', text: control.positions[position]?.legend ?? '' },
+      ...positionLegend(position, [fit]),
+      ...springs(control, position, [fit]),
     ]),
   ];
+}
+
+/** " (springs back to UP)". */
+function springs(control: Control, { returns }: Position, on: On): Inline[] {
+  const rest = control.positions.find(({ id }) => id === returns);
+  return rest ? [text(' (springs back to '), ...positionLegend(rest, on), text(')')] : [];
+}
+
+/** What stands on the panel at a position; several legends where the fits differ. */
+export function positionLegend(position: Position, on: On): Inline[] {
+  return joined([...new Set(on.map((fit) => legendOn(position, fit)))].map(legend), ' / ');
 }
 
 const COUNT = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten', 'Eleven', 'Twelve'];

@@ -6,62 +6,118 @@ import {
   absentValue,
   type Behaviour,
   type Compiled,
-  type Group,
+  controlMeaning,
+  controlsOn,
+  type Fit,
   IMPOSSIBLE,
   levelOf,
   type Meaning,
+  NOT_FITTED,
+  type On,
   partForm,
+  valueOfPosition,
   valuesTitle,
 } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
 import { type Cube, irredundantPrimes, type Node, stateTable } from '../logic/index.ts';
-import { type Item, withSmallInitial } from '../model/index.ts';
+import { type Control, withSmallInitial } from '../model/index.ts';
+import { asksForNothing, restState } from './asking.ts';
 import type { Inline } from './book.ts';
-import { cellText, text, upperFirst } from './cells.ts';
-import { meaningAt, outcomeView } from './tables.ts';
+import { cellText, optionTitles, queryLink, severalStates, stateView, text, upperFirst } from './cells.ts';
+import { groupOf } from './fits.ts';
+import { meaningAt } from './tables.ts';
+
+/** What sentences are about: "the logo lights", "the left lamp of the position lights". */
+interface Subject {
+  readonly noun: string;
+  readonly plural: boolean;
+}
+
+export function subjectOf({ item, attribute }: Pick<Behaviour, 'item' | 'attribute'>): Subject {
+  if (!attribute.lamp) return item;
+  return { noun: `the ${withSmallInitial(attribute.title)} of ${item.noun}`, plural: false };
+}
 
 /**
- * The sentence for `value` of the item's own control on one group of aircraft; undefined when the position does not occur
- * there or the item is not fitted.
+ * What a behaviour is on one fit with a control in one of its own positions, by index; undefined when the position does not
+ * occur there or the item is not fitted.
  */
 export function positionSentence(
   compiled: Compiled,
   behaviour: Behaviour,
-  group: Group,
-  value: number,
+  fit: Fit,
+  control: Control,
+  position: number,
 ): Inline[] | undefined {
   const { diagrams, space } = compiled;
-  const { control } = behaviour.attribute;
-  if (control === undefined) return undefined;
+  const group = groupOf(behaviour, fit);
   const normal = partForm(diagrams, space, group.form, 'normal');
   if (normal === undefined) return undefined;
-  const here = diagrams.restrict(normal, levelOf(space, control), value);
-  return here === diagrams.terminal(IMPOSSIBLE) ? undefined : sentence(compiled, behaviour, here);
+  const value = valueOfPosition(controlMeaning(space, control), control, position);
+  const here = diagrams.restrict(normal, levelOf(space, control.id), value);
+  if (here === diagrams.terminal(IMPOSSIBLE)) return undefined;
+  const rest = asksForNothing(compiled, behaviour, fit, control, position)
+    ? compiled.outcomes.ofState(restState(behaviour.attribute).id)
+    : undefined;
+  const words = sentence(compiled, behaviour, here, fit.settled, rest);
+  if (words === undefined || rest === undefined)
+    return words && [text(upperFirst(words[0]?.text ?? '')), ...words.slice(1)];
+  return [text('Asks for nothing: '), ...words];
 }
 
-/** The sentence of a form that no longer depends on the item's control; undefined when the item is not fitted. */
-function sentence(compiled: Compiled, behaviour: Behaviour, form: Node): Inline[] | undefined {
-  const { item, attribute } = behaviour;
+/**
+ * The sentence of a form that no longer depends on the control, with a small initial; undefined when the item is not
+ * fitted. `rest` is the outcome that "otherwise" stands for, where it occurs.
+ */
+function sentence(
+  compiled: Compiled,
+  behaviour: Behaviour,
+  form: Node,
+  on: On,
+  rest: number | undefined,
+): Inline[] | undefined {
   const covers = coversOf(compiled, form);
-  if (covers.some(({ outcome }) => compiled.outcomes.state(outcome) === undefined)) return undefined;
-  const say = (outcome: number): string => outcomeView(compiled, attribute, outcome).text;
+  if (covers.every(({ outcome }) => outcome === NOT_FITTED)) return undefined;
+  const { noun, plural } = subjectOf(behaviour);
+  const say = (outcome: number): Inline[] => predicate(compiled, behaviour, outcome);
+  const pronoun = plural ? 'they' : 'it';
   // What takes most words to say is what "otherwise" leaves unsaid.
-  const rest = covers.reduce((longest, each) => (each.length > longest.length ? each : longest));
-  const others = covers.filter((each) => each !== rest);
-  if (others.length === 0) return [text(`${upperFirst(item.noun)} ${verb(item)} ${say(rest.outcome)}.`)];
+  const last =
+    covers.find(({ outcome }) => outcome === rest) ??
+    covers.reduce((longest, each) => (each.length > longest.length ? each : longest));
+  const others = covers.filter((each) => each !== last);
+  if (others.length === 0) return [text(`${noun} `), ...say(last.outcome), text('.')];
   const clauses = others.flatMap(({ outcome, columns, cubes }, index) => [
-    text(`${index === 0 ? '' : `; ${pronoun(item)}`} ${verb(item)} ${say(outcome)}`),
-    ...cubes.flatMap((cube, at) => [text(at === 0 ? ' ' : ', or '), ...cubeWords(compiled, columns, cube)]),
+    text(index === 0 ? ' ' : `; ${pronoun} `),
+    ...say(outcome),
+    ...cubes.flatMap((cube, at) => [text(at === 0 ? ' ' : ', or '), ...cubeWords(compiled, columns, cube, on)]),
   ]);
-  return [
-    text(upperFirst(item.noun)),
-    ...clauses,
-    text(`; otherwise ${pronoun(item)} ${verb(item)} ${say(rest.outcome)}.`),
-  ];
+  return [text(noun), ...clauses, text(`; otherwise ${pronoun} `), ...say(last.outcome), text('.')];
+}
+
+/** "is lit", "may be dark or lit", "is dark or lit, depending on Logo light control", "is in a state that is not stated". */
+function predicate(compiled: Compiled, behaviour: Behaviour, outcome: number): Inline[] {
+  const { attribute } = behaviour;
+  const verb = subjectOf(behaviour).plural ? 'are' : 'is';
+  const meaning = compiled.outcomes.meaning(outcome);
+  switch (meaning.kind) {
+    case 'not stated':
+      return [text(`${verb} in a state that is not stated (`), queryLink(meaning.query), text(')')];
+    case 'either':
+      return [text(`may be ${severalStates(compiled, attribute, meaning.of)}`)];
+    case 'depends': {
+      const possible = meaning.of.filter((each) => each !== IMPOSSIBLE);
+      const where = possible.length < meaning.of.length ? ' where that can happen' : '';
+      const options = list(optionTitles(compiled.fleet, meaning.options), 'and');
+      return [text(`${verb} ${severalStates(compiled, attribute, possible)}${where}, depending on ${options}`)];
+    }
+    default:
+      return [text(`${verb} ${stateView(compiled, attribute, outcome).text}`)];
+  }
 }
 
 /** The cases of one outcome as cubes that may overlap. */
-interface OutcomeCover {
+export interface OutcomeCover {
   readonly outcome: number;
   readonly columns: readonly number[];
   readonly cubes: readonly Cube[];
@@ -69,7 +125,7 @@ interface OutcomeCover {
   readonly length: number;
 }
 
-function coversOf(compiled: Compiled, form: Node): OutcomeCover[] {
+export function coversOf(compiled: Compiled, form: Node): OutcomeCover[] {
   const { diagrams } = compiled;
   const { columns, rows } = stateTable(diagrams, form, { impossible: IMPOSSIBLE });
   return [...new Set(rows.map(({ outcome }) => outcome))].map((outcome) => {
@@ -93,9 +149,9 @@ function wordsNeeded(meaning: Meaning, values: readonly number[] | undefined): n
 }
 
 /** "on the ground at night", "on the ground, with the slats in and with the taxi switch at ON". */
-export function cubeWords(compiled: Compiled, columns: readonly number[], cube: Cube): Inline[] {
+export function cubeWords(compiled: Compiled, columns: readonly number[], cube: Cube, on: On): Inline[] {
   const phrases = cube.flatMap((values, column): Inline[][] =>
-    values === undefined ? [] : [phrase(meaningAt(compiled, columns[column] as number), values)],
+    values === undefined ? [] : [phrase(meaningAt(compiled, columns[column] as number), values, on)],
   );
   if (phrases.length === 0) return [text('in every case')];
   const [first, second] = phrases;
@@ -108,7 +164,7 @@ export function cubeWords(compiled: Compiled, columns: readonly number[], cube: 
 }
 
 /** One variable with some of its values, as a sentence says it. */
-function phrase(meaning: Meaning, values: readonly number[]): Inline[] {
+function phrase(meaning: Meaning, values: readonly number[], on: On): Inline[] {
   switch (meaning.kind) {
     case 'condition': {
       const says = values.map((value) => meaning.condition.values?.[value]?.says ?? '');
@@ -119,10 +175,9 @@ function phrase(meaning: Meaning, values: readonly number[]): Inline[] {
       return [text(`with ${meaning.condition.noun ?? withSmallInitial(meaning.condition.title)} ${interval}`)];
     }
     case 'control': {
-      if (values.length === 1 && values[0] === absentValue(meaning)) {
-        return [text(`without the ${withSmallInitial(meaning.control.title)}`)];
-      }
-      return [text(`with the ${withSmallInitial(meaning.control.title)} at `), ...cellText(meaning, values)];
+      const titles = controlsOn(meaning, on).map(({ title }) => withSmallInitial(title));
+      if (values.length === 1 && values[0] === absentValue(meaning)) return [text(`without the ${titles.join(' / ')}`)];
+      return [text(`with the ${titles.join(' / ')} at `), ...cellText(meaning, values, on)];
     }
     case 'lamp': {
       const lamp = `${withSmallInitial(meaning.item.title)} ${withSmallInitial(meaning.lamp.title)}`;
@@ -146,12 +201,4 @@ function sharingStart(phrases: readonly string[]): string {
   const same = first.findIndex((word, at) => split.some((words) => words[at] !== word || at === words.length - 1));
   const shared = same === -1 ? 0 : same;
   return [...first.slice(0, shared), list(split.map((words) => words.slice(shared).join(' ')))].join(' ');
-}
-
-function verb(item: Item): string {
-  return item.plural ? 'are' : 'is';
-}
-
-function pronoun(item: Item): string {
-  return item.plural ? 'they' : 'it';
 }

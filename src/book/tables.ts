@@ -1,5 +1,5 @@
 /** State tables as the page shows them. */
-import { type Compiled, type Meaning, valuesTitle, variableTitle } from '../compile/index.ts';
+import { type Compiled, type Meaning, type On, valuesTitle, variableTitle } from '../compile/index.ts';
 import type { StateTable } from '../logic/index.ts';
 import type { Attribute } from '../model/index.ts';
 import type { Cell, StateView, TableView } from './book.ts';
@@ -16,10 +16,12 @@ export function outcomeView(compiled: Compiled, attribute: Attribute, outcome: n
 }
 
 /** Rows of cells, each with what must be said of it beside the rows above: any, again, first. */
-export function cellRows(compiled: Compiled, table: StateTable): { cells: Cell[]; first: boolean }[] {
+export function cellRows(compiled: Compiled, table: StateTable, on: On): { cells: Cell[]; first: boolean }[] {
   let above: string[] = [];
   return table.rows.map(({ cells }) => {
-    const texts = cells.map((values, column) => cellText(meaningAt(compiled, table.columns[column] as number), values));
+    const texts = cells.map((values, column) =>
+      cellText(meaningAt(compiled, table.columns[column] as number), values, on),
+    );
     const words = texts.map(plain);
     const same = words.findIndex((word, column) => word !== above[column]);
     const shared = same === -1 ? words.length : same;
@@ -35,12 +37,13 @@ export function tableView(
   compiled: Compiled,
   attribute: Attribute,
   table: StateTable,
+  on: On,
   words: { id: string; caption: string; resultTitle: string },
 ): TableView {
   return {
     ...words,
-    columns: table.columns.map((level) => ({ title: columnTitle(meaningAt(compiled, level)) })),
-    rows: cellRows(compiled, table).map((row, index) => ({
+    columns: table.columns.map((level) => ({ title: columnTitle(meaningAt(compiled, level), on) })),
+    rows: cellRows(compiled, table, on).map((row, index) => ({
       ...row,
       result: outcomeView(compiled, attribute, table.rows[index]?.outcome ?? 0),
     })),

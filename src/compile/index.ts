@@ -1,4 +1,5 @@
 export { because, type Facts } from './because.ts';
+export { detectorCuts } from './cells.ts';
 export { type Compiled, type CompileOptions, compileFleet, holdsOn } from './compile.ts';
 export { caseVerdict, type Difference, difference, type Verdict } from './difference.ts';
 export { effectivityText, holdersText, timeText } from './effectivity.ts';

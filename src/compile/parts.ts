@@ -19,16 +19,19 @@ export function partForm(diagrams: Diagrams, space: Space, form: Node, part: Par
   return orNothing(diagrams, diagrams.ite(normal, diagrams.terminal(IMPOSSIBLE), live));
 }
 
-/** The state table of one part of a group; undefined when the part is empty. */
+/**
+ * The state table of one part of a group; undefined when the part is empty. The control `own` stands first, the one that
+ * drives the attribute unless said.
+ */
 export function partTable(
   { diagrams, space }: Compiled,
   behaviour: Behaviour,
   group: Group,
   part: Part,
+  own = behaviour.attribute.control,
 ): StateTable | undefined {
   const form = partForm(diagrams, space, group.form, part);
   if (form === undefined) return undefined;
-  const own = behaviour.attribute.control;
   const table = stateTable(diagrams, form, {
     impossible: IMPOSSIBLE,
     ...(own === undefined ? {} : { own: levelOf(space, own) }),

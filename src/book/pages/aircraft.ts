@@ -1,11 +1,13 @@
-/** An aircraft's page: what is fitted, how it differs from the baseline, and where its tables stand. */
-import { type Compiled, type Fit, fitOfAircraft } from '../../compile/index.ts';
-import type { Aircraft } from '../../model/index.ts';
-import { aircraftAddress, itemAddress, optionAddress } from '../addresses.ts';
+/** An aircraft's page: what is fitted, how it differs from the baseline, what changes, and where its tables stand. */
+import { type Compiled, type Fit, fitOfAircraft, timeText } from '../../compile/index.ts';
+import type { Aircraft, Change, Fleet } from '../../model/index.ts';
+import { ABOUT, aircraftAddress, itemAddress, optionAddress, sourceAnchor } from '../addresses.ts';
 import { attributeTitle, constantState, groupAnchor } from '../attributes.ts';
-import type { AircraftPage } from '../book.ts';
+import type { AircraftPage, ChangeView, LaterView } from '../book.ts';
+import { link, text } from '../cells.ts';
 import { controlDifferences, differences } from '../differences.ts';
 import { effectivity } from '../effectivity.ts';
+import { groupOf, optionValue } from '../fits.ts';
 import { trailTo } from '../trail.ts';
 
 export function aircraftPage(compiled: Compiled, aircraft: Aircraft): AircraftPage {
@@ -18,21 +20,25 @@ export function aircraftPage(compiled: Compiled, aircraft: Aircraft): AircraftPa
     address: aircraftAddress(aircraft),
     title: aircraft.registration,
     trail: trailTo(),
+    device: aircraft.kind === 'device',
     registration: aircraft.registration,
     serial: aircraft.serial,
     baseline: aircraft.serial === fleet.book.baseline,
     fit: fleet.options.map((option) => ({
       option: { to: optionAddress(option), title: option.title },
-      value: option.values.find(({ id }) => id === fit.options.get(option.id))?.title ?? '',
+      value: optionValue(option, fit),
       asBaseline: fit.options.get(option.id) === baseline.options.get(option.id),
     })),
     sameFit: effectivity(
       fleet,
-      fit.aircraft.filter(({ serial }) => serial !== aircraft.serial),
+      fit.holders.filter((holder) => holder.aircraft !== aircraft),
     ),
     items: items(compiled, fit),
     controlDifferences: controlDifferences(compiled, fit, baseline),
     differences: differences(compiled, fit, baseline, names),
+    changes: changes(fleet, aircraft),
+    asOf: fleet.book.date,
+    later: later(compiled, aircraft, fit),
   };
 }
 
@@ -45,8 +51,7 @@ export function baselineOf({ fleet }: Compiled): Aircraft {
 
 function items(compiled: Compiled, fit: Fit): AircraftPage['items'] {
   return compiled.behaviours.map((behaviour) => {
-    const group = behaviour.groups.find(({ fits }) => fits.includes(fit));
-    if (!group) throw new Error(`${behaviour.item.id} has no group for the fit`);
+    const group = groupOf(behaviour, fit);
     const state = constantState(compiled, behaviour, group);
     return {
       to: itemAddress(behaviour.item),
@@ -55,4 +60,57 @@ function items(compiled: Compiled, fit: Fit): AircraftPage['items'] {
       ...(state ? { state } : {}),
     };
   });
+}
+
+/** What is known to change, each with the value before and after. */
+function changes(fleet: Fleet, aircraft: Aircraft): ChangeView[] {
+  const standing = new Map([...aircraft.fit, [REGISTRATION, aircraft.registration]]);
+  return aircraft.changes.map(({ date, option, value, document }): ChangeView => {
+    const before = standing.get(option) ?? '';
+    standing.set(option, value);
+    const defined = fleet.options.find(({ id }) => id === option);
+    const title = (id: string): string => defined?.values.find((each) => each.id === id)?.title ?? id;
+    return {
+      date,
+      what: [defined ? link(optionAddress(defined), defined.title) : text('Registration')],
+      from: title(before),
+      to: title(value),
+      ...(document === undefined ? {} : { document: documentWords(fleet, document) }),
+    };
+  });
+}
+
+const REGISTRATION: Change['option'] = 'registration';
+
+/** The document that orders a change, as a link to where the book lists it. */
+function documentWords(fleet: Fleet, id: string): NonNullable<ChangeView['document']> {
+  const source = fleet.sources.find((each) => each.id === id);
+  return source ? [link(ABOUT, `${source.title}, revision ${source.revision}`, sourceAnchor(id))] : [text(id)];
+}
+
+/** Each fit that the aircraft will have, against the one of the book's date. */
+function later(compiled: Compiled, aircraft: Aircraft, today: Fit): LaterView[] {
+  const { fleet, fits } = compiled;
+  return fits
+    .flatMap((fit) =>
+      fit.holders
+        .filter((holder) => holder.aircraft === aircraft && holder.from !== undefined)
+        .map((holder) => ({ fit, holder, from: holder.from ?? '' })),
+    )
+    .toSorted((a, b) => a.from.localeCompare(b.from))
+    .map(({ fit, holder, from }) => {
+      const names = {
+        here: `${aircraft.registration} ${timeText(holder)}`,
+        there: `${aircraft.registration} on ${fleet.book.date}`,
+      };
+      return {
+        id: `from-${from}`,
+        date: from,
+        title: `F${timeText(holder).slice(1)}`,
+        controlDifferences: controlDifferences(compiled, fit, today),
+        differences: differences(compiled, fit, today, names).map((view) =>
+          view.table ? { ...view, table: { ...view.table, id: `from-${from}-${view.table.id}` } } : view,
+        ),
+      };
+    });
 }

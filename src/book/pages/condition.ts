@@ -1,9 +1,10 @@
-/** The page of a condition: its values in words, and what reads it. */
+/** The page of a condition: its values in words, its detectors, and what reads it. */
 import type { Compiled } from '../../compile/index.ts';
 import { formatNumber } from '../../compile/index.ts';
 import type { Condition } from '../../model/index.ts';
 import { conditionAddress } from '../addresses.ts';
 import type { ConditionPage } from '../book.ts';
+import { detectorOrder, detectorViews } from '../detectors.ts';
 import { citations, definedBase, itemsReading, listedItem } from '../links.ts';
 import { trailTo } from '../trail.ts';
 
@@ -23,6 +24,8 @@ export function conditionPage(compiled: Compiled, condition: Condition): Conditi
           range: `${formatNumber(number.from)} to ${formatNumber(number.to)} ${number.unit} in steps of ${formatNumber(number.step)} ${number.unit}`,
         }
       : {}),
+    detectors: detectorViews(compiled, condition),
+    order: detectorOrder(compiled, condition),
     readBy: itemsReading(compiled, condition.id).map(listedItem),
   };
 }

@@ -1,9 +1,10 @@
-/** Every fit of the fleet against the baseline's. */
-import { type Compiled, fitOfAircraft } from '../../compile/index.ts';
+/** Every fit of the fleet, now or later, against the baseline's. */
+import { type Compiled, type Fit, fitOfAircraft, timeText } from '../../compile/index.ts';
 import { aircraftAddress, DIFFERENCES, optionAddress } from '../addresses.ts';
 import type { DifferencesPage } from '../book.ts';
 import { controlDifferences, differences } from '../differences.ts';
-import { effectivity } from '../effectivity.ts';
+import { effectivityOf } from '../effectivity.ts';
+import { optionValue } from '../fits.ts';
 import { trailTo } from '../trail.ts';
 import { baselineOf } from './aircraft.ts';
 
@@ -20,22 +21,30 @@ export function differencesPage(compiled: Compiled): DifferencesPage {
     fits: fits
       .filter((fit) => fit !== there)
       .map((fit) => {
-        const first = fit.aircraft[0]?.registration ?? '';
-        const titleOf = (id: string, value: string | undefined): string =>
-          fleet.options.find((option) => option.id === id)?.values.find((each) => each.id === value)?.title ?? '';
+        const { id, name } = firstOf(fit);
         return {
-          id: `fit-${fit.aircraft[0]?.serial ?? ''}`,
-          effectivity: effectivity(fleet, fit.aircraft),
+          id: `fit-${id}`,
+          effectivity: effectivityOf(compiled, [fit]),
           options: fleet.options
-            .filter(({ id }) => fit.options.get(id) !== there.options.get(id))
+            .filter((option) => fit.options.get(option.id) !== there.options.get(option.id))
             .map((option) => ({
               option: { to: optionAddress(option), title: option.title },
-              here: titleOf(option.id, fit.options.get(option.id)),
-              baseline: titleOf(option.id, there.options.get(option.id)),
+              here: optionValue(option, fit),
+              baseline: optionValue(option, there),
             })),
           controlDifferences: controlDifferences(compiled, fit, there),
-          differences: differences(compiled, fit, there, { here: first, there: baseline.registration }),
+          differences: differences(compiled, fit, there, { here: name, there: baseline.registration }),
         };
       }),
   };
+}
+
+/** The first aircraft that has a fit, which stands for it in anchors and words; with the date where none has it yet. */
+function firstOf({ holders }: Fit): { id: string; name: string } {
+  const now = holders.find(({ from }) => from === undefined);
+  const first = now ?? holders[0];
+  if (!first) throw new Error('a fit that no aircraft ever has');
+  const { serial, registration } = first.aircraft;
+  if (now) return { id: serial, name: registration };
+  return { id: `${serial}-${first.from}`, name: `${registration} ${timeText(first)}` };
 }

@@ -5,13 +5,22 @@ import { itemAddress, panelAddress } from '../addresses.ts';
 import { type AttributeViews, viewOf } from '../attributes.ts';
 import type { ItemPage } from '../book.ts';
 import {
+  heldBack,
+  inEveryCase,
+  lampsAlike,
+  lampViews,
+  legendsByAircraft,
+  openQueries,
+  overrideViews,
+} from '../item-facts.ts';
+import {
   citations,
   citing,
   definedBase,
   itemsNamedBy,
-  listedCondition,
   listedControl,
   listedItem,
+  listedSupplies,
   listedVariable,
   variablesOf,
 } from '../links.ts';
@@ -21,7 +30,9 @@ export function itemPage(compiled: Compiled, views: AttributeViews, item: Item):
   const { fleet } = compiled;
   const panel = fleet.panels.find(({ id }) => id === item.panel);
   if (!panel) throw new Error(`${item.id} stands on no panel`);
-  const controls = fleet.controls.filter(({ id }) => item.attributes.some(({ control }) => control === id));
+  const controls = fleet.controls.filter(
+    ({ id }) => item.stations.includes(id) || item.attributes.some(({ control }) => control === id),
+  );
   const variables = variablesOf(compiled, item);
   return {
     kind: 'item',
@@ -31,6 +42,14 @@ export function itemPage(compiled: Compiled, views: AttributeViews, item: Item):
     ...definedBase(fleet, item),
     citations: citations(fleet, citing(item)),
     itemKind: item.kind,
+    ...(item.zone === undefined ? {} : { zone: item.zone }),
+    legends: legendsByAircraft(compiled, item),
+    lamps: lampViews(compiled, item),
+    lampsAlike: lampsAlike(compiled, item),
+    overrides: overrideViews(compiled, item),
+    inEveryCase: inEveryCase(compiled, item),
+    held: heldBack(compiled, item),
+    queries: openQueries(compiled, item),
     panel: { to: panelAddress(panel), title: panel.title },
     controls: controls.map(listedControl),
     ...(item.colour === undefined ? {} : { colour: item.colour }),
@@ -39,7 +58,7 @@ export function itemPage(compiled: Compiled, views: AttributeViews, item: Item):
     attributes: compiled.behaviours
       .filter((behaviour) => behaviour.item === item)
       .map((behaviour) => viewOf(views, behaviour)),
-    supply: fleet.conditions.filter(({ id }) => item.supply.includes(id)).map(listedCondition),
+    supply: listedSupplies(fleet, item.supply),
     reads: [...variables.map(listedVariable), ...itemsNamedBy(fleet, item).map(listedItem)],
     readBy: fleet.items.filter((other) => itemsNamedBy(fleet, other).includes(item)).map(listedItem),
   };

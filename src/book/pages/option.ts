@@ -4,7 +4,9 @@ import { type Expression, referencesOf } from '../../language/index.ts';
 import type { Option } from '../../model/index.ts';
 import { optionAddress } from '../addresses.ts';
 import type { Listed, OptionPage } from '../book.ts';
-import { effectivity } from '../effectivity.ts';
+import { upperFirst } from '../cells.ts';
+import { effectivityOf } from '../effectivity.ts';
+import { optionValue } from '../fits.ts';
 import { citations, definedBase, itemsReading, listedControl, listedItem } from '../links.ts';
 import { trailTo } from '../trail.ts';
 
@@ -17,24 +19,38 @@ export function optionPage(compiled: Compiled, option: Option): OptionPage {
     trail: trailTo(),
     ...definedBase(fleet, option),
     citations: citations(fleet, [option]),
-    values: option.values.map(({ id, title }) => ({
-      title,
-      effectivity: effectivity(
-        fleet,
-        fleet.aircraft.filter(({ fit }) => fit.get(option.id) === id),
-      ),
-    })),
+    values: [
+      ...option.values.map(({ id, title }) => ({
+        title,
+        effectivity: effectivityOf(
+          compiled,
+          compiled.fits.filter(({ options }) => options.get(option.id) === id),
+        ),
+      })),
+      ...unknown(compiled, option),
+    ],
     decides: decides(compiled, option),
   };
 }
 
-/** Controls that exist or have positions by it, and items whose behaviour depends on it. */
+/** "Unknown: one of A, B": the aircraft of which nobody knows the value. */
+function unknown(compiled: Compiled, option: Option): OptionPage['values'] {
+  const fits = compiled.fits.filter((fit) => fit.unknown.includes(option.id));
+  return [...Map.groupBy(fits, (fit) => optionValue(option, fit))].map(([title, some]) => ({
+    title: upperFirst(title),
+    effectivity: effectivityOf(compiled, some),
+  }));
+}
+
+/** Controls that exist or have positions or legends by it, and items whose behaviour depends on it. */
 function decides(compiled: Compiled, option: Option): Listed[] {
   const { fleet } = compiled;
   const names = (expression: Expression | undefined): boolean =>
     expression !== undefined && referencesOf(expression).some(({ id }) => id === option.id);
   const controls = fleet.controls.filter(
-    ({ fitted, positions }) => names(fitted) || positions.some((position) => names(position.fitted)),
+    ({ fitted, positions }) =>
+      names(fitted) ||
+      positions.some((position) => names(position.fitted) || position.legends.some(({ when }) => names(when))),
   );
   return [...controls.map(listedControl), ...itemsReading(compiled, option.id).map(listedItem)];
 }

@@ -1,0 +1,66 @@
+/** A panel's page: its places, its controls, and what is seen of them. */
+import { type Compiled, legendOn, positionsOf } from '../../compile/index.ts';
+import type { Control, Panel, PanelPlace } from '../../model/index.ts';
+import { panelAddress, placeAnchor } from '../addresses.ts';
+import type { PanelPage, PlaceView } from '../book.ts';
+import { effectivityOf } from '../effectivity.ts';
+import { settledOf } from '../fits.ts';
+import { citations, definedBase, listedControl, listedItem } from '../links.ts';
+import { trailTo } from '../trail.ts';
+
+export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
+  const { fleet, fits } = compiled;
+  return {
+    kind: 'panel',
+    address: panelAddress(panel),
+    title: panel.title,
+    trail: trailTo(),
+    ...definedBase(fleet, panel),
+    citations: citations(fleet, [panel]),
+    places: fleet.places.filter((place) => place.panel === panel.id).map((place) => placeView(compiled, place)),
+    controls: fleet.controls
+      .filter((control) => control.panel === panel.id)
+      .map((control) => ({
+        ...listedControl(control),
+        positions: legends(compiled, control),
+        effectivity: effectivityOf(
+          compiled,
+          fits.filter((fit) => positionsOf(compiled, control, fit).length > 0),
+        ),
+      })),
+    items: fleet.items.filter((item) => item.panel === panel.id).map(listedItem),
+  };
+}
+
+/** What stands at each position, on any aircraft that has it: "ON" or "ON / BRT". */
+function legends(compiled: Compiled, control: Control): string[] {
+  const settled = settledOf(compiled.fits);
+  return control.positions.map((position, index) => {
+    const having = settled.filter((fit) => positionsOf(compiled, control, fit).includes(index));
+    const words = [...new Set(having.map((fit) => legendOn(position, fit)))];
+    return words.length > 0 ? words.join(' / ') : position.legend;
+  });
+}
+
+function placeView(compiled: Compiled, place: PanelPlace): PlaceView {
+  const { fleet, fits } = compiled;
+  const inIt = fleet.controls.filter(({ at }) => at === place.id);
+  const isOn = (control: Control, fit: (typeof fits)[number]): boolean =>
+    positionsOf(compiled, control, fit).length > 0;
+  const empty = fits.filter((fit) => !inIt.some((control) => isOn(control, fit)));
+  return {
+    id: placeAnchor(place.id),
+    title: place.title,
+    ...(place.about === undefined ? {} : { about: place.about }),
+    fitted: [
+      ...inIt
+        .map((control) => ({ control, having: fits.filter((fit) => isOn(control, fit)) }))
+        .filter(({ having }) => having.length > 0)
+        .map(({ control, having }) => ({
+          control: listedControl(control),
+          effectivity: effectivityOf(compiled, having),
+        })),
+      ...(empty.length > 0 ? [{ effectivity: effectivityOf(compiled, empty) }] : []),
+    ],
+  };
+}
