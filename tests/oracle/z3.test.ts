@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { loadOracle } from './index.ts';
+import { light, small } from './small.ts';
 import { type Judge, type JudgedTable, startJudge, type TableCell } from './z3.ts';
 
 const oracle = loadOracle(fileURLToPath(new URL('../../content', import.meta.url)));
@@ -135,5 +136,56 @@ describe('the judge and the oracle', () => {
     expect((await judge.counterexample(fit, claim))?.['airspeed']).toMatch(/^22[2-9]$|^230$/);
     expect(await judge.counterexample(fit, claim.replace('221', '230'))).toBeUndefined();
     expect(oracle.holds(claim)).toBe(false);
+  });
+});
+
+describe('lamps, detectors, supplies and overrides', () => {
+  const whole = small({
+    conditions: `bus: { title: Bus, normal: powered, values: { powered: {}, lost: {} } }
+speed: { title: Speed, number: { unit: kt, from: 0, to: 20, step: 1 } }`,
+    detectors: `fast: { title: Fast, trips: speed > 10 kt, tolerance: 2 }
+faster: { title: Faster, trips: speed >= 12 kt, tolerance: 3 }
+slow: { title: Slow, trips: speed < 10 kt, tolerance: 1 }`,
+    inOrder: '- [fast, faster]',
+    never: '- slow and knob is HIGH',
+    items: `wing:
+  kind: light
+  title: Wing
+  rules: [{ when: main is powered and fast, then: lit }, { otherwise: dark }]
+  lamps:
+    left: { title: left, supply: [main] }
+    right: { title: right, when: not wing.left is failed }
+${light('count', ['when: at least 2 lamps of wing are lit, then: lit', 'when: exactly 1 lamp of wing is failed, then: lit', 'otherwise: dark'], 'first')}`,
+    panel: 'supplies: { main: { title: Main, fed: [{ from: bus, when: knob is not OFF }] } }',
+    files: {
+      'overrides.yaml': `
+- { id: all, title: All, scope: { items: [wing] }, when: faster and bus is lost, then: lit }
+- { id: none, title: None, scope: { kinds: [light] }, when: bus is lost, then: dark }`,
+    },
+  });
+  const claims = [
+    'faster implies fast',
+    'fast implies faster',
+    'not (fast and slow)',
+    'wing is lit implies fast',
+    'wing is dark implies not faster',
+    'wing.left is lit implies main is powered',
+    'wing.left is dark or wing.right is dark',
+    'any lamp of wing is lit implies wing is lit',
+    'count is lit implies at most 1 lamps of wing are failed',
+    'count is lit implies (bus is powered and at most 1 lamps of wing are failed)',
+    'all lamps of wing are not lit implies count is dark',
+    'speed >= 11 kt implies not slow',
+    'speed >= 10 kt implies not slow',
+    'main is from-bus implies not slow or knob is LOW',
+  ];
+
+  test('are the same to the judge as to the oracle', async () => {
+    const judged = await startJudge(whole);
+    const found: boolean[] = [];
+    for (const claim of claims) found.push((await judged.counterexample(whole.fits[0]!, claim)) === undefined);
+    expect(found).toEqual(claims.map((claim) => whole.holds(claim)));
+    expect(found.filter((holds) => holds).length).toBeGreaterThan(4);
+    expect(found.filter((holds) => !holds).length).toBeGreaterThan(4);
   });
 });
