@@ -165,7 +165,7 @@ test('the exact replay agrees with an interpreter that goes from second to secon
         }
       }
     }),
-    { numRuns: 400 },
+    { numRuns: 250 },
   );
   // Enough was really compared.
   expect(judged.whole).toBeGreaterThan(100);

@@ -23,7 +23,7 @@ function reportFault(fault: CourseFault, timeline: Timeline, diagnostics: Diagno
         place: change.transition.place,
         label: changeWords(change, time),
       }));
-      diagnostics.report('SL430', { expected: asWritten(expect.place), at, instead }, expect.place, related);
+      diagnostics.report('SL430', { expected: asWritten(expect.holds.place), at, instead }, expect.place, related);
       break;
     }
     case 'never': {

@@ -33,6 +33,7 @@ export class World {
   /** The controls that are fitted, by the level of their variable. */
   readonly #controls: ReadonlyMap<number, Control>;
   readonly #options: ReadonlyMap<number, number>;
+  #last: { readonly inputs: Inputs; readonly values: readonly number[] } | undefined;
   readonly #loud = new Map<Expression, Node>();
   readonly #quiet = new Map<Expression, Node>();
 
@@ -56,10 +57,21 @@ export class World {
 
   /** The value of each level. Stores and answers that nobody has given have none of their own, and stand at 0. */
   assignment(inputs: Inputs, modes: ReadonlyMap<string, string>): number[] {
-    return this.ground.space.meanings.map((meaning, level) => this.#value(meaning, level, inputs, modes));
+    // Most moments differ from the one before by a mode only.
+    if (this.#last?.inputs !== inputs) {
+      const values = this.ground.space.meanings.map((meaning, level) => this.#value(meaning, level, inputs));
+      this.#last = { inputs, values };
+    }
+    const assignment = [...this.#last.values];
+    for (const [id, mode] of modes) {
+      const level = levelOf(this.ground.space, id);
+      assignment[level] = valueIds(this.ground.space.meanings[level] as Meaning).indexOf(mode);
+    }
+    return assignment;
   }
 
-  #value(meaning: Meaning, level: number, inputs: Inputs, modes: ReadonlyMap<string, string>): number {
+  /** The value without regard to modes: sequences count as absent. */
+  #value(meaning: Meaning, level: number, inputs: Inputs): number {
     switch (meaning.kind) {
       case 'option':
         return this.#options.get(level) ?? 0;
@@ -75,10 +87,8 @@ export class World {
         const step = stepOf(number, inputs.get(id) ?? number.from);
         return meaning.cells.findIndex(({ first, last }) => first <= step && step <= last);
       }
-      case 'sequence': {
-        const mode = modes.get(meaning.sequence.id);
-        return mode === undefined ? absentValue(meaning) : valueIds(meaning).indexOf(mode);
-      }
+      case 'sequence':
+        return absentValue(meaning);
       case 'store':
       case 'unstated':
         return 0;

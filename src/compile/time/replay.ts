@@ -10,7 +10,7 @@ import { NotStated, World } from './moment.ts';
 import { mentionWords } from './words.ts';
 
 /** The most changes that a course may have. */
-const CHANGES_LIMIT = 10_000;
+const CHANGES_LIMIT = 5_000;
 
 /** What happens on the timeline's aircraft, of which every option must be known. */
 export function replay(ground: Ground, timeline: Timeline): Course {
@@ -32,6 +32,8 @@ class Replay {
   readonly #faults: CourseFault[] = [];
   /** What the timeline has set, over what stands at first. */
   #set: Inputs;
+  /** The same with the answers that detectors must give. */
+  #inputs: Inputs;
 
   constructor(ground: Ground, timeline: Timeline, fit: SettledFit) {
     this.#ground = ground;
@@ -39,6 +41,7 @@ class Replay {
     this.#world = new World(ground, fit);
     this.#until = ofDecimal(timeline.until);
     this.#set = initialInputs(ground, fit);
+    this.#inputs = this.#set;
     this.#machine = new Machine(this.#world, this.#set);
     this.#rows = timeline.shows.map(({ id, attribute }): Row => {
       const item = ground.fleet.items.find((each) => each.id === id);
@@ -87,13 +90,8 @@ class Replay {
 
   #settle(at: Fraction): readonly ModeChange[] {
     const step = this.#timeline.steps.find((each) => compare(ofDecimal(each.at), at) === 0);
-    this.#set = new Map([...this.#set, ...(step?.sets ?? []).map(({ id, value }) => [id, value] as const)]);
-    const { inputs, impossible } = answered(this.#ground, this.#set);
-    const changes = this.#machine.settle(inputs);
-    for (const { detector, order } of impossible) {
-      const input = step?.sets.find(({ id }) => id === detector.id);
-      if (input) this.#faults.push({ kind: 'detector', at, input, ...(order ? { order } : {}) });
-    }
+    if (step) this.#setInputs(step, at);
+    const changes = this.#machine.settle(this.#inputs);
     if (step) {
       const moment = this.#machine.moment();
       for (const never of this.#ground.fleet.never) {
@@ -105,6 +103,16 @@ class Replay {
       this.#steps.push({ at, inputs: step?.sets ?? [], changes, shown });
     }
     return changes;
+  }
+
+  #setInputs(step: Timeline['steps'][number], at: Fraction): void {
+    this.#set = new Map([...this.#set, ...step.sets.map(({ id, value }) => [id, value] as const)]);
+    const { inputs, impossible } = answered(this.#ground, this.#set);
+    this.#inputs = inputs;
+    for (const { detector, order } of impossible) {
+      const input = step.sets.find(({ id }) => id === detector.id);
+      if (input) this.#faults.push({ kind: 'detector', at, input, ...(order ? { order } : {}) });
+    }
   }
 
   /** Goes on with the spans of the rows; the rows that have another value than before. */
