@@ -1,5 +1,7 @@
 export { ABOUT, DIFFERENCES, HOME } from './addresses.ts';
 export type * from './book.ts';
+export type * from './book-supplies.ts';
+export type * from './book-time.ts';
 export { plain } from './cells.ts';
 export { makeBook } from './make-book.ts';
 export { plainLabel } from './mermaid.ts';
