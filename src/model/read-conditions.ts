@@ -3,6 +3,7 @@ import type { Diagnostics, SourceFile } from '../diagnostics/index.ts';
 import { compareDecimals, isOnStep, parseDecimal } from '../language/index.ts';
 import { type Context, reportSameWords } from './context.ts';
 import type { Condition, ConditionValue, Never, NumberRange, Signal } from './fleet.ts';
+import { reportUnphrased } from './phrases.ts';
 import { type DeclaredDetectors, declareDetectors } from './read-detectors.ts';
 import { reportSameTitles } from './same-titles.ts';
 import { conditionsSchema, signalsSchema } from './schema.ts';
@@ -73,7 +74,7 @@ function readCondition({ key, keyPlace, value: node }: Entry, context: Context):
   const entries = entriesUnder(node, 'values');
   reportSameWords(entries, 'title', spacedWords, context.diagnostics);
   reportSameWords(entries, 'says', spacedWords, context.diagnostics);
-  reportUnphrased(node, context.diagnostics);
+  for (const { value } of entries) reportUnphrased(scalarUnder(value, 'says'), context.diagnostics);
   context.bring({ kind: 'condition', id: key, values: values.map(({ id }) => id) });
   return { ...defined, values, ...(normal ? { normal: normal.written } : {}) };
 }
@@ -85,21 +86,6 @@ function readValue({ key, keyPlace, value }: Entry): ConditionValue {
     says: scalarUnder(value, 'says')?.written ?? spacedWords(key),
     place: keyPlace,
   };
-}
-
-/** Words that a phrase of a sentence can begin with. Common grammar, no source. */
-const PHRASE_STARTS = new Set(
-  'above after around at before behind below beneath beside between by during for from if in inside near not off on once out over past since through under unless until when whenever where while with within without'.split(
-    ' ',
-  ),
-);
-
-function reportUnphrased(node: YamlNode, diagnostics: Diagnostics): void {
-  for (const { value } of entriesUnder(node, 'values')) {
-    const says = scalarUnder(value, 'says');
-    const first = says?.written.split(' ')[0]?.toLowerCase() ?? '';
-    if (says && !PHRASE_STARTS.has(first)) diagnostics.report('SL311', { words: says.written }, says.place);
-  }
 }
 
 function readRange(node: YamlNode, diagnostics: Diagnostics): NumberRange | undefined {

@@ -2,6 +2,7 @@
 import { addDecimals, compareDecimals, isOnStep, parseDecimal, subtractDecimals } from '../language/index.ts';
 import { type Context, reportSameWords } from './context.ts';
 import type { Detector, DetectorOrder } from './fleet.ts';
+import { reportUnphrased } from './phrases.ts';
 import { readDetectorOrders } from './read-detector-orders.ts';
 import type { Checked } from './schema-check.ts';
 import { type Entry, entriesUnder, itemsUnder, type ScalarNode, scalarUnder, type YamlNode } from './yaml-source.ts';
@@ -21,7 +22,10 @@ export function declareDetectors(root: YamlNode, shape: Checked<unknown>, contex
     else context.names.break(entry.key);
     return sound;
   });
-  reportSameWords(entries, 'says', (id) => id, context.diagnostics);
+  for (const key of ['says', 'says-not']) {
+    reportSameWords(entries, key, (id) => id, context.diagnostics);
+    for (const { value } of entries) reportUnphrased(scalarUnder(value, key), context.diagnostics);
+  }
   return {
     ids: entries.map(({ key }) => key),
     read: () => entries.flatMap((entry) => readDetector(entry, context) ?? []),

@@ -1,6 +1,7 @@
 /** Sequences of a panel: modes, stores and the transitions between modes. */
 import { type Context, reportSameWords } from './context.ts';
 import type { Mode, Sequence } from './fleet.ts';
+import { reportUnphrased } from './phrases.ts';
 import { type DeclaredStore, declareStores, readLevel, readStore } from './read-stores.ts';
 import { nearestMode, readTransitions } from './read-transitions.ts';
 import type { Checked } from './schema-check.ts';
@@ -93,6 +94,7 @@ function readMode(
   context: Context,
 ): Mode | undefined {
   const entries = entriesUnder(node, 'sets');
+  reportUnphrased(scalarUnder(node, 'says'), context.diagnostics);
   const sets = entries.flatMap((entry) => readLevel(entry, stores, context) ?? []);
   if (sets.length < entries.length) return undefined;
   return {
