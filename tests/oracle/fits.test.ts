@@ -84,6 +84,11 @@ describe('unknown options', () => {
     expect(alike('graded', 'full/unknown', 'full/fixed')).toBe(true);
   });
 
+  test('leave the aircraft of a known fit to themselves', () => {
+    expect(oracle.counterexample('grade is plain')?.fit.registrations).toEqual(['QQ-A']);
+    expect(oracle.counterexample('mount is folding')?.fit.registrations).toEqual(['QQ-A']);
+  });
+
   test('may be what a claim forbids', () => {
     expect(oracle.counterexample('mount is fixed')?.fit).toMatchObject({
       id: 'full/folding',

@@ -80,9 +80,8 @@ function stagesOf({ registration, options, changes }: AircraftText): Stage[] {
 const idOf = (content: ContentText, options: Readonly<Record<string, string>>): string =>
   [...content.options.keys()].map((option) => options[option]).join('/');
 
-/** The fits that one with unknown options may be, as `permits` allows; the fit itself where nothing is unknown. */
+/** The fits that one with unknown options may be, as `permits` allows. */
 export function candidatesOf(content: ContentText, fit: Fit, permits: (text: string, fit: Fit) => boolean): Fit[] {
-  if (!Object.values(fit.options).includes('unknown')) return [fit];
   let all: Record<string, string>[] = [{ ...fit.options }];
   for (const [id, { values }] of content.options) {
     if (fit.options[id] !== 'unknown') continue;

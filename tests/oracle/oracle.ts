@@ -5,6 +5,7 @@
 import type { ContentText } from './content.ts';
 import { compares, isStep } from './decimal.ts';
 import { candidatesOf, type Fit, fleetOf, type OracleAircraft } from './fits.ts';
+import { Likeness } from './likeness.ts';
 import { type Case, Meaning, type Outcome } from './meaning.ts';
 import { inputConstraints, keyOf, Possible } from './possible.ts';
 import { mentions, mentionsOfAttribute, overridesOf } from './reach.ts';
@@ -36,7 +37,7 @@ export class Oracle {
   readonly #variables: Variables;
   readonly #possible: Possible;
   readonly #candidates = new Map<string, readonly Fit[]>();
-  readonly #signatures = new Map<string, ReadonlyMap<string, string>>();
+  readonly #likeness: Likeness;
 
   constructor(content: ContentText) {
     this.content = content;
@@ -48,6 +49,7 @@ export class Oracle {
     const inputs = inputConstraints(this.meaning, this.#variables);
     const sequences = sequenceConstraints(this.meaning, this.#variables, new Possible(this.#variables, inputs));
     this.#possible = new Possible(this.#variables, [...inputs, ...sequences]);
+    this.#likeness = new Likeness(this, this.#variables);
   }
 
   /** The fit of an aircraft by registration, both of the book's date. */
@@ -59,6 +61,7 @@ export class Oracle {
 
   /** The fits that it may be: itself, unless an option is unknown. They keep its registrations. */
   candidates(fit: Fit): readonly Fit[] {
+    if (!Object.values(fit.options).includes('unknown')) return [fit];
     let found = this.#candidates.get(fit.id);
     if (!found) {
       found = candidatesOf(this.content, fit, (text, one) =>
@@ -269,13 +272,7 @@ export class Oracle {
    * matters counts as its number.
    */
   ownVariables(itemId: string, attributeId: string, fits: readonly Fit[] = this.fits): readonly string[] {
-    const reached = this.extendedVariables(itemId, attributeId);
-    const known = fits.flatMap((fit) => this.candidates(fit));
-    const own = reached.filter((variable) =>
-      known.some((fit) => this.#matters(fit, itemId, attributeId, reached, variable)),
-    );
-    const names = new Set(own.map((name) => this.content.detectors.get(name)?.number ?? name));
-    return reached.filter((name) => names.has(name));
+    return this.#likeness.ownVariables(itemId, attributeId, fits);
   }
 
   /**
@@ -283,8 +280,7 @@ export class Oracle {
    * Counterparts count as one control.
    */
   alike(itemId: string, attributeId: string, a: Fit, b: Fit): boolean {
-    const [ours, theirs] = [this.#signature(itemId, attributeId, a), this.#signature(itemId, attributeId, b)];
-    return ours.size === theirs.size && [...ours].every(([key, states]) => theirs.get(key) === states);
+    return this.#likeness.alike(itemId, attributeId, a, b);
   }
 
   /** Overrides that break a rule of the attribute that holds in every case, each with a case that shows it. */
@@ -307,91 +303,10 @@ export class Oracle {
     }
     return [...broken.values()];
   }
-
-  #matters(fit: Fit, itemId: string, attributeId: string, reached: readonly string[], variable: string): boolean {
-    if (!this.meaning.isFitted(fit, itemId)) return false;
-    const others = reached.filter((other) => other !== variable);
-    const values = this.#variables.cellsOn(fit, variable);
-    for (const given of this.#product(fit, others)) {
-      const states = values.map((value) =>
-        JSON.stringify(
-          this.meaning.outcome(itemId, attributeId, this.meaning.at(fit, { ...given, [variable]: value })),
-        ),
-      );
-      if (states.some((state) => state !== states[0])) return true;
-    }
-    return false;
-  }
-
-  /** Each possible case over the attribute's own variables, with the outcomes that it can have. */
-  #signature(itemId: string, attributeId: string, fit: Fit): ReadonlyMap<string, string> {
-    const id = `${itemId}.${attributeId} ${fit.id}`;
-    const known = this.#signatures.get(id);
-    if (known) return known;
-    const candidates = this.candidates(fit);
-    const result =
-      candidates.length === 1 && candidates[0] === fit
-        ? this.#ownSignature(itemId, attributeId, fit)
-        : together(candidates.map((one) => this.#signature(itemId, attributeId, one)));
-    this.#signatures.set(id, result);
-    return result;
-  }
-
-  #ownSignature(itemId: string, attributeId: string, fit: Fit): ReadonlyMap<string, string> {
-    if (!this.meaning.isFitted(fit, itemId)) return new Map([['not fitted', '']]);
-    const sets = new Map<string, Set<string>>();
-    const own = this.ownVariables(itemId, attributeId);
-    for (const given of this.cases(fit, this.extendedVariables(itemId, attributeId))) {
-      const key = this.#compared(given, own);
-      const set = sets.get(key) ?? new Set();
-      set.add(JSON.stringify(this.meaning.outcome(itemId, attributeId, this.meaning.at(fit, given))));
-      sets.set(key, set);
-    }
-    return new Map([...sets].map(([key, set]) => [key, [...set].sort().join(' ')]));
-  }
-
-  /** The case as it is compared with those of other fits: a counterpart under the other control's name. */
-  #compared(given: Case, own: readonly string[]): string {
-    const values: Record<string, string> = {};
-    const names = new Set<string>();
-    for (const name of own) {
-      const control = this.content.controls.get(name);
-      const other = control?.counterpart;
-      names.add(other ?? name);
-      const value = given[name];
-      if (value === undefined) continue;
-      values[other ?? name] = other === undefined ? value : (control?.positions.get(value)?.as ?? `${name}:${value}`);
-    }
-    return keyOf(values, [...names].sort());
-  }
-
-  *#product(fit: Fit, names: readonly string[]): Iterable<Case> {
-    const [name, ...others] = names;
-    if (name === undefined) {
-      yield {};
-      return;
-    }
-    const values = this.#variables.cellsOn(fit, name);
-    for (const rest of this.#product(fit, others)) {
-      if (values.length === 0) yield rest;
-      for (const value of values) yield { [name]: value, ...rest };
-    }
-  }
 }
 
 /** Each outcome once, in the order of their names. */
 function distinct(outcomes: readonly (Outcome | 'not-fitted')[]): readonly (Outcome | 'not-fitted')[] {
   const found = new Map(outcomes.map((outcome) => [JSON.stringify(outcome), outcome]));
   return [...found].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, outcome]) => outcome);
-}
-
-/** The signature of an aircraft that may be several: what they share, and what they all say of the rest. */
-function together(all: readonly ReadonlyMap<string, string>[]): ReadonlyMap<string, string> {
-  const keys = new Set(all.flatMap((one) => [...one.keys()]));
-  return new Map(
-    [...keys].map((key) => {
-      const said = new Set(all.map((one) => one.get(key) ?? 'cannot happen'));
-      return [key, said.size === 1 ? [...said][0]! : `depends: ${[...said].sort().join(' or ')}`];
-    }),
-  );
 }

@@ -78,7 +78,7 @@ export class Possible {
     const open = names.filter((name) => fixed[name] === undefined && this.#valuesOn(fit, name, cells).length > 0);
     // A group is judged as soon as the last of its open names has its value.
     const due = this.#groups.map(({ variables }) => open.findLastIndex((name) => variables.includes(name)));
-    yield* this.#assigned(fit, open, 0, fixed, { due, cells, names });
+    yield* this.#assigned(fit, open, 0, fixed, { due, cells, names, count: { tried: 0 } });
   }
 
   *#assigned(
@@ -86,8 +86,14 @@ export class Possible {
     open: readonly string[],
     at: number,
     given: Case,
-    how: { readonly due: readonly number[]; readonly cells: boolean; readonly names: readonly string[] },
+    how: {
+      readonly due: readonly number[];
+      readonly cells: boolean;
+      readonly names: readonly string[];
+      readonly count: { tried: number };
+    },
   ): Iterable<Case> {
+    if (++how.count.tried > PATIENCE) throw new Error(`too many cases to try: ${open.join(', ')}`);
     for (const [group, last] of how.due.entries()) {
       if (last === at - 1 && !this.#groupCompletes(fit, group, given)) return;
     }

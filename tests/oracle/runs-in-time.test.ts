@@ -84,6 +84,20 @@ describe.each(Object.entries(contents))('%s', (_, oracle) => {
   const cases = [...seen].map((one) => Object.fromEntries(JSON.parse(one)) as Record<string, string>);
   const modes = (given: Readonly<Record<string, string>>): string => sequences.map((id) => given[id]).join(' ');
 
+  test('has as partial cases what is left of whole ones', () => {
+    const { conditions, controls, detectors } = oracle.content;
+    const all = [...conditions.keys(), ...controls.keys(), ...detectors.keys(), ...sequences];
+    let whole: Record<string, string>[] = [{}];
+    for (const name of all)
+      whole = whole.flatMap((given) => oracle.valuesOn(fit, name).map((value) => ({ ...given, [name]: value })));
+    const possible = whole.filter((given) => oracle.canHappen(fit, given));
+    expect(possible.length).toBeLessThan(whole.length);
+    for (const names of fc.sample(fc.subarray(all), { seed: 20261001, numRuns: 20 })) {
+      const write = (given: Readonly<Record<string, string>>): string => names.map((name) => given[name]).join(' ');
+      expect([...oracle.cases(fit, names)].map(write).sort()).toEqual([...new Set(possible.map(write))].sort());
+    }
+  });
+
   test('is in time only in modes that the search allows', () => {
     expect(cases.filter((given) => !oracle.canHappen(fit, given))).toEqual([]);
   });
