@@ -109,6 +109,8 @@ export function readItem(declared: DeclaredItem, context: Context): Item | undef
     const own = hasOwn ? controlUnder(attribute.node, context) : control;
     return readAttribute(attribute, entry, own, holdBack ?? FREE, context);
   });
+  const told = [...entriesUnder(node, 'attributes'), ...entriesUnder(node, 'lamps')];
+  reportSameWords(told, 'title', spacedWords, context.diagnostics);
   const driven = attributes.find((attribute) => attribute?.id === LAMP);
   const lamps = entriesUnder(node, 'lamps').map((lamp) =>
     readLamp(lamp, key, driven?.states ?? [], driven?.control, context),
