@@ -28,7 +28,10 @@ export function triggerTableView(compiled: Compiled, sound: Sound, fit: SettledF
 function rowViews(compiled: Compiled, row: TriggerRow, on: On): TriggerRowView[] {
   const meaning = meaningAt(compiled, row.level);
   const moves = [link(variableAddress(meaning), variableTitle(meaning, on))];
-  const forced = row.forced ? forcedWords(compiled, row.forced, on) : [];
+  const forced = row.forced.flatMap((each, at) => [
+    ...(at === 0 ? [] : [text(', ')]),
+    ...forcedWords(compiled, each, on),
+  ]);
   return bySource(row.moves).flatMap(({ from, to }) =>
     casesOf(compiled, row, on).map(({ cases, heard }) => ({
       moves,
@@ -142,7 +145,7 @@ function isEachMovement(compiled: Compiled, rows: readonly TriggerRow[], level: 
       const heard = own
         .filter(({ moves }) => moves.some(([a, b]) => a === from && b === to))
         .map(({ possible, forced }) =>
-          forced ? diagrams.and(possible, diagrams.literal(forced.level, [forced.from])) : possible,
+          diagrams.and(possible, ...forced.map((other) => diagrams.literal(other.level, [other.from]))),
         );
       return diagrams.implies(before(from), diagrams.or(...heard)) === diagrams.yes;
     }),

@@ -6,8 +6,8 @@ import type { Node } from '../logic/index.ts';
 import type { Sound, Trigger } from '../model/index.ts';
 import type { Compiled } from './compile.ts';
 import type { SettledFit } from './fits.ts';
+import { type ModeStep, modeSteps } from './mode-steps.ts';
 import { isHidden, levelOf, optionLevels, valueIds } from './space.ts';
-import { transitionGuard } from './transition-guard.ts';
 
 /** One variable that goes from one value to another. */
 export interface Movement {
@@ -21,9 +21,9 @@ export interface TriggerRow {
   readonly level: number;
   /** From and to, as many as have the same cases. */
   readonly moves: readonly (readonly [from: number, to: number])[];
-  /** What must move with it, since otherwise the case could not happen. */
-  readonly forced?: Movement;
-  /** The cases of all other variables, before and after alike, in which the sound is heard: Boolean. */
+  /** What moves with it: an input, since otherwise the case could not happen, and modes that go on at once. */
+  readonly forced: readonly Movement[];
+  /** The cases before the movement, of all that does not move, in which the sound is heard: Boolean. */
   readonly when: Node;
   /** The cases in which the movement can happen. `when` lies within. */
   readonly possible: Node;
@@ -42,11 +42,10 @@ export function triggerTable(compiled: Compiled, sound: Sound, fit: SettledFit):
     for (const from of values) {
       for (const to of values) {
         if (from === to) continue;
-        for (const found of cases.of({ level, from, to })) {
-          const forced = found.forced ? `${found.forced.level} ${found.forced.from} ${found.forced.to}` : '';
-          const key = `${found.when} ${found.possible} ${found.either} ${forced}`;
-          const row = rows.get(key);
-          rows.set(key, row ? { ...row, moves: [...row.moves, [from, to]] } : { ...found, level, moves: [[from, to]] });
+        for (const { movement, ...found } of cases.of({ level, from, to })) {
+          const key = `${found.when} ${found.possible} ${found.either} ${keyOf(found.forced)}`;
+          const moves = [...(rows.get(key)?.moves ?? []), [movement.from, movement.to] as const];
+          rows.set(key, { ...found, level, moves });
         }
       }
     }
@@ -54,99 +53,149 @@ export function triggerTable(compiled: Compiled, sound: Sound, fit: SettledFit):
   });
 }
 
-type Found = Pick<TriggerRow, 'forced' | 'when' | 'possible' | 'either'>;
+interface Found extends Pick<TriggerRow, 'forced' | 'when' | 'possible' | 'either'> {
+  readonly movement: Movement;
+}
+
+/** Movements at one time, the first of which brings the others, and the cases before them. */
+interface Change {
+  readonly movements: readonly Movement[];
+  readonly before: Node;
+}
 
 class Cases {
   readonly #compiled: Compiled;
   readonly #sound: Sound;
   readonly #care: Node;
   readonly #options: ReadonlyMap<number, number>;
+  readonly #steps: readonly ModeStep[];
 
   constructor(compiled: Compiled, sound: Sound, fit: SettledFit) {
     this.#compiled = compiled;
     this.#sound = sound;
     this.#care = compiled.care[fit.index] as Node;
     this.#options = optionLevels(compiled.space, fit);
+    this.#steps = modeSteps(compiled, (node) => this.#here(node));
   }
 
-  /** The cases in which one movement is heard: alone, and with each thing that may be forced to move with it. */
+  /** The cases in which one movement is heard: alone, and with each input that may be forced to move with it. */
   of(movement: Movement): Found[] {
     const { diagrams } = this.#compiled;
-    const before = diagrams.and(this.#at(this.#care, [[movement.level, movement.from]]), this.#byTime(movement));
-    const after = this.#at(this.#care, [[movement.level, movement.to]]);
-    const alone = diagrams.and(before, after);
-    const blocked = diagrams.and(before, diagrams.not(after));
-    return [...this.#heard([movement], alone), ...(blocked === diagrams.no ? [] : this.#forced(movement, blocked))];
+    const before = diagrams.and(this.#care, this.#literal(movement), this.#byTime(movement));
+    if (before === diagrams.no) return [];
+    const changes = [
+      { movements: [movement], before },
+      ...(this.#isMode(movement.level) ? [] : this.#forced(movement, before)),
+    ];
+    return changes.flatMap((change) => this.#heard(this.#answers(change).flatMap((each) => this.#rests(each))));
   }
 
-  #forced(movement: Movement, blocked: Node): Found[] {
+  /** A movement that could not happen alone, with each one other input that makes it possible. */
+  #forced(movement: Movement, before: Node): Change[] {
     const { space, diagrams } = this.#compiled;
-    const isMode = (level: number): boolean => space.meanings[level]?.kind === 'sequence';
-    const held = diagrams
-      .support(blocked)
-      // A mode that moves brings other modes with it, never an input.
-      .filter((level) => !isHidden(space.meanings[level]) && (isMode(level) || !isMode(movement.level)));
+    const others = space.meanings.flatMap((meaning, level) =>
+      meaning.kind === 'sequence' || isHidden(meaning) ? [level] : [],
+    );
+    const inputs = diagrams.exists(this.#care, others);
+    const blocked = diagrams.and(before, diagrams.not(this.#after(inputs, [movement])));
+    if (blocked === diagrams.no) return [];
+    const held = diagrams.support(blocked).filter((level) => level !== movement.level && !others.includes(level));
     return held.flatMap((level) => {
       const values = Array.from({ length: space.variables[level]?.size ?? 0 }, (_, value) => value);
       return values.flatMap((from) =>
         values.flatMap((to) => {
-          if (from === to) return [];
-          const other = { level, from, to };
-          const possible = diagrams.and(
-            this.#at(blocked, [[level, from]]),
-            this.#at(this.#care, [
-              [movement.level, movement.to],
-              [level, to],
-            ]),
-            this.#at(this.#transitions(other, 'at once'), [
-              [movement.level, movement.to],
-              [level, from],
-            ]),
-          );
-          return this.#heard([movement, other], possible).map((found) => ({ ...found, forced: other }));
+          const movements = [movement, { level, from, to }];
+          const possible = diagrams.and(blocked, this.#literal({ level, from }), this.#after(inputs, movements));
+          return from === to || possible === diagrams.no ? [] : [{ movements, before: possible }];
         }),
       );
     });
   }
 
-  /** A mode moves by itself only when a delay elapses; anything else may move at any time. */
-  #byTime(movement: Movement): Node {
-    return this.#at(this.#transitions(movement, 'in time'), [[movement.level, movement.from]]);
-  }
-
-  /** Where a transition leads from one mode to another; `yes` for anything that is not a mode. */
-  #transitions({ level, from, to }: Movement, taken: 'at once' | 'in time'): Node {
-    const { space, diagrams, expressions } = this.#compiled;
-    const meaning = space.meanings[level];
-    if (meaning?.kind !== 'sequence') return diagrams.yes;
-    const mode = (value: number): string => meaning.sequence.modes[value]?.id ?? '';
-    const guards = meaning.sequence.transitions
-      .filter((each) => each.from.includes(mode(from)) && each.to === mode(to))
-      .map((each) => transitionGuard(each, space, diagrams, expressions, (node) => this.#here(node)))
-      .map(({ now, later }) => (taken === 'in time' ? later : now));
-    return diagrams.or(...guards);
-  }
-
-  #heard(movements: readonly Movement[], possible: Node): Found[] {
-    const { diagrams, space } = this.#compiled;
-    if (possible === diagrams.no) return [];
-    const fires = diagrams.and(
-      possible,
-      diagrams.or(...this.#sound.triggers.map((trigger) => this.#fires(trigger, movements))),
-    );
-    if (fires === diagrams.no) return [];
-    const hidden = [...new Set([...diagrams.support(fires), ...diagrams.support(possible)])].filter((level) =>
-      isHidden(space.meanings[level]),
-    );
-    const silent = diagrams.exists(diagrams.and(possible, diagrams.not(fires)), hidden);
-    const heard = diagrams.exists(fires, hidden);
-    return [
-      {
-        possible: diagrams.exists(possible, hidden),
-        when: diagrams.and(heard, diagrams.not(silent)),
-        either: diagrams.and(heard, silent),
+  /** The change with each way in which detectors of numbers that move may answer: the point at which one trips is fixed. */
+  #answers({ movements, before }: Change): Change[] {
+    const { fleet, space, diagrams } = this.#compiled;
+    return fleet.detectors.reduce<Change[]>(
+      (changes, { id, number, by }) => {
+        const moved = movements.find(({ level }) => level === levelOf(space, number));
+        if (!moved) return changes;
+        const trips = moved.to > moved.from === by.startsWith('>');
+        const flip = { level: levelOf(space, id), from: trips ? 0 : 1, to: trips ? 1 : 0 };
+        return changes.flatMap((change) => [
+          change,
+          { movements: [...change.movements, flip], before: diagrams.and(change.before, this.#literal(flip)) },
+        ]);
       },
-    ];
+      [{ movements, before }],
+    );
+  }
+
+  /** The change with all modes that go on at once, until every sequence rests in a case that can happen. */
+  #rests(change: Change, depth = 0): Change[] {
+    const { diagrams } = this.#compiled;
+    const { movements, before } = change;
+    // What goes round for ever is reported as an error of its own.
+    if (depth > this.#steps.length) return [];
+    const rests: Change[] = [];
+    let still = before;
+    for (const { level, from, to, now } of this.#steps) {
+      const moved = movements.find((each) => each.level === level);
+      if (still === diagrams.no || (moved && moved.to !== from)) continue;
+      const enabled = diagrams.and(
+        still,
+        moved ? diagrams.yes : this.#literal({ level, from }),
+        this.#after(now, [...movements, { level, to: from }]),
+      );
+      if (enabled === diagrams.no) continue;
+      still = diagrams.and(still, diagrams.not(enabled));
+      const next = moved
+        ? movements.map((each) => (each === moved ? { ...each, to } : each))
+        : [...movements, { level, from, to }];
+      rests.push(...this.#rests({ movements: next, before: enabled }, depth + 1));
+    }
+    return [...rests, { movements, before: diagrams.and(still, this.#after(this.#care, movements)) }];
+  }
+
+  /** A mode moves by itself only when a delay elapses; anything else may move at any time. */
+  #byTime({ level, from, to }: Movement): Node {
+    const { diagrams } = this.#compiled;
+    if (!this.#isMode(level)) return diagrams.yes;
+    const steps = this.#steps.filter((each) => each.level === level && each.from === from && each.to === to);
+    return diagrams.or(...steps.map(({ later }) => this.#at(later, [[level, from]])));
+  }
+
+  /** Of all that one movement can lead to, by what is seen to move with it, the cases in which it is heard. */
+  #heard(changes: readonly Change[]): Found[] {
+    const { diagrams, space } = this.#compiled;
+    const hidden = space.meanings.flatMap((meaning, level) => (isHidden(meaning) ? [level] : []));
+    const judged = changes
+      .filter(({ movements: [first], before }) => before !== diagrams.no && first?.from !== first?.to)
+      .map(({ movements, before }) => {
+        const fires = diagrams.or(...this.#sound.triggers.map((trigger) => this.#fires(trigger, movements)));
+        return { movements, before, fires: diagrams.and(before, fires) };
+      });
+    const silent = diagrams.exists(
+      diagrams.or(...judged.map(({ before, fires }) => diagrams.and(before, diagrams.not(fires)))),
+      hidden,
+    );
+    const seen = (movements: readonly Movement[]): Movement[] =>
+      movements.filter(({ level, from, to }) => !isHidden(space.meanings[level]) && from !== to);
+    return [...Map.groupBy(judged, ({ movements }) => keyOf(seen(movements))).values()].flatMap((same) => {
+      const [movement, ...forced] = seen(same[0]?.movements ?? []) as [Movement, ...Movement[]];
+      const from = [movement, ...forced].map((each) => [each.level, each.from] as const);
+      const heard = diagrams.exists(diagrams.or(...same.map(({ fires }) => fires)), hidden);
+      if (heard === diagrams.no) return [];
+      const possible = diagrams.exists(diagrams.or(...same.map(({ before }) => before)), hidden);
+      return [
+        {
+          movement,
+          forced,
+          possible: this.#at(possible, from),
+          when: this.#at(diagrams.and(heard, diagrams.not(silent)), from),
+          either: this.#at(diagrams.and(heard, silent), from),
+        },
+      ];
+    });
   }
 
   #fires(trigger: Trigger, movements: readonly Movement[]): Node {
@@ -187,7 +236,26 @@ class Cases {
     return this.#compiled.diagrams.restrictAll(node, this.#options);
   }
 
+  #isMode(level: number): boolean {
+    return this.#compiled.space.meanings[level]?.kind === 'sequence';
+  }
+
+  #literal({ level, from }: Omit<Movement, 'to'>): Node {
+    return this.#compiled.diagrams.literal(level, [from]);
+  }
+
+  #after(node: Node, movements: readonly Omit<Movement, 'from'>[]): Node {
+    return this.#at(
+      node,
+      movements.map(({ level, to }) => [level, to]),
+    );
+  }
+
   #at(node: Node, facts: readonly (readonly [number, number])[]): Node {
     return this.#compiled.diagrams.restrictAll(node, new Map(facts));
   }
+}
+
+function keyOf(movements: readonly Movement[]): string {
+  return movements.map(({ level, from, to }) => `${level} ${from} ${to}`).join(', ');
 }

@@ -41,12 +41,13 @@ function rows(triggers: string, more?: string, files: Record<string, string> = {
     const meaning = meaningAt(compiled, row.level);
     const say = (at: Meaning, from: number, to: number): string => `${valueTitle(at, from)} to ${valueTitle(at, to)}`;
     const moves = row.moves.map(([from, to]) => say(meaning, from, to)).join(', ');
-    const forced = row.forced
-      ? `; with ${variableTitle(meaningAt(compiled, row.forced.level))} ${say(meaningAt(compiled, row.forced.level), row.forced.from, row.forced.to)}`
-      : '';
+    const forced = row.forced.map(({ level, from, to }) => {
+      const other = meaningAt(compiled, level);
+      return `; with ${variableTitle(other)} ${say(other, from, to)}`;
+    });
     const when =
       row.when === row.possible ? 'always' : row.when === compiled.diagrams.no ? 'never surely' : 'in some cases';
-    return `${variableTitle(meaning)}: ${moves}${forced}; ${when}`;
+    return `${variableTitle(meaning)}: ${moves}${forced.join('')}; ${when}`;
   });
 }
 
@@ -103,6 +104,77 @@ never:
   it('of a latch comes with the push that sets it', () => {
     const latch = 'latches:\n  held:\n    title: Held\n    set: call is held\n    reset: belts is OFF\n    wins: set\n';
     expect(rows('- { becomes: held is set }', latch)).toEqual(['Call: OUT to IN; with Held reset to set; always']);
+  });
+
+  it('is heard whatever else the same push brings with it', () => {
+    const latches = `latches:
+  held:
+    title: Held
+    set: call is held
+    reset: belts is OFF
+    wins: set
+  noted:
+    title: Noted
+    set: call is held
+    reset: belts is ON
+    wins: set
+`;
+    expect(rows('- { becomes: held is set }', latches)).toEqual([
+      'Call: OUT to IN; with Held reset to set; with Noted reset to set; always',
+      'Call: OUT to IN; with Held reset to set; always',
+    ]);
+  });
+
+  it('of a mode to which several transitions lead at once comes with the push that starts them', () => {
+    const pump = `sequences:
+  pump:
+    title: Pump
+    noun: the pump
+    initial: idle
+    modes:
+      idle: { says: with the pump idle }
+      primed: { says: with the pump primed }
+      busy: { says: with the pump busy }
+    transitions:
+      - { from: [primed, busy], to: idle, when: belts is OFF }
+      - { from: idle, to: primed, when: belts is not OFF }
+      - { from: primed, to: busy, when: call is held }
+`;
+    expect(rows('- { becomes: pump is busy }', pump)).toEqual([
+      'Belts: OFF to AUTO, OFF to ON; with Pump idle to busy; always',
+      'Call: OUT to IN; with Pump primed to busy; always',
+    ]);
+  });
+
+  it('that a detector sets off comes surely where the number passes its whole tolerance, perhaps within', () => {
+    const heights = `conditions:
+  gear:
+    title: Gear
+    values: { down: { says: with the gear down }, up: { says: with the gear up } }
+  bus:
+    title: Bus
+    normal: powered
+    values: { powered: { says: with the bus powered }, lost: { says: with the bus lost } }
+  height:
+    title: Height
+    noun: the height
+    number: { unit: ft, from: 0, to: 9000, step: 100 }
+detectors:
+  high:
+    title: High
+    trips: height > 5000 ft
+    tolerance: 200
+    says: high up
+    says-not: low down
+`;
+    expect(rows('- { becomes: high }', '', { 'conditions.yaml': heights })).toEqual([
+      'Height: 4,800 ft or below to above 4,800 ft, up to 5,200 ft, above 4,800 ft, up to 5,200 ft to above 5,200 ft; never surely',
+      'Height: 4,800 ft or below to above 5,200 ft; always',
+    ]);
+    expect(rows('- { becomes: not high }', '', { 'conditions.yaml': heights })).toEqual([
+      'Height: above 4,800 ft, up to 5,200 ft to 4,800 ft or below, above 5,200 ft to above 4,800 ft, up to 5,200 ft; never surely',
+      'Height: above 5,200 ft to 4,800 ft or below; always',
+    ]);
   });
 
   it('of a mode that time brings comes by itself', () => {
