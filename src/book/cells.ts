@@ -110,8 +110,8 @@ export function stateView(compiled: Compiled, attribute: Attribute, outcome: num
       return { glyph: 'either', text: `may be ${severalStates(compiled, attribute, meaning.of)}` };
     case 'depends': {
       const options = optionTitles(compiled.fleet, meaning.options);
-      const states = severalStates(compiled, attribute, meaning.of);
-      return { glyph: 'depends', text: `${states}: depends on ${list(options, 'and')}` };
+      const { states, where } = possibleStates(compiled, attribute, meaning.of);
+      return { glyph: 'depends', text: `${states}${where}: depends on ${list(options, 'and')}` };
     }
     case 'state': {
       const found = attribute.states.find(({ id }) => id === meaning.state);
@@ -123,12 +123,22 @@ export function stateView(compiled: Compiled, attribute: Attribute, outcome: num
   }
 }
 
+/** The states of what depends on options, and what must be said where the case may not be there at all. */
+export function possibleStates(
+  compiled: Compiled,
+  attribute: Attribute,
+  outcomes: readonly number[],
+): { states: string; where: string } {
+  const possible = outcomes.filter((each) => each !== IMPOSSIBLE);
+  const where = possible.length < outcomes.length ? ' where it can happen' : '';
+  return { states: severalStates(compiled, attribute, possible), where };
+}
+
 /** "dark, lit or flashing": outcomes in the order of the attribute's states, what is no single state after them. */
 export function severalStates(compiled: Compiled, attribute: Attribute, outcomes: readonly number[]): string {
   const rank = (outcome: number): number => {
     const state = attribute.states.findIndex(({ id }) => id === compiled.outcomes.state(outcome));
-    if (state >= 0) return state;
-    return outcome === IMPOSSIBLE ? Number.POSITIVE_INFINITY : attribute.states.length;
+    return state >= 0 ? state : attribute.states.length;
   };
   const ordered = outcomes.toSorted((a, b) => rank(a) - rank(b) || a - b);
   return list(ordered.map((each) => stateView(compiled, attribute, each).text));

@@ -1,7 +1,7 @@
 /** Detectors on a number: where they trip, who listens to them, and which comes first. */
 import { type Compiled, detectorCuts, formatNumber } from '../compile/index.ts';
 import { compareDecimals } from '../language/index.ts';
-import type { Condition, Detector, Fleet } from '../model/index.ts';
+import { type Condition, type Detector, type Fleet, overridesOf } from '../model/index.ts';
 import type { DetectorView, Listed } from './book.ts';
 import { namedIn } from './expression-words.ts';
 import { citations, listedItem } from './links.ts';
@@ -24,7 +24,7 @@ export function detectorViews({ fleet }: Compiled, condition: Condition): Detect
     }));
 }
 
-/** "Whenever the second one trips, so has the first one." */
+/** "Whenever the second detector is tripped, so is the first." */
 export function detectorOrder({ fleet }: Compiled, condition: Condition): string[] {
   const own = (id: string): Detector | undefined =>
     fleet.detectors.find((detector) => detector.id === id && detector.number === condition.id);
@@ -64,6 +64,13 @@ function readBy(fleet: Fleet, { id }: Detector): Listed[] {
   const names = (expressions: Parameters<typeof namedIn>[1]): boolean =>
     namedIn(fleet, expressions).some((mention) => mention.kind === 'detector' && mention.id === id);
   return fleet.items
-    .filter(({ attributes }) => names(attributes.flatMap(({ rules }) => rules.flatMap(({ when }) => when ?? []))))
+    .filter((item) =>
+      item.attributes.some((attribute) =>
+        names([
+          ...attribute.rules.flatMap(({ when }) => when ?? []),
+          ...overridesOf(fleet.overrides, item, attribute).map(({ when }) => when),
+        ]),
+      ),
+    )
     .map(listedItem);
 }

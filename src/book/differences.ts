@@ -9,13 +9,13 @@ import {
   type Verdict,
 } from '../compile/index.ts';
 import type { StateTable } from '../logic/index.ts';
-import { controlAddress } from './addresses.ts';
+import { controlAddress, itemAddress } from './addresses.ts';
 import { attributeTitle, groupAnchor } from './attributes.ts';
 import type { ControlDifference, DifferenceView, Inline, StateView } from './book.ts';
 import { columnTitle, plain, text } from './cells.ts';
 import { groupOf, settledOf } from './fits.ts';
 import { listedItem } from './links.ts';
-import { positionsText } from './positions.ts';
+import { isItemOn, itemLegend, positionsText } from './positions.ts';
 import { cubeWords } from './sentences.ts';
 import { cellRows, meaningAt, outcomeView } from './tables.ts';
 
@@ -33,14 +33,23 @@ export function differences(compiled: Compiled, here: Fit, there: Fit, names: Na
   });
 }
 
-/** The controls whose positions differ. */
+/** The controls whose positions differ, and what bears another legend. */
 export function controlDifferences(compiled: Compiled, here: Fit, there: Fit): ControlDifference[] {
-  return compiled.fleet.controls.flatMap((control) => {
-    const a = positionsText(compiled, control, here);
-    const b = positionsText(compiled, control, there);
-    if (plain(a) === plain(b)) return [];
-    return [{ control: { to: controlAddress(control), title: control.title }, here: a, baseline: b }];
-  });
+  const { controls, items } = compiled.fleet;
+  return [
+    ...controls.map((control) => ({
+      control: { to: controlAddress(control), title: control.title },
+      here: positionsText(compiled, control, here),
+      baseline: positionsText(compiled, control, there),
+    })),
+    ...items
+      .filter((item) => [here, there].every((fit) => isItemOn(compiled, item, fit)))
+      .map((item) => ({
+        control: { to: itemAddress(item), title: item.title },
+        here: itemLegend(item, here),
+        baseline: itemLegend(item, there),
+      })),
+  ].filter((one) => plain(one.here) !== plain(one.baseline));
 }
 
 function differenceView(

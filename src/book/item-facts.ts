@@ -1,14 +1,15 @@
 /** What can be said of an item beside its tables: lamps, overrides, legends by aircraft, what holds a message back. */
-import { type Compiled, type Fit, holdsOn, legendOn, levelOf } from '../compile/index.ts';
+import { type Compiled, levelOf } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
 import type { Expression } from '../language/index.ts';
 import { type Attribute, type Fleet, type Item, overridesOf } from '../model/index.ts';
 import { itemAddress, sequenceAddress } from './addresses.ts';
 import type { Inline, ItemPage, LampView, OverrideView } from './book.ts';
-import { link, queryLink, separate, text, upperFirst } from './cells.ts';
+import { link, plain, queryLink, separate, text, upperFirst } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
 import { expressionWords, signalsIn } from './expression-words.ts';
 import { citations, listedSupplies } from './links.ts';
+import { isItemOn, itemLegend } from './positions.ts';
 
 export function lampViews({ fleet }: Compiled, item: Item): LampView[] {
   return item.attributes.flatMap(({ id, title, lamp }) => {
@@ -135,18 +136,9 @@ export function openQueries({ fleet }: Compiled, item: Item): Inline[][] {
 /** What stands on it by aircraft, where that differs. */
 export function legendsByAircraft(compiled: Compiled, item: Item): ItemPage['legends'] {
   if (item.legends.length === 0) return [];
-  const having = compiled.fits.filter((fit) => isFittedOn(compiled, item, fit));
-  const groups = Map.groupBy(having, ({ settled }) =>
-    [...new Set(settled.map((fit) => legendOn({ legend: item.legend ?? '', legends: item.legends }, fit)))].join(
-      ' or ',
-    ),
-  );
+  const having = compiled.fits.filter((fit) => isItemOn(compiled, item, fit));
+  const groups = Map.groupBy(having, (fit) => plain(itemLegend(item, fit)));
   return [...groups].map(([legend, fits]) => ({ legend, effectivity: effectivityOf(compiled, fits) }));
-}
-
-function isFittedOn({ diagrams, space, expressions }: Compiled, item: Item, fit: Fit): boolean {
-  const node = expressions.itemFitted(item);
-  return fit.settled.some((settled) => holdsOn(diagrams, space, node, settled));
 }
 
 /** An expression, and what the signals in it mean. */

@@ -1,6 +1,6 @@
 /** Which positions a control has on a fit, and the words for them. */
-import { type Compiled, type Fit, legendOn, type On, positionsOf, type SettledFit } from '../compile/index.ts';
-import type { Control, Position } from '../model/index.ts';
+import { type Compiled, type Fit, holdsOn, legendOn, type On, positionsOf, type SettledFit } from '../compile/index.ts';
+import type { Control, Item, Position } from '../model/index.ts';
 import type { Inline } from './book.ts';
 import { joined, legend, text } from './cells.ts';
 
@@ -40,6 +40,18 @@ function springs(control: Control, { returns }: Position, on: On): Inline[] {
 /** What stands on the panel at a position; several legends where the fits differ. */
 export function positionLegend(position: Position, on: On): Inline[] {
   return joined([...new Set(on.map((fit) => legendOn(position, fit)))].map(legend), ' / ');
+}
+
+/** What stands on an annunciator or a sign on a fit: a frame for each that it may be. */
+export function itemLegend({ legend: usual, legends }: Item, { settled }: Fit): Inline[] {
+  const words = settled.flatMap((fit) => legendOn({ legend: usual, legends }, fit) ?? []);
+  return joined([...new Set(words)].map(legend), ' / ');
+}
+
+/** Whether an item is fitted on a fit, or may be. */
+export function isItemOn({ diagrams, space, expressions }: Compiled, item: Item, fit: Fit): boolean {
+  const node = expressions.itemFitted(item);
+  return fit.settled.some((settled) => holdsOn(diagrams, space, node, settled));
 }
 
 const COUNT = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten', 'Eleven', 'Twelve'];

@@ -23,7 +23,16 @@ import { type Cube, irredundantPrimes, type Node, stateTable } from '../logic/in
 import { type Control, withSmallInitial } from '../model/index.ts';
 import { asksForNothing, restState } from './asking.ts';
 import type { Inline } from './book.ts';
-import { cellText, optionTitles, queryLink, severalStates, stateView, text, upperFirst } from './cells.ts';
+import {
+  cellText,
+  optionTitles,
+  possibleStates,
+  queryLink,
+  severalStates,
+  stateView,
+  text,
+  upperFirst,
+} from './cells.ts';
 import { groupOf } from './fits.ts';
 import { meaningAt } from './tables.ts';
 
@@ -106,10 +115,9 @@ function predicate(compiled: Compiled, behaviour: Behaviour, outcome: number): I
     case 'either':
       return [text(`may be ${severalStates(compiled, attribute, meaning.of)}`)];
     case 'depends': {
-      const possible = meaning.of.filter((each) => each !== IMPOSSIBLE);
-      const where = possible.length < meaning.of.length ? ' where that can happen' : '';
+      const { states, where } = possibleStates(compiled, attribute, meaning.of);
       const options = list(optionTitles(compiled.fleet, meaning.options), 'and');
-      return [text(`${verb} ${severalStates(compiled, attribute, possible)}${where}, depending on ${options}`)];
+      return [text(`${verb} ${states}${where}, depending on ${options}`)];
     }
     default:
       return [text(`${verb} ${stateView(compiled, attribute, outcome).text}`)];

@@ -1,5 +1,5 @@
 /** Puts the sentences of a control under the cues by which its fits are recognised. */
-import type { ControlPage, Effectivity, RecognitionCue, SentenceGroup } from '../book/index.ts';
+import type { ControlPage, EffectiveAircraft, Effectivity, RecognitionCue, SentenceGroup } from '../book/index.ts';
 
 export interface CueWithSentences {
   readonly cue: RecognitionCue;
@@ -27,7 +27,14 @@ export function underCues(page: Pick<ControlPage, 'cues' | 'sentences'>): {
   return { cues, rest: [...left] };
 }
 
+/** Whether each aircraft of one is there for all its time in the other. */
 function within(inner: Effectivity, outer: Effectivity): boolean {
-  const registrations = new Set(outer.aircraft.map((one) => one.registration));
-  return inner.aircraft.every((one) => registrations.has(one.registration));
+  return inner.aircraft.every((one) => outer.aircraft.some((other) => other.to === one.to && covers(other, one)));
+}
+
+/** ISO dates compare as they are written. */
+function covers(long: EffectiveAircraft, short: EffectiveAircraft): boolean {
+  const startsNoLater = long.from === undefined || (short.from !== undefined && long.from <= short.from);
+  const endsNoSooner = long.until === undefined || (short.until !== undefined && short.until <= long.until);
+  return startsNoLater && endsNoSooner;
 }

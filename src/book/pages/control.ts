@@ -1,12 +1,14 @@
 /** A control's page: which one is fitted, what each position does, the tables that prove it. */
 import { type Behaviour, type Compiled, type Fit, levelOf, positionsOf } from '../../compile/index.ts';
-import type { Control, Position } from '../../model/index.ts';
+import { list } from '../../diagnostics/index.ts';
+import type { Control, Fleet, Position } from '../../model/index.ts';
 import { controlAddress, panelAddress } from '../addresses.ts';
 import type { AttributeViews } from '../attributes.ts';
 import type { ControlPage, Inline, PositionSentence, SentenceGroup } from '../book.ts';
 import { plain, text } from '../cells.ts';
 import { drivenBy, drivenViews } from '../driven.ts';
 import { effectivityOf } from '../effectivity.ts';
+import { namedIn } from '../expression-words.ts';
 import { citations, citing, definedBase, itemsReading, listedItem, listedSupplies, listedVariable } from '../links.ts';
 import { positionLegend } from '../positions.ts';
 import { cuesOf, factsOf } from '../recognition.ts';
@@ -62,6 +64,8 @@ function sentenceGroups(compiled: Compiled, control: Control, driven: readonly B
         legend: plain(positionLegend(position, fit.settled)),
         position: position.id,
         sentence: said(
+          compiled.fleet,
+          control,
           driven.flatMap((behaviour) => {
             const words = positionSentence(compiled, behaviour, fit, control, index);
             return words ? [words] : [];
@@ -76,8 +80,16 @@ function sentenceGroups(compiled: Compiled, control: Control, driven: readonly B
   }));
 }
 
-/** Sentences one after the other; a control may drive nothing on some aircraft. */
-function said(sentences: readonly (readonly Inline[])[]): Inline[] {
-  if (sentences.length === 0) return [text('Drives nothing that this book shows.')];
+/** Sentences one after the other; a control may drive nothing on some aircraft, or only decide over overrides. */
+function said(fleet: Fleet, control: Control, sentences: readonly (readonly Inline[])[]): Inline[] {
+  if (sentences.length === 0) {
+    const deciding = fleet.overrides.filter(({ when }) => namedIn(fleet, [when]).some(({ id }) => id === control.id));
+    const titles = list(
+      deciding.map(({ title }) => title),
+      'and',
+    );
+    const only = `Drives nothing of its own; it decides over ${titles}.`;
+    return [text(deciding.length > 0 ? only : 'Drives nothing that this book shows.')];
+  }
   return sentences.flatMap((words, index) => (index === 0 ? words : [text(' '), ...words]));
 }
