@@ -3,6 +3,8 @@
  * page stands here, so that tests can hold the page to it and it to the logic.
  */
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
+import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
+import type { SequencePage, SequencesPage, SoundPage, SoundsPage } from './book-time.ts';
 
 /** The address of a page, relative to the book's root, e.g. `controls/logo.html`. */
 export type Address = string;
@@ -154,6 +156,9 @@ export interface HomePage extends PageBase {
   readonly options: readonly Listed[];
   /** The register of queries, with how many are open; none where nothing was ever asked. */
   readonly queries: readonly Listed[];
+  readonly supplies: readonly Listed[];
+  readonly sequences: readonly Listed[];
+  readonly sounds: readonly Listed[];
 }
 /** A hole in a panel, and what is fitted in it by aircraft. */
 export interface PlaceView {
@@ -393,6 +398,12 @@ export type Page =
   | OptionPage
   | AircraftPage
   | DifferencesPage
+  | SuppliesPage
+  | SupplyPage
+  | SequencesPage
+  | SequencePage
+  | SoundsPage
+  | SoundPage
   | QueriesPage
   | AboutPage;
 

@@ -63,3 +63,28 @@ export function listedNames(fleet: Fleet, expressions: readonly Expression[], ex
   });
   return [...new Map(found.map((each) => [`${each.to} ${each.title}`, each])).values()];
 }
+
+/** The sequences that wait for something, and the sounds that it sets off or lets be heard. */
+export function listedReadersInTime(fleet: Fleet, id: string): Listed[] {
+  const names = (expressions: readonly (Expression | undefined)[]): boolean =>
+    namedIn(
+      fleet,
+      expressions.filter((each) => each !== undefined),
+    ).some((mention) => mention.id === id);
+  return [
+    ...fleet.sequences
+      .filter(({ transitions, stores }) =>
+        names([
+          ...transitions.flatMap(({ guard, since }) => [guard?.when, since?.event]),
+          ...stores.flatMap(({ flows }) => flows.map(({ when }) => when)),
+        ]),
+      )
+      .filter((sequence) => sequence.id !== id)
+      .map(listedSequence),
+    ...fleet.sounds
+      .filter(({ triggers }) =>
+        triggers.some(({ moves, becomes, while: during }) => moves === id || names([becomes, during])),
+      )
+      .map(listedSound),
+  ];
+}

@@ -5,6 +5,7 @@ import { type AttributeViews, attributeViews } from './attributes.ts';
 import type { AttributeView, Book, Frame } from './book.ts';
 import { STANDING_CAUTION } from './caution.ts';
 import { listedControl } from './links.ts';
+import { hasSequences, listPages } from './lists.ts';
 import { aboutPage } from './pages/about.ts';
 import { aircraftPage, baselineOf } from './pages/aircraft.ts';
 import { conditionPage } from './pages/condition.ts';
@@ -15,6 +16,9 @@ import { itemPage } from './pages/item.ts';
 import { optionPage } from './pages/option.ts';
 import { panelPage } from './pages/panel.ts';
 import { queriesPage } from './pages/queries.ts';
+import { sequencePage, sequencesPage } from './pages/sequence.ts';
+import { soundPage, soundsPage } from './pages/sound.ts';
+import { hasSupplies, suppliesPage, supplyPage } from './pages/supply.ts';
 
 export function makeBook(compiled: Compiled): Book {
   const { fleet } = compiled;
@@ -26,7 +30,14 @@ export function makeBook(compiled: Compiled): Book {
       homePage(compiled),
       ...fleet.panels.map((panel) => panelPage(compiled, panel)),
       ...fleet.controls.map((control) => controlPage(compiled, views, control)),
-      ...fleet.items.map((item) => itemPage(compiled, views, item)),
+      ...fleet.items.map((item) =>
+        item.kind === 'supply' ? supplyPage(compiled, views, item) : itemPage(compiled, views, item),
+      ),
+      ...(hasSupplies(compiled) ? [suppliesPage(compiled)] : []),
+      ...(hasSequences(compiled) ? [sequencesPage(compiled)] : []),
+      ...fleet.sequences.map((sequence) => sequencePage(compiled, sequence)),
+      ...(fleet.sounds.length > 0 ? [soundsPage(compiled)] : []),
+      ...fleet.sounds.map((sound) => soundPage(compiled, sound)),
       ...fleet.conditions.map((condition) => conditionPage(compiled, condition)),
       ...fleet.options.map((option) => optionPage(compiled, option)),
       ...fleet.aircraft.map((aircraft) => aircraftPage(compiled, aircraft)),
@@ -62,6 +73,7 @@ function frame(compiled: Compiled): Frame {
         to: HOME,
         entries: [
           { to: DIFFERENCES, title: `Differences from ${baselineOf(compiled).registration}` },
+          ...listPages(compiled),
           ...queriesListed(fleet),
           { to: ABOUT, title: 'About and cautions' },
         ],

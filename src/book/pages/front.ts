@@ -4,8 +4,10 @@ import type { Fleet } from '../../model/index.ts';
 import { aircraftAddress, conditionAddress, HOME, optionAddress, panelAddress, QUERIES } from '../addresses.ts';
 import type { HomePage, Listed } from '../book.ts';
 import { listedControl, listedItem } from '../links.ts';
+import { homeLists } from '../lists.ts';
 
-export function homePage({ fleet }: Compiled): HomePage {
+export function homePage(compiled: Compiled): HomePage {
+  const { fleet } = compiled;
   return {
     kind: 'home',
     address: HOME,
@@ -14,7 +16,9 @@ export function homePage({ fleet }: Compiled): HomePage {
     panels: fleet.panels.map((panel) => ({
       panel: { to: panelAddress(panel), title: panel.title },
       controls: fleet.controls.filter((control) => control.panel === panel.id).map(listedControl),
-      items: fleet.items.filter((item) => item.panel === panel.id && item.kind !== 'message').map(listedItem),
+      items: fleet.items
+        .filter(({ panel: on, kind }) => on === panel.id && kind !== 'message' && kind !== 'supply')
+        .map(listedItem),
     })),
     messages: fleet.items.filter(({ kind }) => kind === 'message').map(listedItem),
     aircraft: fleet.aircraft
@@ -34,6 +38,7 @@ export function homePage({ fleet }: Compiled): HomePage {
     conditions: fleet.conditions.map((condition) => ({ to: conditionAddress(condition), title: condition.title })),
     options: fleet.options.map((option) => ({ to: optionAddress(option), title: option.title })),
     queries: queriesListed(fleet),
+    ...homeLists(compiled),
   };
 }
 

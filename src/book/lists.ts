@@ -1,0 +1,38 @@
+/** The lists of supplies, sequences and sounds: only those with something on them are in the book. */
+import type { Compiled } from '../compile/index.ts';
+import { itemAddress, SEQUENCES, SOUNDS, SUPPLIES } from './addresses.ts';
+import type { HomePage, Listed } from './book.ts';
+import { listedSequence, listedSound } from './links-time.ts';
+import { hasSupplies } from './pages/supply.ts';
+
+export function hasSequences({ fleet }: Compiled): boolean {
+  return fleet.sequences.length + fleet.timelines.length > 0;
+}
+
+/** The pages of the lists, for the contents. */
+export function listPages(compiled: Compiled): Listed[] {
+  return [
+    ...(hasSupplies(compiled) ? [{ to: SUPPLIES, title: 'Supplies' }] : []),
+    ...(hasSequences(compiled) ? [{ to: SEQUENCES, title: 'Sequences and timelines' }] : []),
+    ...(compiled.fleet.sounds.length > 0 ? [{ to: SOUNDS, title: 'Sounds' }] : []),
+  ];
+}
+
+/** What the home page has of them. */
+export function homeLists(compiled: Compiled): Pick<HomePage, 'supplies' | 'sequences' | 'sounds'> {
+  const { items, sequences, sounds } = compiled.fleet;
+  const supplies = items.filter(({ kind }) => kind === 'supply');
+  const named = sequences.filter(({ kind }) => kind === 'sequence');
+  return {
+    supplies: hasSupplies(compiled)
+      ? [
+          { to: SUPPLIES, title: 'What is lost with what' },
+          ...supplies.map((supply) => ({ to: itemAddress(supply), title: supply.title })),
+        ]
+      : [],
+    sequences: hasSequences(compiled)
+      ? [...named.map(listedSequence), { to: SEQUENCES, title: 'All sequences, latches and timelines' }]
+      : [],
+    sounds: sounds.map(listedSound),
+  };
+}
