@@ -1,12 +1,13 @@
 /** What the runs of sequences show: endless rounds (errors); modes never reached, traps and rival transitions (findings). */
 import { list } from '../diagnostics/index.ts';
 import type { Node } from '../logic/index.ts';
-import type { Mode, Sequence } from '../model/index.ts';
+import type { Sequence } from '../model/index.ts';
 import type { Surroundings } from './behaviour.ts';
 import { effectivityText } from './effectivity.ts';
 import type { SettledFit } from './fits.ts';
 import { plainest } from './plainest.ts';
 import { type Family, keyOfModes, type Modes } from './reach.ts';
+import { findRun } from './time/index.ts';
 import { caseTitle } from './words.ts';
 
 type Families = readonly (readonly Family[])[];
@@ -85,7 +86,7 @@ function reportTraps(sequence: Sequence, having: readonly Having[], around: Surr
     const facts = {
       sequence: sequence.title,
       mode: mode.title,
-      run: runTo(first, mode, around),
+      run: runTo(first, new Map([[sequence.id, mode.id]]), around),
       aircraft: effectivityText(
         around.fleet,
         trapped.flatMap(({ fit }) => fit.aircraft),
@@ -97,10 +98,11 @@ function reportTraps(sequence: Sequence, having: readonly Having[], around: Surr
 
 function reportRivals(sequence: Sequence, having: readonly Having[], around: Surroundings): void {
   const told = new Set<string>();
-  for (const { family } of having) {
+  for (const { fit, family, index } of having) {
     for (const rival of family.rivals) {
       if (rival.sequence !== sequence || sequence.priorityDeclared) continue;
       const [first, second] = rival.transitions;
+      const wanted = new Map(family.sequences.map(({ id }, at) => [id, rival.modes[at] ?? '']));
       const key = `${sequence.transitions.indexOf(first)} ${sequence.transitions.indexOf(second)}`;
       if (told.has(key)) continue;
       told.add(key);
@@ -108,7 +110,7 @@ function reportRivals(sequence: Sequence, having: readonly Having[], around: Sur
         sequence: sequence.title,
         first: titleOf(sequence, first.to),
         second: titleOf(sequence, second.to),
-        run: [...stepsTo(family, rival.modes, around), `then ${caseText(around, rival.inputs)}`].join('; '),
+        run: `${runTo({ fit, family, index }, wanted, around)}; then ${caseText(around, rival.inputs)}`,
       };
       const related = [{ place: first.place, label: 'the earlier one, which is taken' }];
       around.diagnostics.report('SL452', facts, second.place, related);
@@ -116,10 +118,18 @@ function reportRivals(sequence: Sequence, having: readonly Having[], around: Sur
   }
 }
 
-/** A run to a mode in words: which inputs lead from mode to mode. */
-function runTo({ family, index }: Having, mode: Mode, around: Surroundings): string {
-  const modes = [...family.resting.values()].find((each) => each[index] === mode.id);
-  return modes ? stepsTo(family, modes, around).join('; ') : '';
+/** A run to modes, by the ids of their sequences, in words: one with times where one is found, or else without. */
+function runTo({ fit, family }: Having, wanted: ReadonlyMap<string, string>, around: Surroundings): string {
+  const { sequences, resting } = family;
+  const first = `at first ${modesText(
+    family,
+    sequences.map(({ initial }) => initial),
+  )}`;
+  const timed = findRun(around, fit, sequences, wanted, around.care[fit.index] as Node);
+  const modes = [...resting.values()].find((each) =>
+    sequences.every(({ id }, index) => (wanted.get(id) ?? each[index]) === each[index]),
+  );
+  return [first, ...(timed ?? (modes ? stepsTo(family, modes, around) : []))].join('; ');
 }
 
 function stepsTo(family: Family, modes: Modes, around: Surroundings): string[] {
@@ -130,13 +140,7 @@ function stepsTo(family: Family, modes: Modes, around: Surroundings): string[] {
       `${caseText(around, at.inputs)}: ${at.sequence.title} ${titleOf(at.sequence, at.transition.to)}${wait}`,
     );
   }
-  return [
-    `at first ${modesText(
-      family,
-      family.sequences.map(({ initial }) => initial),
-    )}`,
-    ...steps,
-  ];
+  return steps;
 }
 
 function modesText({ sequences }: Family, modes: Modes): string {

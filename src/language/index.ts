@@ -1,5 +1,13 @@
 export type { Allowed } from './check.ts';
-export { addDecimals, compareDecimals, isOnStep, parseDecimal, subtractDecimals, thresholdCut } from './decimal.ts';
+export {
+  addDecimals,
+  compareDecimals,
+  isOnStep,
+  multiplyDecimal,
+  parseDecimal,
+  subtractDecimals,
+  thresholdCut,
+} from './decimal.ts';
 export type * from './expression.ts';
 export { type FitFacts, type UnguardedRead, unguardedReads } from './guards.ts';
 export { print } from './print.ts';

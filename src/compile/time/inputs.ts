@@ -6,11 +6,11 @@ import type { Compiled } from '../compile.ts';
 import { positionsOn } from '../expressions.ts';
 import type { SettledFit } from '../fits.ts';
 
-/** What a run needs of the compiled fleet. */
-export type Ground = Pick<
-  Compiled,
-  'fleet' | 'space' | 'diagrams' | 'outcomes' | 'expressions' | 'fits' | 'behaviours'
->;
+/** What sequences need of the compiled fleet to run. */
+export type Base = Pick<Compiled, 'fleet' | 'space' | 'diagrams' | 'outcomes' | 'expressions'>;
+
+/** The same, and what a timeline shows besides. */
+export type Ground = Base & Pick<Compiled, 'fits' | 'behaviours'>;
 
 /** Values by id: positions, values of conditions, numbers as decimals, `yes` and `no`, `failed` and `serviceable`. */
 export type Inputs = ReadonlyMap<string, string>;
@@ -19,7 +19,7 @@ export type Inputs = ReadonlyMap<string, string>;
  * What stands before anything is set: conditions at their normal value, or else the first; numbers at the lowest; controls in
  * the first position that the aircraft has and that they don't spring back from; detectors not tripped, lamps serviceable.
  */
-export function initialInputs({ fleet, expressions, diagrams, space }: Ground, fit: SettledFit): Inputs {
+export function initialInputs({ fleet, expressions, diagrams, space }: Base, fit: SettledFit): Inputs {
   const inputs = new Map<string, string>();
   for (const { id, normal, values, number } of fleet.conditions) {
     inputs.set(id, number?.from ?? normal ?? values?.[0]?.id ?? '');
@@ -45,7 +45,7 @@ export interface Answers {
 }
 
 /** The inputs with the answers that detectors must give: outside of its tolerance the number decides, then the order. */
-export function answered({ fleet }: Ground, inputs: Inputs): Answers {
+export function answered({ fleet }: Base, inputs: Inputs): Answers {
   const answers = new Map(inputs);
   const certain = new Set<string>();
   const impossible: { detector: Detector; order?: DetectorOrder }[] = [];

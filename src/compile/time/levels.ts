@@ -33,6 +33,14 @@ export class Levels {
     );
   }
 
+  /** Takes the levels of others of the same stores. */
+  copy(others: Levels): void {
+    for (const [id, each] of this.#levels) {
+      const { level, rate } = others.#levels.get(id) as Level;
+      Object.assign(each, { level, rate });
+    }
+  }
+
   set(store: string, level: string): void {
     const found = this.#levels.get(store);
     if (found) found.level = ofDecimal(level);

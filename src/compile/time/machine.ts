@@ -14,7 +14,7 @@ import type { SettledFit } from '../fits.ts';
 import { optionLevels } from '../space.ts';
 import type { ModeChange } from './course.ts';
 import { add, compare, type Fraction, latest, ofDecimal, subtract, ZERO } from './fraction.ts';
-import type { Ground, Inputs } from './inputs.ts';
+import type { Base, Inputs } from './inputs.ts';
 import { Levels, type Phase } from './levels.ts';
 import { Moment, type World } from './moment.ts';
 
@@ -52,16 +52,15 @@ export class Machine {
   #now: Fraction = ZERO;
   #phase: Phase = 'at';
 
-  constructor(world: World, inputs: Inputs) {
-    const { ground, fit } = world;
+  /** @param sequences those that run, in declared order: none that is left out may be read by them. */
+  constructor(world: World, inputs: Inputs, sequences: readonly Sequence[] = fittedSequences(world.ground, world.fit)) {
     this.#world = world;
     this.#inputs = inputs;
-    this.#running = fittedSequences(ground, fit).map((sequence) => ({
+    this.#running = sequences.map((sequence) => ({
       sequence,
       mode: sequence.initial,
       entered: ZERO,
     }));
-    const sequences = this.#running.map(({ sequence }) => sequence);
     this.#watches = new Map(
       sequences.flatMap(({ transitions }) =>
         transitions.filter(isDelayed).map((transition): [Transition, Watch] => [transition, { eventHolds: false }]),
@@ -80,6 +79,30 @@ export class Machine {
 
   moment(): Moment {
     return new Moment(this.#world, this.#inputs, { modes: this.modes, levels: this.#levels, phase: this.#phase });
+  }
+
+  get now(): Fraction {
+    return this.#now;
+  }
+
+  /** Another machine in the same state. */
+  copy(): Machine {
+    const sequences = this.#running.map(({ sequence }) => sequence);
+    const copy = new Machine(this.#world, this.#inputs, sequences);
+    copy.#running.forEach((running, index) => void Object.assign(running, this.#running[index]));
+    for (const [transition, watch] of copy.#watches) Object.assign(watch, this.#watches.get(transition));
+    copy.#levels.copy(this.#levels);
+    copy.#now = this.#now;
+    copy.#phase = this.#phase;
+    return copy;
+  }
+
+  /** What decides what comes next, whenever it is: ages beyond `longest` are all the same. */
+  key(longest: Fraction): string {
+    return this.#key((at) => {
+      const age = subtract(this.#now, at);
+      return compare(age, longest) > 0 ? longest : age;
+    });
   }
 
   /** Goes forward to a time at which nothing happens before; see `next`. */
@@ -115,7 +138,7 @@ export class Machine {
   #settlePhase(changes: ModeChange[]): void {
     const seen = new Map<string, number>();
     const check = (): void => {
-      const key = this.#key();
+      const key = this.#key((at) => at);
       const before = seen.get(key);
       if (before !== undefined) {
         const moved = new Set(changes.slice(before).map(({ sequence }) => sequence));
@@ -224,9 +247,9 @@ export class Machine {
     this.#levels.steer(({ when }) => moment.holds(when, true));
   }
 
-  /** Everything that decides what comes next at this point of time. */
-  #key(): string {
-    const time = (at: Fraction | undefined): string => (at ? `${at.over}/${at.under}` : '-');
+  /** Everything that decides what comes next, with times as `told`. */
+  #key(told: (at: Fraction) => Fraction): string {
+    const time = (at: Fraction | undefined): string => (at ? `${told(at).over}/${told(at).under}` : '-');
     return [
       ...this.#running.map(({ mode, entered }) => `${mode} ${time(entered)}`),
       ...[...this.#watches.values()].map(({ held, event, eventHolds }) => `${time(held)} ${time(event)} ${eventHolds}`),
@@ -236,7 +259,7 @@ export class Machine {
 }
 
 /** The sequences that an aircraft has, in declared order. */
-function fittedSequences({ fleet, diagrams, space, expressions }: Ground, fit: SettledFit): Sequence[] {
+function fittedSequences({ fleet, diagrams, space, expressions }: Base, fit: SettledFit): Sequence[] {
   const options = optionLevels(space, fit);
   return fleet.sequences.filter(
     (sequence) => diagrams.restrictAll(expressions.itemFitted(sequence), options) === diagrams.yes,

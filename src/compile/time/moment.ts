@@ -7,7 +7,7 @@ import type { SettledFit } from '../fits.ts';
 import { queryAt } from '../groups.ts';
 import { absentValue, idOf, levelOf, type Meaning, optionLevels, valueIds, valueOfPosition } from '../space.ts';
 import { divide, ofDecimal, subtract } from './fraction.ts';
-import type { Ground, Inputs } from './inputs.ts';
+import type { Base, Inputs } from './inputs.ts';
 import type { Levels, Phase } from './levels.ts';
 
 /** What the run is in besides its inputs: the modes of the sequences that are fitted, by id, and the stores. */
@@ -28,7 +28,7 @@ export class NotStated extends Error {
 
 /** What stays the same during a run. */
 export class World {
-  readonly ground: Ground;
+  readonly ground: Base;
   readonly fit: SettledFit;
   /** The controls that are fitted, by the level of their variable. */
   readonly #controls: ReadonlyMap<number, Control>;
@@ -37,7 +37,7 @@ export class World {
   readonly #loud = new Map<Expression, Node>();
   readonly #quiet = new Map<Expression, Node>();
 
-  constructor(ground: Ground, fit: SettledFit) {
+  constructor(ground: Base, fit: SettledFit) {
     const { fleet, space, diagrams, expressions } = ground;
     this.ground = ground;
     this.fit = fit;

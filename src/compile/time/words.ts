@@ -5,12 +5,12 @@ import { levelOf } from '../space.ts';
 import { formatNumber, valueTitle, variableTitle } from '../words.ts';
 import type { ModeChange } from './course.ts';
 import { type Fraction, secondsText } from './fraction.ts';
-import type { Ground, Inputs } from './inputs.ts';
+import type { Base, Ground, Inputs } from './inputs.ts';
 import type { Moment } from './moment.ts';
 
 /** "APU: starting", "Airspeed: 240 kt", "Crew call light: lit". */
 export function mentionWords(mention: Mention, moment: Moment, inputs: Inputs, ground: Ground): string {
-  const { fleet, space, behaviours } = ground;
+  const { fleet, behaviours } = ground;
   const { kind, id, attribute } = mention;
   if (kind === 'item') {
     const behaviour = behaviours.find((each) => each.item.id === id && each.attribute.id === attribute);
@@ -24,7 +24,12 @@ export function mentionWords(mention: Mention, moment: Moment, inputs: Inputs, g
     if (!signal) throw new Error(`no signal is called ${id}`);
     return `${signal.title}: ${moment.holds(signal.expression, false) ? 'yes' : 'no'}`;
   }
-  const level = levelOf(space, kind === 'lamp' ? `${id}.${attribute}` : id);
+  return variableWords(kind === 'lamp' ? `${id}.${attribute}` : id, moment, inputs, ground);
+}
+
+/** A variable and its value: "Airspeed: 240 kt". */
+export function variableWords(id: string, moment: Moment, inputs: Inputs, { space }: Base): string {
+  const level = levelOf(space, id);
   const meaning = space.meanings[level];
   if (!meaning) throw new Error(`no variable is called ${id}`);
   if (meaning.kind === 'number') {
