@@ -439,7 +439,8 @@ const control = (
   supply: [],
   reads: [],
   readBy: [],
-  cues: [{ text: inline('Two positions: [OFF], [ON]'), effectivity: whole, because: [] }],
+  facts: [],
+  cues: [{ text: inline('Two positions: [OFF], [ON]'), effectivity: whole, because: [], instead: [] }],
   ...rest,
 });
 const item = (
@@ -458,6 +459,13 @@ const item = (
   itemKind,
   panel,
   controls: [],
+  legends: [],
+  lamps: [],
+  lampsAlike: [],
+  overrides: [],
+  inEveryCase: [],
+  held: [],
+  queries: [],
   attributes,
   citations,
   notes: [],
@@ -475,6 +483,8 @@ const condition = (id: string, at: Listed, rest: Partial<ConditionPage>): Condit
   citations: [],
   notes: [],
   values: [],
+  detectors: [],
+  order: [],
   readBy: [items.logo, items.landing],
   ...rest,
 });
@@ -532,6 +542,7 @@ const aircraft = (letter: string): AircraftPage => {
   const baseline = letter === 'A';
   return {
     kind: 'aircraft',
+    device: letter === 'L',
     address: aircraftAddress(letter),
     title: registration(letter),
     trail: [home],
@@ -551,6 +562,31 @@ const aircraft = (letter: string): AircraftPage => {
     ],
     controlDifferences: baseline ? [] : controlDifferences,
     differences: baseline ? [] : [logoDifference, landingDifference],
+    changes:
+      letter === 'C'
+        ? [
+            {
+              date: '2026-12-01',
+              what: [link(options.mount)],
+              from: 'Fixed',
+              to: 'Retractable',
+              document: [{ kind: 'link', to: 'about.html', anchor: 'source-LDS-4', text: 'Lighting data sheet 4' }],
+            },
+          ]
+        : [],
+    asOf: '2026-10-01',
+    later:
+      letter === 'C'
+        ? [
+            {
+              id: 'from-2026-12-01',
+              date: '2026-12-01',
+              title: 'From 2026-12-01',
+              controlDifferences: [],
+              differences: [landingDifference],
+            },
+          ]
+        : [],
   };
 };
 
@@ -574,8 +610,13 @@ const pages: Page[] = [
       title: registration(letter),
       baseline: letter === 'A',
     })),
+    devices: [],
     conditions: Object.values(conditions),
     options: Object.values(options),
+    queries: [],
+    supplies: [],
+    sequences: [],
+    sounds: [],
   },
   {
     kind: 'panel',
@@ -585,6 +626,7 @@ const pages: Page[] = [
     trail: [home],
     citations,
     notes: [],
+    places: [],
     about: 'The overhead strip for the lights outside the aircraft, left to right from the nose to the fin.',
     controls: [
       { ...controls.logo, positions: ['OFF', 'AUTO', 'ON'], effectivity: whole },
@@ -601,6 +643,7 @@ const pages: Page[] = [
     trail: [home],
     citations: [],
     notes: [],
+    places: [],
     controls: [{ ...controls.belts, positions: ['OFF', 'AUTO', 'ON'], effectivity: whole }],
     items: [items.belts],
   },
@@ -612,8 +655,14 @@ const pages: Page[] = [
         text: inline('Three positions: [OFF], [AUTO], [ON]'),
         effectivity: most,
         because: [link(options.logo), text(': automatic')],
+        instead: [],
       },
-      { text: inline('Two positions: [OFF], [ON]'), effectivity: few, because: [link(options.logo), text(': manual')] },
+      {
+        text: inline('Two positions: [OFF], [ON]'),
+        effectivity: few,
+        because: [link(options.logo), text(': manual')],
+        instead: [],
+      },
     ],
     sentences: [
       {
@@ -650,13 +699,20 @@ const pages: Page[] = [
         text: inline('Three positions: [RETRACT], [OFF], [ON]'),
         effectivity: first,
         because: [link(options.mount), text(': retractable')],
+        instead: [],
       },
       {
         text: inline('Two positions: [OFF], [ON]'),
         effectivity: rest,
         because: [link(options.mount), text(': fixed')],
+        instead: [],
       },
-      { text: inline('Not fitted'), effectivity: last, because: [link(options.mount), text(': none')] },
+      {
+        text: inline('Not fitted'),
+        effectivity: last,
+        because: [link(options.mount), text(': none')],
+        instead: [text('In its stead: '), link(controls.taxi)],
+      },
     ],
     sentences: [
       {
@@ -833,6 +889,7 @@ const pages: Page[] = [
     title: about.title,
     trail: [home],
     notes: [],
+    toReview: [],
     sources: [
       {
         id: 'LDS-4',
