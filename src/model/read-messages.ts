@@ -36,11 +36,13 @@ export function readHoldBack({ key, value: node }: Entry, context: Context): Hol
       return written;
     });
   const [inhibit, suppressedBy] = [named('inhibit', 'signal'), named('suppressed-by', 'message')];
-  if (!sound) return undefined;
+  const latched = entryOf(node, 'latched') !== undefined;
+  // A latch without "when" was reported where it was declared.
+  if (!sound || (latched && !entryOf(node, 'when'))) return undefined;
   return {
     inhibit,
     suppressedBy,
-    ...(entryOf(node, 'latched') ? { latch: latchOf(key) } : {}),
+    ...(latched ? { latch: latchOf(key) } : {}),
   };
 }
 

@@ -57,7 +57,7 @@ ${OWN_RULES}    lamps:
     ]);
     expect(own && rulesOf(own)).toEqual([
       'tips.own is failed → dark',
-      'spare is lost → dark',
+      'spare.source is lost → dark',
       'gear is up → lit',
       'gear is down → dark',
     ]);
