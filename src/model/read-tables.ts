@@ -42,7 +42,7 @@ function hasColumns({ columns }: CsvTable, context: Context): boolean {
     const [name = ''] = column.text.split('.');
     if (at < texts.indexOf('then') && context.declaration(name)) return;
     sound = false;
-    if (context.names.isBroken(name)) return;
+    if (context.names.isBroken(name) || context.names.former.report(name, column.place)) return;
     const nearest = nearestName(column.text, [...context.readable, ...OUTCOME]);
     diagnostics.report('SL364', { column: column.text, nearest }, column.place);
   });

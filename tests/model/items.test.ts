@@ -183,6 +183,7 @@ describe('a decision table', () => {
 
   it.each([
     ['an unknown column', 'swich,then\n2,lit\n,dark\n', 'SL364', 'swich'],
+    ['a column under a former name', 'toggle,then\n2,lit\n,dark\n', 'SL358', 'toggle'],
     ['a column behind the state', 'switch,then,gear\n2,lit,up\n,dark,\n', 'SL364', 'gear'],
     ['no column for the state', 'switch,state\n2,lit\n,dark\n', 'SL364', 'switch'],
     ['a row without a state', 'switch,then\n2,\n,dark\n', 'SL321', '2,'],
@@ -191,7 +192,9 @@ describe('a decision table', () => {
     ['a row that is too short', 'switch,gear,then\n2,lit\n,,dark\n', 'SL143', '2,lit'],
     ['a number without its unit', 'speed,then\n> 240,lit\n,dark\n', 'SL209', '240'],
   ])('is an error with %s, and nothing follows from it', (_, table, code, words) => {
-    const { reported } = readItems({ items: asTable }, { 'tables/dome.csv': table });
+    const side =
+      'panel: side\ntitle: Side\ncontrols:\n  knob: { title: Knob, formerly: [toggle], form: knob, positions: { "2": {} } }\n';
+    const { reported } = readItems({ items: asTable }, { 'tables/dome.csv': table, 'panels/side.yaml': side });
     expect(reported).toEqual([{ code, words }]);
   });
 

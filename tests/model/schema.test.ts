@@ -70,6 +70,22 @@ describe('the JSON Schemas', () => {
     expect(accepts(kind, parse(text.replace(from, to), { schema: 'core' }))).toBe(false);
   });
 
+  it('accept every file of the behaviours, which use all that can be said', () => {
+    const behaviours = join(projectFolder, 'tests', 'behaviours');
+    const paths = readdirSync(behaviours, { recursive: true, encoding: 'utf8' })
+      .map((path) => path.replaceAll('\\', '/'))
+      .filter((path) => /\/content\/.*\.yaml$/.test(path))
+      .sort();
+    const kinds = paths.map((path) => kindOf(path.replace(/^.*\/content\//, '')));
+    expect(kinds).toEqual(
+      expect.arrayContaining(['panel', 'conditions', 'signals', 'overrides', 'timelines', 'queries']),
+    );
+    paths.forEach((path, at) => {
+      const value: unknown = parse(readFileSync(join(behaviours, path), 'utf8'), { schema: 'core' });
+      expect(accepts(kinds[at] ?? '', value), path).toBe(true);
+    });
+  });
+
   it('accept the heading block of every note of the demo', () => {
     const notes = readdirSync(join(content, 'notes'), { recursive: true, encoding: 'utf8' }).filter((path) =>
       path.endsWith('.md'),
