@@ -20,7 +20,10 @@ mount: { title: Mount, values: { fixed: {}, folding: { requires: grade is full }
     'modifications.csv': `serial,option,value,date,document
 1,mount,folding,2026-03-01,
 1,grade,full,2025-05-01,
+2,registration,QQ-Y,2026-04-01,
 2,registration,QQ-X,2026-02-01,
+5,grade,full,2026-05-01,
+5,mount,fixed,2026-05-01,
 2,grade,full,2026-08-01,
 `,
   },
@@ -42,10 +45,14 @@ describe('fits in time', () => {
     expect(named('full/folding').holders).toEqual([
       { serial: '1', registration: 'QQ-A', from: '2026-03-01', until: undefined },
     ]);
-    expect(named('full/fixed').holders).toMatchObject([{ serial: '1', from: undefined, until: '2026-03-01' }]);
+    expect(named('full/fixed').holders).toMatchObject([
+      { serial: '1', from: undefined, until: '2026-03-01' },
+      { serial: '5', from: '2026-05-01', until: undefined },
+    ]);
     expect(named('plain/fixed').holders).toEqual([
       { serial: '2', registration: 'QQ-B', from: undefined, until: '2026-02-01' },
-      { serial: '2', registration: 'QQ-X', from: '2026-02-01', until: undefined },
+      { serial: '2', registration: 'QQ-X', from: '2026-02-01', until: '2026-04-01' },
+      { serial: '2', registration: 'QQ-Y', from: '2026-04-01', until: undefined },
     ]);
   });
 
@@ -155,6 +162,20 @@ selector:
 
   test('keep a position that is like none', () => {
     expect(both(light('lamp', rules('when: never, then: lit')), '\n    2: {}')).toBe(false);
+  });
+
+  test('are compared position by position', () => {
+    const all = small({
+      controls: controls
+        .replace('fitted: grade is plain', 'fitted: never')
+        .replace('fitted: grade is full', 'fitted: always'),
+      items: light('lamp', [
+        'when: grade is plain and selector is 1, then: lit',
+        'when: grade is full and selector is 0, then: lit',
+        'otherwise: dark',
+      ]),
+    });
+    expect(all.alike('lamp', 'lamp', all.fits[0]!, all.fits[1]!)).toBe(false);
   });
 
   test('keep the order in which positions are written', () => {

@@ -76,7 +76,11 @@ describe('lamps', () => {
 ` +
       light('some', ['when: any lamp of wing is lit, then: lit', 'otherwise: dark']) +
       light('two', ['when: at least 2 lamps of wing are lit, then: lit', 'otherwise: dark']) +
-      light('none', ['when: all lamps of wing are failed, then: lit', 'otherwise: dark']),
+      light('none', ['when: all lamps of wing are failed, then: lit', 'otherwise: dark']) +
+      light('one', [
+        'when: at most 1 lamp of wing is lit and any lamp of wing is not lit, then: lit',
+        'otherwise: dark',
+      ]),
     conditions: 'bus: { title: Bus, normal: powered, values: { powered: {}, lost: {} } }',
   });
   const fine = {
@@ -108,6 +112,9 @@ describe('lamps', () => {
     expect(all({})).toBe('lit dark dark');
     expect(all({ knob: 'HIGH' })).toBe('lit lit dark');
     expect(all({ 'wing.left': 'failed', 'wing.right': 'failed' })).toBe('dark dark dark');
+    const one = (knob: string) => seen(oracle, 'one', { ...fine, knob }).join();
+    expect([one('OFF'), one('LOW'), one('HIGH')]).toEqual(['lit', 'lit', 'dark']);
+    expect(seen(oracle, 'one', { ...fine, knob: 'OFF', 'wing.left': 'failed' })).toEqual(['lit']);
     expect(all({ 'wing.left': 'failed', 'wing.right': 'failed', 'wing.spare': 'failed' })).toBe('dark dark lit');
   });
 
@@ -207,6 +214,10 @@ away:
   kind: annunciator
   title: Away
   rules: [{ when: bus is lost, then: dark, in-every-case: true }, { otherwise: dark }]
+spared:
+  kind: annunciator
+  title: Spared
+  rules: [{ otherwise: dark }]
 ${light('follower', ['when: trip-lit, then: lit', 'otherwise: dark'])}
 ${light('direct', ['when: trip is lit, then: lit', 'otherwise: dark'])}`,
     panel: `messages:
@@ -216,7 +227,7 @@ ${light('direct', ['when: trip is lit, then: lit', 'otherwise: dark'])}`,
     files: {
       'overrides.yaml': `
 - { id: dead, title: Dead, scope: { zones: [deck] }, when: bus is lost, then: dark }
-- { id: checked, title: Checked, scope: { kinds: [annunciator], except: [none] }, when: check is held, then: lit, quiet: true }`,
+- { id: checked, title: Checked, scope: { kinds: [annunciator], except: [spared] }, when: check is held, then: lit, quiet: true }`,
     },
   });
   const at = (item: string, given: Case, attribute = 'lamp'): string =>
@@ -227,6 +238,7 @@ ${light('direct', ['when: trip is lit, then: lit', 'otherwise: dark'])}`,
     expect(at('trip', { check: 'IN' })).toBe('lit');
     expect(at('trip', { check: 'IN', bus: 'lost' })).toBe('dark');
     expect(at('away', { check: 'IN', bus: 'lost' })).toBe('lit');
+    expect(at('spared', { check: 'IN' })).toBe('dark');
   });
 
   test('that are quiet are there for lights, and not for messages, however they read the item', () => {

@@ -120,6 +120,17 @@ describe('modes that a run reaches', () => {
     expect(oracle.variables('lamp', 'lamp')).toEqual(['run']);
   });
 
+  test('of a sequence that reads another, only by modes that the other reaches', () => {
+    const oracle = sequence(
+      ['from: a, to: b, when: knob is HIGH', 'from: b, to: c, when: knob is OFF and knob is HIGH'],
+      '',
+      {
+        panel: 'latches:\n  follow: { title: Follow, set: run is c, reset: never }',
+      },
+    );
+    expect(modes(oracle, ['knob'], 'follow')).toEqual(['OFF: reset', 'LOW: reset', 'HIGH: reset']);
+  });
+
   test('are none where it never comes to rest', () => {
     const oracle = sequence(['from: a, to: b, when: knob is HIGH', 'from: b, to: a, when: always']);
     expect(modes(oracle, ['knob'])).toEqual(['OFF: a', 'LOW: a']);

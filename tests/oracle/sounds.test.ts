@@ -32,6 +32,7 @@ describe('sounds', () => {
     expect(heard(parts, at('LOW'), at('HIGH'))).toBe('chime');
     expect(heard(parts, at('HIGH', 'lost'), at('HIGH'))).toBe('chime');
     expect(heard(parts, at('HIGH'), at('LOW'))).toBe('');
+    expect(heard(sounds('{ becomes: knob is not OFF }'), at('LOW'), at('HIGH'))).toBe('');
   });
 
   test('are set off only while something holds afterwards', () => {

@@ -54,6 +54,12 @@ describe('delays', () => {
     expect(moves(sequence(since), ['0 knob=HIGH', '7 bus=lost'])).toEqual(['7 a>b', '9 b>c']);
   });
 
+  test('since: counts anew when the mode is entered again', () => {
+    const oracle = sequence([...since, 'from: b, to: a, when: bus is powered']);
+    const steps = ['0 bus=lost', '10 knob=HIGH', '11 bus=powered knob=OFF', '14 bus=lost', '20 knob=HIGH'];
+    expect(moves(oracle, steps)).toEqual(['0 a>b', '11 b>a', '14 a>b', '22 b>c']);
+  });
+
   test('since: restarts each time that it becomes true', () => {
     const restarting = since.map((one) => one.replace('2 s', '2 s, restarts: true'));
     const steps = ['0 bus=lost', '10 knob=HIGH', '11 knob=OFF', '11.5 knob=HIGH'];
