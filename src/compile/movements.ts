@@ -25,7 +25,7 @@ interface Situation {
   readonly steps: readonly Step[];
 }
 
-/** The most situations that one search looks at. */
+/** The most situations that one search looks at, unless it is told otherwise. */
 const SITUATIONS_LIMIT = 50_000;
 
 /**
@@ -33,6 +33,7 @@ const SITUATIONS_LIMIT = 50_000;
  * when no movements lead there, or none were found within the limit of the search.
  *
  * @param start a case of the fit that can happen: a value for every level other than options and hidden ones.
+ * @param limit the most situations that the search looks at.
  */
 export function fewestMovements(
   compiled: Compiled,
@@ -40,6 +41,7 @@ export function fewestMovements(
   behaviour: Behaviour,
   states: readonly string[],
   start: Facts,
+  limit = SITUATIONS_LIMIT,
 ): readonly Step[] | undefined {
   const { diagrams, space, expressions, outcomes } = compiled;
   const options = optionLevels(space, fit);
@@ -50,7 +52,15 @@ export function fewestMovements(
   const runs = new Runs(compiled, fit);
   const answers = hiddenAnswers(compiled, fit, start);
   const wanted = new Set(states.map((state) => outcomes.ofState(state)));
-  const levels = space.meanings.flatMap(({ kind }, level) => (kind === 'control' ? [level] : []));
+  const settings = (level: number): readonly number[] => settingsOn(expressions, diagrams, space, level, fit);
+  // A control that neither the item nor any sequence reads, and that never keeps another from moving, leads nowhere.
+  const possible = diagrams.restrictAll(care, conditions);
+  const read = new Set([...diagrams.support(diagrams.restrictAll(node, conditions)), ...runs.reads()]);
+  const hinders = (level: number): boolean =>
+    new Set(settings(level).map((value) => diagrams.restrict(possible, level, value))).size > 1;
+  const levels = space.meanings.flatMap(({ kind }, level) =>
+    kind === 'control' && (read.has(level) || hinders(level)) ? [level] : [],
+  );
   const whole = (at: Situation, answer: number): Map<number, number> =>
     new Map([...conditions, ...at.positions, ...(answers[answer] ?? []), ...(at.modes[answer] ?? [])]);
   const holds = (at: Situation): boolean =>
@@ -73,7 +83,7 @@ export function fewestMovements(
     for (let at = front.shift(); at; at = front.shift()) {
       const key = JSON.stringify([[...at.positions], at.modes.map((modes) => [...modes])]);
       if (seen.has(key)) continue;
-      if (seen.size >= SITUATIONS_LIMIT) return undefined;
+      if (seen.size >= limit) return undefined;
       seen.add(key);
       if (holds(at)) return at.steps;
       const here = at;
@@ -83,7 +93,7 @@ export function fewestMovements(
         if (happens(waited)) front.push(waited);
       }
       for (const level of levels) {
-        for (const value of settingsOn(expressions, diagrams, space, level, fit)) {
+        for (const value of settings(level)) {
           if (value === here.positions.get(level)) continue;
           const positions = new Map([...here.positions, [level, value]]);
           const moved: Situation = { ...here, positions };
@@ -137,6 +147,18 @@ class Runs {
     this.#compiled = compiled;
     this.#options = optionLevels(compiled.space, fit);
     this.#sequences = (compiled.families[fit.index] ?? []).flatMap(({ sequences }) => sequences);
+  }
+
+  /** The levels that some transition waits for. */
+  reads(): number[] {
+    const { diagrams, expressions, space } = this.#compiled;
+    return this.#sequences.flatMap(({ transitions }) =>
+      transitions.flatMap((transition) => {
+        const here = (node: Node): Node => diagrams.restrictAll(node, this.#options);
+        const { now, later, event } = transitionGuard(transition, space, diagrams, expressions, here);
+        return [now, later, event].flatMap((node) => [...diagrams.support(node)]);
+      }),
+    );
   }
 
   /** The modes after all undelayed transitions that the case allows. */

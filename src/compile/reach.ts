@@ -174,6 +174,22 @@ function follow(
     work.push({ modes: next, inputs: when });
   };
 
+  const noteRivals = (
+    index: number,
+    transition: Transition,
+    now: Node,
+    open: readonly (readonly [Transition, Node])[],
+    modes: Modes,
+  ): void => {
+    const sequence = sequences[index] as Sequence;
+    for (const [earlier, holds] of open) {
+      const both = diagrams.and(holds, now);
+      const pair = `${sequence.id} ${sequence.transitions.indexOf(earlier)} ${sequence.transitions.indexOf(transition)}`;
+      if (earlier.to === transition.to || both === diagrams.no || rivals.has(pair)) continue;
+      rivals.set(pair, { sequence, transitions: [earlier, transition], modes, inputs: both });
+    }
+  };
+
   for (let job = work.shift(); job; job = work.shift()) {
     const { modes } = job;
     const key = keyOfModes(modes);
@@ -186,49 +202,35 @@ function follow(
     const leaving = sequences.map((sequence, index) =>
       sequence.transitions.filter(({ from }) => from.includes(modes[index] as string)),
     );
-    // Undelayed transitions first: sequences in their order, the earliest transition of each.
-    let still = fresh;
-    for (const [index, transitions] of leaving.entries()) {
-      const open: [Transition, Node][] = [];
-      for (const transition of transitions) {
-        const now = diagrams.restrictAll((guards.get(transition) as TransitionGuard).now, here);
-        const enabled = diagrams.and(still, now);
-        for (const [earlier, holds] of open) {
-          const both = diagrams.and(holds, now);
-          const pair = `${sequences[index]?.transitions.indexOf(earlier)} ${sequences[index]?.transitions.indexOf(transition)} ${index}`;
-          if (earlier.to === transition.to || both === diagrams.no || rivals.has(pair)) continue;
-          rivals.set(pair, {
-            sequence: sequences[index] as Sequence,
-            transitions: [earlier, transition],
-            modes,
-            inputs: both,
-          });
-        }
-        open.push([transition, enabled]);
-        take(modes, index, transition, enabled);
-        still = diagrams.and(still, diagrams.not(enabled));
-      }
-    }
-    if (still === diagrams.no) continue;
-    if (!resting.has(key)) {
-      resting.set(key, modes);
-      // Whoever rests here may see any inputs next.
-      work.push({ modes, inputs: possible });
-      const undelayed = leaving
-        .flat()
-        .map((transition) => diagrams.restrictAll((guards.get(transition) as TransitionGuard).now, here));
-      const quiet = diagrams.and(possible, diagrams.not(diagrams.or(...undelayed)));
-      const modesHere = diagrams.and(...[...here].map(([level, value]) => diagrams.literal(level, [value])));
-      standing.push(diagrams.and(quiet, modesHere));
+    const at = (node: Node): Node => diagrams.restrictAll(node, here);
+    // The modes that each transition leads to, sequences in their order and the earliest transition first; gives what stays.
+    const leave = (from: Node, happened: (event: Node) => Node): Node => {
+      let still = from;
       for (const [index, transitions] of leaving.entries()) {
+        const open: [Transition, Node][] = [];
         for (const transition of transitions) {
-          const { later, event } = guards.get(transition) as TransitionGuard;
-          // The event may have come at any earlier time in these modes.
-          const happened = diagrams.and(quiet, diagrams.restrictAll(event, here)) !== diagrams.no;
-          if (happened) take(modes, index, transition, diagrams.and(quiet, diagrams.restrictAll(later, here)));
+          const { now, later, event } = guards.get(transition) as TransitionGuard;
+          // A delay may have elapsed by this very moment, or not yet.
+          take(modes, index, transition, diagrams.and(still, at(later), happened(at(event))));
+          const enabled = diagrams.and(still, at(now));
+          noteRivals(index, transition, at(now), open, modes);
+          open.push([transition, enabled]);
+          take(modes, index, transition, enabled);
+          still = diagrams.and(still, diagrams.not(enabled));
         }
       }
-    }
+      return still;
+    };
+    const stays = leave(fresh, (event) => event);
+    if (stays === diagrams.no || resting.has(key)) continue;
+    resting.set(key, modes);
+    // Whoever rests here may see any inputs next, and the event may have come at any time before.
+    arrived.set(key, diagrams.or(seen, possible));
+    const undelayed = leaving.flat().map((transition) => at((guards.get(transition) as TransitionGuard).now));
+    const quiet = diagrams.and(possible, diagrams.not(diagrams.or(...undelayed)));
+    const modesHere = diagrams.and(...[...here].map(([level, value]) => diagrams.literal(level, [value])));
+    standing.push(diagrams.and(quiet, modesHere));
+    leave(possible, (event) => (diagrams.and(quiet, event) === diagrams.no ? diagrams.no : diagrams.yes));
   }
   return {
     sequences,

@@ -19,7 +19,7 @@ export interface Movement {
 /** Movements after which the sound is heard in the same cases. */
 export interface TriggerRow {
   readonly level: number;
-  /** From and to, as many as have the same cases. */
+  /** From and to, as many as have the same cases; the same twice where a number moves between two of its thresholds. */
   readonly moves: readonly (readonly [from: number, to: number])[];
   /** What moves with it: an input, since otherwise the case could not happen, and modes that go on at once. */
   readonly forced: readonly Movement[];
@@ -41,7 +41,7 @@ export function triggerTable(compiled: Compiled, sound: Sound, fit: SettledFit):
     const rows = new Map<string, TriggerRow>();
     for (const from of values) {
       for (const to of values) {
-        if (from === to) continue;
+        if (from === to && !movesWithin(compiled, level, from)) continue;
         for (const { movement, ...found } of cases.of({ level, from, to })) {
           const key = `${found.when} ${found.possible} ${found.either} ${keyOf(found.forced)}`;
           const moves = [...(rows.get(key)?.moves ?? []), [movement.from, movement.to] as const];
@@ -119,11 +119,16 @@ class Cases {
       (changes, { id, number, by }) => {
         const moved = movements.find(({ level }) => level === levelOf(space, number));
         if (!moved) return changes;
-        const trips = moved.to > moved.from === by.startsWith('>');
-        const flip = { level: levelOf(space, id), from: trips ? 0 : 1, to: trips ? 1 : 0 };
+        const level = levelOf(space, id);
+        const flips = [true, false]
+          .filter((rises) => moved.to === moved.from || rises === moved.to > moved.from)
+          .map((rises) => (rises === by.startsWith('>') ? { level, from: 0, to: 1 } : { level, from: 1, to: 0 }));
         return changes.flatMap((change) => [
           change,
-          { movements: [...change.movements, flip], before: diagrams.and(change.before, this.#literal(flip)) },
+          ...flips.map((flip) => ({
+            movements: [...change.movements, flip],
+            before: diagrams.and(change.before, this.#literal(flip)),
+          })),
         ]);
       },
       [{ movements, before }],
@@ -169,7 +174,10 @@ class Cases {
     const { diagrams, space } = this.#compiled;
     const hidden = space.meanings.flatMap((meaning, level) => (isHidden(meaning) ? [level] : []));
     const judged = changes
-      .filter(({ movements: [first], before }) => before !== diagrams.no && first?.from !== first?.to)
+      .filter(({ movements: [first], before }) => {
+        const isBack = first && first.from === first.to && this.#isMode(first.level);
+        return before !== diagrams.no && !isBack;
+      })
       .map(({ movements, before }) => {
         const fires = diagrams.or(...this.#sound.triggers.map((trigger) => this.#fires(trigger, movements)));
         return { movements, before, fires: diagrams.and(before, fires) };
@@ -178,8 +186,10 @@ class Cases {
       diagrams.or(...judged.map(({ before, fires }) => diagrams.and(before, diagrams.not(fires)))),
       hidden,
     );
-    const seen = (movements: readonly Movement[]): Movement[] =>
-      movements.filter(({ level, from, to }) => !isHidden(space.meanings[level]) && from !== to);
+    const seen = ([first, ...others]: readonly Movement[]): Movement[] => [
+      ...(first ? [first] : []),
+      ...others.filter(({ level, from, to }) => !isHidden(space.meanings[level]) && from !== to),
+    ];
     return [...Map.groupBy(judged, ({ movements }) => keyOf(seen(movements))).values()].flatMap((same) => {
       const [movement, ...forced] = seen(same[0]?.movements ?? []) as [Movement, ...Movement[]];
       const from = [movement, ...forced].map((each) => [each.level, each.from] as const);
@@ -254,6 +264,18 @@ class Cases {
   #at(node: Node, facts: readonly (readonly [number, number])[]): Node {
     return this.#compiled.diagrams.restrictAll(node, new Map(facts));
   }
+}
+
+/** Whether a detector may answer anew while a number stays between two thresholds. */
+function movesWithin({ space, fleet }: Compiled, level: number, value: number): boolean {
+  const meaning = space.meanings[level];
+  if (meaning?.kind !== 'number') return false;
+  const cell = meaning.cells[value];
+  return (
+    cell !== undefined &&
+    cell.first < cell.last &&
+    fleet.detectors.some(({ number }) => levelOf(space, number) === level)
+  );
 }
 
 function keyOf(movements: readonly Movement[]): string {

@@ -146,7 +146,7 @@ never:
     ]);
   });
 
-  it('that a detector sets off comes surely where the number passes its whole tolerance, perhaps within', () => {
+  it('that a detector sets off comes surely where the number passes its whole tolerance, perhaps from, into and within it', () => {
     const heights = `conditions:
   gear:
     title: Gear
@@ -168,11 +168,11 @@ detectors:
     says-not: low down
 `;
     expect(rows('- { becomes: high }', '', { 'conditions.yaml': heights })).toEqual([
-      'Height: 4,800 ft or below to above 4,800 ft, up to 5,200 ft, above 4,800 ft, up to 5,200 ft to above 5,200 ft; never surely',
+      'Height: 4,800 ft or below to above 4,800 ft, up to 5,200 ft, above 4,800 ft, up to 5,200 ft to above 4,800 ft, up to 5,200 ft, above 4,800 ft, up to 5,200 ft to above 5,200 ft; never surely',
       'Height: 4,800 ft or below to above 5,200 ft; always',
     ]);
     expect(rows('- { becomes: not high }', '', { 'conditions.yaml': heights })).toEqual([
-      'Height: above 4,800 ft, up to 5,200 ft to 4,800 ft or below, above 5,200 ft to above 4,800 ft, up to 5,200 ft; never surely',
+      'Height: above 4,800 ft, up to 5,200 ft to 4,800 ft or below, above 4,800 ft, up to 5,200 ft to above 4,800 ft, up to 5,200 ft, above 5,200 ft to above 4,800 ft, up to 5,200 ft; never surely',
       'Height: above 5,200 ft to 4,800 ft or below; always',
     ]);
   });
