@@ -79,7 +79,7 @@ function readRow(
   if (args.length < read.length || !outcome) return undefined;
   const [only] = args;
   if (!only && !last) {
-    context.diagnostics.report('SL323', {}, place);
+    context.diagnostics.report('SL323', { table: true }, place);
     return undefined;
   }
   const when: Expression | undefined = args.length > 1 ? { op: 'and', args, place } : only;

@@ -154,7 +154,8 @@ export const modelCodes = {
     message: (facts: { column: string }) => `The column "${facts.column}" is empty in this line.`,
     hint: () => 'Fill it in.',
     explanation:
-      'Only "to" of an aircraft in service, "kind" and "document" may be left empty. A value that nobody knows is "unknown".',
+      'Only "to" of an aircraft in service, "kind" and "document" may be left empty. A value that nobody knows is "unknown". ' +
+      'In a decision table an empty cell stands for any value, but each row gives a state.',
   }),
   SL322: define({
     severity: 'error',
@@ -170,9 +171,16 @@ export const modelCodes = {
   SL323: define({
     severity: 'error',
     title: '"otherwise" closes a list',
-    message: (_facts: Record<never, never>) => 'Rules stand below "otherwise", which leaves nothing over for them.',
-    hint: () => 'Move "otherwise" to the end of the list, and have it once only.',
-    explanation: '"otherwise" takes every case that the other rules leave.',
+    message: (facts: { table?: boolean }) =>
+      facts.table === true
+        ? 'All cells before "then" are empty in this row, which leaves nothing over for the rows below it.'
+        : 'Rules stand below "otherwise", which leaves nothing over for them.',
+    hint: (facts) =>
+      facts.table === true
+        ? 'Move the row to the end of the table, and have one such row only.'
+        : 'Move "otherwise" to the end of the list, and have it once only.',
+    explanation:
+      '"otherwise" takes every case that the other rules leave. In a decision table a row without tests is the "otherwise".',
   }),
   SL324: define({
     severity: 'error',
@@ -196,7 +204,7 @@ export const modelCodes = {
     severity: 'error',
     title: 'A supply that changes nothing',
     message: (facts: { condition: string; item: string }) =>
-      `"${facts.condition}" is given as a supply of "${facts.item}", but no rule of it reads this condition.`,
+      `"${facts.condition}" is given as a supply of "${facts.item}", but none of its rules reads it.`,
     hint: () => 'Write what happens when the supply is lost, or take it out of "supply".',
     explanation: 'The book would say that the item hangs on the supply and show tables in which it does not.',
   }),
