@@ -39,16 +39,16 @@ export function itemsReading(compiled: Compiled, id: string): Item[] {
   return [...new Set(reading)];
 }
 
-/** The variables that an item's behaviour depends on, in declared order, without options. */
+/** The variables that an item's behaviour depends on, in declared order, without options and the item's own lamps. */
 export function variablesOf(compiled: Compiled, item: Item): Meaning[] {
   const levels = new Set(compiled.behaviours.filter((each) => each.item === item).flatMap(({ own }) => own));
   return [...levels]
     .sort((a, b) => a - b)
     .map((level) => meaningAt(compiled, level))
-    .filter(({ kind }) => kind !== 'option');
+    .filter((meaning) => meaning.kind !== 'option' && !(meaning.kind === 'lamp' && meaning.item === item));
 }
 
-/** The items that an item's rules name, directly or through signals. */
+/** The other items that an item's rules name, directly or through signals. */
 export function itemsNamedBy(fleet: Fleet, item: Item): Item[] {
   const names = new Set<string>();
   const visit = (expression: Expression): void => {
@@ -60,7 +60,7 @@ export function itemsNamedBy(fleet: Fleet, item: Item): Item[] {
     }
   };
   for (const attribute of item.attributes) for (const rule of attribute.rules) if (rule.when) visit(rule.when);
-  return fleet.items.filter(({ id }) => names.has(id));
+  return fleet.items.filter((other) => other !== item && names.has(other.id));
 }
 
 /** "Lighting data sheet 4, revision C, 3.2". */

@@ -1,6 +1,6 @@
 /** The register of queries: the open questions first, each with what waits for its answer. */
 import type { Compiled } from '../../compile/index.ts';
-import type { Fleet, Query } from '../../model/index.ts';
+import { type Attribute, type Fleet, type Item, type Override, overridesOf, type Query } from '../../model/index.ts';
 import { itemAddress, QUERIES, queryAnchor } from '../addresses.ts';
 import type { Inline, QueriesPage, QueryView } from '../book.ts';
 import { link, text } from '../cells.ts';
@@ -37,6 +37,14 @@ function queryView(fleet: Fleet, query: Query): QueryView {
   };
 }
 
+/** Whether an override touches an attribute with a rule for every case that says another state. */
+function isBroken(fleet: Fleet, override: Override, item: Item, attribute: Attribute): boolean {
+  return (
+    overridesOf(fleet.overrides, item, attribute).includes(override) &&
+    attribute.rules.some(({ inEveryCase, then }) => inEveryCase && then !== override.then)
+  );
+}
+
 /** Items with rules that are not stated, and overrides that break a rule marked as holding in every case. */
 function usedBy(fleet: Fleet, id: string): Inline[][] {
   const items = fleet.items.flatMap((item) =>
@@ -49,8 +57,13 @@ function usedBy(fleet: Fleet, id: string): Inline[][] {
   );
   const overrides = fleet.overrides
     .filter(({ query }) => query === id)
-    .map((override): Inline[] => [
-      text(`${override.title}: an override that breaks what is said to hold in every case`),
-    ]);
+    .flatMap((override) =>
+      fleet.items
+        .filter((item) => item.attributes.some((attribute) => isBroken(fleet, override, item, attribute)))
+        .map((item): Inline[] => [
+          link(itemAddress(item), item.title, `override-${override.id}`),
+          text(`: ${override.title} stands above what is said to hold in every case`),
+        ]),
+    );
   return [...items, ...overrides];
 }
