@@ -84,6 +84,8 @@ export interface TimelineView {
   readonly steps: readonly TimelineStep[];
   /** All the times of the steps, and the end: "0 s", "3 s". */
   readonly times: readonly string[];
+  /** Some delay on the way has a tolerance: the course is that of the delays as such. */
+  readonly tolerant: boolean;
   /** What the documents don't state, where the run stops because of it. */
   readonly stopped?: string;
 }

@@ -222,6 +222,27 @@ export interface OverrideView {
   /** The open query about rules marked as holding in every case that it breaks. */
   readonly query?: readonly Inline[];
 }
+/** How an item comes to be in one of its states. */
+export interface WayView {
+  readonly state: StateView;
+  /** A plain case in which it is so. */
+  readonly example: readonly Inline[];
+  /** The fewest of its facts that are enough in every case; empty where all are needed. */
+  readonly reasons: readonly Inline[];
+  /** How the start of the steps differs from the plainest case; empty where it does not. Absent: no steps were sought. */
+  readonly start?: readonly Inline[];
+  /** The fewest movements; none where it is so from the start. Absent: none lead there, or none were found. */
+  readonly steps?: readonly (readonly Inline[])[];
+}
+export interface WaysView {
+  readonly id: string;
+  readonly title: string;
+  readonly groups: readonly {
+    readonly id: string;
+    readonly effectivity: Effectivity;
+    readonly ways: readonly WayView[];
+  }[];
+}
 export interface ItemPage extends DefinedPage {
   readonly kind: 'item';
   readonly itemKind: ItemKind;
@@ -248,6 +269,7 @@ export interface ItemPage extends DefinedPage {
   readonly supply: readonly Listed[];
   readonly reads: readonly Listed[];
   readonly readBy: readonly Listed[];
+  readonly ways: readonly WaysView[];
 }
 export interface DetectorView {
   /** Anchor, unique on its page. */

@@ -31,6 +31,7 @@ export function timelineView(compiled: Compiled, timeline: Timeline): TimelineVi
     rows: course.rows.map((row) => rowView(compiled, row, times)),
     steps: course.steps.map((step, index) => stepView(compiled, course, step, index)),
     times,
+    tolerant: course.steps.some(({ changes }) => changes.some(({ range }) => range !== undefined)),
     ...(stopped?.kind === 'not stated'
       ? {
           stopped: `At ${secondsText(stopped.at)} the run stops: what "${print(stopped.expression)}" reads is not stated.`,

@@ -15,8 +15,8 @@ const BAND = 28;
 const ROW = TITLE + BAND + 10;
 const AXIS = 30;
 /** Between two ticks' words; around the words in a band. */
-const TICK_GAP = 14;
-const PADDING = 7;
+const TICK_GAP = 10;
+const PADDING = 5;
 const GLYPH_GAP = 2;
 /** Stretches grow until the drawing is as wide as this, if their words leave room. */
 const LEAST_WIDTH = 356;
@@ -102,5 +102,5 @@ function band(span: Span, x: readonly number[], top: number, pattern: string): s
       ? ''
       : `<g class="glyph ${glyph}" transform="translate(${number(start)} ${top + (BAND - GLYPH_SIZE) / 2})">${shapes}</g>`;
   const textAt = start + (shapes === '' ? 0 : GLYPH_SIZE + GLYPH_GAP);
-  return `${hatch}${shape}${hatched ? behind : ''}${drawn}<text class="timeline-title" x="${number(textAt)}" y="${top + 19}">${escapeXml(text)}</text>`;
+  return `${hatch}${shape}${behind}${drawn}<text class="timeline-title" x="${number(textAt)}" y="${top + 19}">${escapeXml(text)}</text>`;
 }

@@ -4,15 +4,8 @@ import type { Item } from '../../model/index.ts';
 import { itemAddress, panelAddress } from '../addresses.ts';
 import { type AttributeViews, viewOf } from '../attributes.ts';
 import type { ItemPage } from '../book.ts';
-import {
-  heldBack,
-  inEveryCase,
-  lampsAlike,
-  lampViews,
-  legendsByAircraft,
-  openQueries,
-  overrideViews,
-} from '../item-facts.ts';
+import { heldBack, inEveryCase, legendsByAircraft, openQueries, overrideViews } from '../item-facts.ts';
+import { lampsAlike, lampViews } from '../lamps.ts';
 import {
   citations,
   citing,
@@ -25,6 +18,7 @@ import {
   variablesOf,
 } from '../links.ts';
 import { trailTo } from '../trail.ts';
+import { waysOf } from '../ways.ts';
 
 export function itemPage(compiled: Compiled, views: AttributeViews, item: Item): ItemPage {
   const { fleet } = compiled;
@@ -61,5 +55,6 @@ export function itemPage(compiled: Compiled, views: AttributeViews, item: Item):
     supply: listedSupplies(fleet, item.supply),
     reads: [...variables.map(listedVariable), ...itemsNamedBy(fleet, item).map(listedItem)],
     readBy: fleet.items.filter((other) => itemsNamedBy(fleet, other).includes(item)).map(listedItem),
+    ways: waysOf(compiled, item),
   };
 }
