@@ -46,7 +46,7 @@ function sample(files: Files): Sample {
   }
 }
 
-const samples = fc.sample(meanings, { seed: 20261125, numRuns: 14 }).map(sample);
+const samples = fc.sample(meanings, { seed: 20261125, numRuns: 8 }).map(sample);
 const sound = samples.flatMap((each) =>
   each.compiled && each.codes.length === 0 ? [{ ...each, compiled: each.compiled }] : [],
 );
@@ -119,9 +119,9 @@ describe('random contents with the whole meaning', () => {
       ),
     );
     const count = (kind: string): number => terminals.filter((each) => each === kind).length;
-    expect(sound.length).toBeGreaterThan(10);
-    expect(count('either')).toBeGreaterThan(20);
-    expect(count('not stated')).toBeGreaterThan(10);
+    expect(sound.length).toBeGreaterThan(5);
+    expect(count('either')).toBeGreaterThan(10);
+    expect(count('not stated')).toBeGreaterThan(5);
     expect(count('depends')).toBeGreaterThan(3);
     const families = sound.flatMap(({ compiled }) => compiled.families.flat());
     expect(families.filter(({ resting }) => resting.size > 2).length).toBeGreaterThan(5);
