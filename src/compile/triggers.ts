@@ -115,23 +115,21 @@ class Cases {
   /** The change with each way in which detectors of numbers that move may answer: the point at which one trips is fixed. */
   #answers({ movements, before }: Change): Change[] {
     const { fleet, space, diagrams } = this.#compiled;
-    return fleet.detectors.reduce<Change[]>(
-      (changes, { id, number, by }) => {
-        const moved = movements.find(({ level }) => level === levelOf(space, number));
-        if (!moved) return changes;
-        const level = levelOf(space, id);
-        const flips = [true, false]
-          .filter((rises) => moved.to === moved.from || rises === moved.to > moved.from)
-          .map((rises) => (rises === by.startsWith('>') ? { level, from: 0, to: 1 } : { level, from: 1, to: 0 }));
-        return changes.flatMap((change) => [
-          change,
-          ...flips.map((flip) => ({
-            movements: [...change.movements, flip],
-            before: diagrams.and(change.before, this.#literal(flip)),
-          })),
-        ]);
-      },
-      [{ movements, before }],
+    const isWithin = movements[0]?.from === movements[0]?.to;
+    return (isWithin ? [true, false] : [undefined]).flatMap((rises) =>
+      fleet.detectors.reduce<Change[]>(
+        (changes, { id, number, by }) => {
+          const moved = movements.find(({ level }) => level === levelOf(space, number));
+          if (!moved) return changes;
+          const trips = (rises ?? moved.to > moved.from) === by.startsWith('>');
+          const flip = { level: levelOf(space, id), from: trips ? 0 : 1, to: trips ? 1 : 0 };
+          return changes.flatMap((change) => [
+            change,
+            { movements: [...change.movements, flip], before: diagrams.and(change.before, this.#literal(flip)) },
+          ]);
+        },
+        [{ movements, before }],
+      ),
     );
   }
 

@@ -2,7 +2,8 @@
 import { Oracle, readContent } from '../oracle/index.ts';
 import type { AlikeEntry, ClaimEntry, Entry, FindingEntry, TableEntry } from './behaviour.ts';
 import { isSame, readTable } from './csv.ts';
-import { judgeSoundByOracle, judgeTimelineByOracle } from './judge-time-by-oracle.ts';
+import { judgeSoundByOracle } from './judge-sound-by-oracle.ts';
+import { judgeTimelineByOracle } from './judge-time-by-oracle.ts';
 import { attributeCalled, matches, textOf } from './oracle-words.ts';
 
 export type Judged = Exclude<Entry, FindingEntry>;

@@ -1,5 +1,12 @@
 /** Holds an expected table of a sound to its trigger tables. */
-import { type Compiled, isHidden, type SettledFit, type TriggerRow, triggerTable } from '../../src/compile/index.ts';
+import {
+  type Compiled,
+  isHidden,
+  levelOf,
+  type SettledFit,
+  type TriggerRow,
+  triggerTable,
+} from '../../src/compile/index.ts';
 import type { Node } from '../../src/logic/index.ts';
 import type { SoundEntry } from './behaviour.ts';
 import { type Column, cellTest, columnOf, valuesOf } from './columns.ts';
@@ -49,7 +56,9 @@ function readRows(compiled: Compiled, table: string): Row[] {
     return {
       line,
       level: column.level,
-      moves: from.flatMap((a) => to.flatMap((b) => (a === b ? [] : [[a, b] as const]))),
+      moves: from.flatMap((a) =>
+        to.flatMap((b) => (a === b && column.meaning.kind !== 'number' ? [] : [[a, b] as const])),
+      ),
       others: diagrams.and(...others),
       heard: result,
     };
@@ -73,11 +82,14 @@ function judgeRow(compiled: Compiled, fit: SettledFit, row: Row, found: readonly
     const here = found.filter(
       (each) => each.level === row.level && each.moves.some(([a, b]) => a === from && b === to),
     );
-    const heard = diagrams.and(row.others, diagrams.or(...here.map(({ when }) => when)));
-    const either = diagrams.and(row.others, diagrams.or(...here.map((each) => each.either)));
+    const heard = diagrams.and(row.others, diagrams.or(...here.map((each) => before(compiled, each, each.when))));
+    const either = diagrams.and(row.others, diagrams.or(...here.map((each) => before(compiled, each, each.either))));
     const possible = diagrams.and(
       row.others,
-      diagrams.or(possibleAlone(compiled, fit, row.level, from, to), ...here.map((each) => each.possible)),
+      diagrams.or(
+        possibleAlone(compiled, fit, row.level, from, to),
+        ...here.map((each) => before(compiled, each, each.possible)),
+      ),
     );
     if (possible !== diagrams.no) happens = true;
     const wanted = { yes: [possible, diagrams.no], no: [diagrams.no, diagrams.no], 'yes/no': [diagrams.no, possible] };
@@ -87,19 +99,27 @@ function judgeRow(compiled: Compiled, fit: SettledFit, row: Row, found: readonly
   return happens ? complaints : [...complaints, `nothing can move as line ${row.line} says`];
 }
 
+/** Cases of a row of a trigger table, with the values that what is forced to move has before. */
+function before({ diagrams }: Compiled, { forced }: TriggerRow, cases: Node): Node {
+  return diagrams.and(cases, ...forced.map(({ level, from }) => diagrams.literal(level, [from])));
+}
+
 /** Where one variable can move with nothing else. A mode moves only by its transitions, which the trigger table knows. */
 function possibleAlone(
-  { diagrams, space, care }: Compiled,
+  { diagrams, space, care, fleet }: Compiled,
   fit: SettledFit,
   level: number,
   from: number,
   to: number,
 ): Node {
   if (space.meanings[level]?.kind === 'sequence') return diagrams.no;
-  const [before, after] = [from, to].map((value) => diagrams.restrict(care[fit.index] as Node, level, value)) as [
-    Node,
-    Node,
-  ];
+  // A detector may answer anew to the number that moves.
+  const answering = fleet.detectors
+    .filter(({ number }) => levelOf(space, number) === level)
+    .map(({ id }) => levelOf(space, id));
+  const [before, after] = [from, to].map((value) =>
+    diagrams.exists(diagrams.restrict(care[fit.index] as Node, level, value), answering),
+  ) as [Node, Node];
   const both = diagrams.and(before, after);
   return diagrams.exists(
     both,
@@ -108,15 +128,16 @@ function possibleAlone(
 }
 
 /** Changes that are heard, or may be, and that no row is about. */
-function beyond({ diagrams, space }: Compiled, rows: readonly Row[], found: readonly TriggerRow[]): string[] {
-  return found.flatMap(({ level, moves, when, either }) =>
-    moves.flatMap(([from, to]) => {
-      const about = rows.filter((row) => row.level === level && row.moves.some(([a, b]) => a === from && b === to));
+function beyond(compiled: Compiled, rows: readonly Row[], found: readonly TriggerRow[]): string[] {
+  const { diagrams, space } = compiled;
+  return found.flatMap((one) =>
+    one.moves.flatMap(([from, to]) => {
+      const about = rows.filter((row) => row.level === one.level && row.moves.some(([a, b]) => a === from && b === to));
       const rest = diagrams.and(
-        diagrams.or(when, either),
+        before(compiled, one, diagrams.or(one.when, one.either)),
         diagrams.not(diagrams.or(...about.map(({ others }) => others))),
       );
-      return rest === diagrams.no ? [] : [`no row is about ${space.variables[level]?.id} from ${from} to ${to}`];
+      return rest === diagrams.no ? [] : [`no row is about ${space.variables[one.level]?.id} from ${from} to ${to}`];
     }),
   );
 }
