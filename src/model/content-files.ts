@@ -95,6 +95,8 @@ function nearestPath(path: string, free: readonly string[]): string | undefined 
   if ([PANEL, NOTE, TABLE].some((kind) => kind.test(tidy))) return tidy;
   const folder = /^panels?\/([^/]+\.yaml)$/.exec(tidy) ?? /^panels\/.+\/([^/]+\.yaml)$/.exec(tidy);
   if (folder !== null) return `panels/${folder[1] ?? ''}`;
+  const table = /^tables?\/(?:.+\/)?([^/]+\.csv)$/.exec(tidy);
+  if (table !== null) return `tables/${table[1] ?? ''}`;
   if (/^[^/]+\.md$/.test(tidy)) return `notes/${tidy}`;
   return nearestName(tidy, free);
 }

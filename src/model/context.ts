@@ -22,6 +22,8 @@ export interface KnownFiles {
   readonly documents: ReadonlyMap<string, Source> | undefined;
   readonly queries: DeclaredQueries['known'];
   readonly tables: readonly SourceFile[];
+  /** Files of no kind, already reported. */
+  readonly misnamed: readonly SourceFile[];
 }
 
 /** The folder of the decision tables. */
@@ -33,6 +35,7 @@ export class Context {
   readonly #documents: ReadonlyMap<string, Source> | undefined;
   readonly #queries: DeclaredQueries['known'];
   readonly #tables: readonly SourceFile[];
+  readonly #misnamed: readonly SourceFile[];
   readonly #scope = new Map<string, Declaration>();
   readonly #normals = new Map<string, string>();
   readonly #titles = new Map<string, string>();
@@ -45,6 +48,7 @@ export class Context {
     this.#documents = files.documents;
     this.#queries = files.queries;
     this.#tables = files.tables;
+    this.#misnamed = files.misnamed;
   }
 
   /** The decision table of a name, as content writes it. */
@@ -52,6 +56,12 @@ export class Context {
     const file = this.#tables.find(({ path }) => path === `${TABLES}${name}`);
     if (file) this.#readTables.add(file);
     return file;
+  }
+
+  /** Whether a file of the name lies where no table is read. */
+  isMisplacedTable(name: string): boolean {
+    const end = `/${name}`.toLowerCase();
+    return this.#misnamed.some(({ path }) => `/${path}`.toLowerCase().endsWith(end));
   }
 
   get tableNames(): string[] {

@@ -56,7 +56,8 @@ function readParts(
   for (const file of files.misnamed) names.breakAllIn(file);
   if (files.lacksNames) names.breakUnknown();
   const declaredQueries = declareQueries(files.queries, diagnostics);
-  const known = { documents: sources, queries: declaredQueries.known, tables: files.tables };
+  const { tables, misnamed } = files;
+  const known = { documents: sources, queries: declaredQueries.known, tables, misnamed };
   const context = new Context(diagnostics, names, known);
   const read = files.book && readBook(files.book, diagnostics);
   const { options, constraints: readConstraints } = readOptions(files.options, context);

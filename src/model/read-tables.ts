@@ -4,7 +4,7 @@ import type { Expression } from '../language/index.ts';
 import type { Context } from './context.ts';
 import { type Cell, type CsvTable, readCsv } from './csv-source.ts';
 import type { Rule } from './fleet.ts';
-import { type Ruled, readOutcome } from './read-rules.ts';
+import { type Ruled, readOutcome } from './read-outcome.ts';
 import type { ScalarNode } from './yaml-source.ts';
 
 /** Reads the table that `name` names. Undefined after a report. */
@@ -12,6 +12,7 @@ export function readTable(name: ScalarNode, ruled: Ruled, context: Context): Rul
   const { diagnostics } = context;
   const file = context.table(name.written);
   if (!file) {
+    if (context.isMisplacedTable(name.written)) return undefined;
     const nearest = nearestName(name.written, context.tableNames);
     diagnostics.report('SL363', { table: name.written, nearest }, name.place);
     return undefined;
