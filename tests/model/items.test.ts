@@ -204,6 +204,14 @@ describe('a decision table', () => {
     expect(reported).toEqual([{ code: 'SL363', words: 'dome.csv' }]);
   });
 
+  it.each(['table/dome.csv', 'tables/roof/dome.csv', 'dome.csv', 'tables/DOME.CSV'])(
+    'is not missed where %s is reported',
+    (path) => {
+      const { reported } = readItems({ items: asTable }, { [path]: 'switch,then\n2,lit\n,dark\n' });
+      expect(reported).toEqual([{ code: 'SL103', words: '' }]);
+    },
+  );
+
   it('has to be read', () => {
     const { reported } = readItems({}, { 'tables/dome.csv': 'switch,then\n2,lit\n,dark\n' });
     expect(reported).toEqual([{ code: 'SL365', words: '' }]);
