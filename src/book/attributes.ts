@@ -16,6 +16,7 @@ import type { AttributeView, GroupView, StateView, TableView } from './book.ts';
 import { effectivity } from './effectivity.ts';
 import { settledOf } from './fits.ts';
 import { flowView } from './flows.ts';
+import { followsItsLight } from './lamps.ts';
 import { outcomeView, tableView, valuesInWords } from './tables.ts';
 
 /** "Logo lights", or "Left landing light: lamp" where several things can be seen of the item, its single lamps apart. */
@@ -79,7 +80,8 @@ function groupView(compiled: Compiled, behaviour: Behaviour, group: Group, own?:
     ...holdsFor,
     ...(normal ? { normal: partView(compiled, behaviour, group, 'normal', normal) } : {}),
     ...(abnormal ? { abnormal: partView(compiled, behaviour, group, 'abnormal', abnormal) } : {}),
-    ...(normal ? flowOf(compiled, behaviour, group, normal) : {}),
+    // A lamp that does as its light does would be drawn as the light is.
+    ...(normal && !followsItsLight(compiled, behaviour) ? flowOf(compiled, behaviour, group, normal) : {}),
   };
 }
 

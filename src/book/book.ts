@@ -329,8 +329,8 @@ export interface ChangeView {
   readonly date: string;
   /** "Logo light control" as a link, or "Registration". */
   readonly what: readonly Inline[];
-  readonly from: string;
-  readonly to: string;
+  readonly before: string;
+  readonly after: string;
   /** The document that orders it. */
   readonly document?: readonly Inline[];
 }
@@ -380,8 +380,9 @@ export interface DifferencesPage extends PageBase {
 /** A question to the owner of a document. */
 export interface QueryView {
   /** Anchor, unique on its page. */
-  readonly anchor: string;
   readonly id: string;
+  /** "Q-3". */
+  readonly name: string;
   readonly title: string;
   readonly question: string;
   readonly askedOf: string;
@@ -402,6 +403,7 @@ export interface AboutPage extends PageBase {
   /** Definitions whose citation names another revision than the document has now. */
   readonly toReview: readonly (readonly Inline[])[];
   readonly sources: readonly {
+    /** Anchor, unique on its page. */
     readonly id: string;
     readonly title: string;
     readonly revision: string;

@@ -1,16 +1,9 @@
 /** What a control drives: the behaviours that its page shows, and their tables there. */
-import {
-  type Behaviour,
-  type Compiled,
-  controlMeaning,
-  type Fit,
-  levelOf,
-  partForm,
-  positionsOf,
-} from '../compile/index.ts';
+import { type Behaviour, type Compiled, controlMeaning, type Fit, levelOf, positionsOf } from '../compile/index.ts';
 import type { Control } from '../model/index.ts';
 import { type AttributeViews, attributeView, groupAnchor, viewOf } from './attributes.ts';
 import type { AttributeView } from './book.ts';
+import { followsItsLight } from './lamps.ts';
 
 /**
  * What a control, or one that it counts as, drives, in the order of the panel: messages apart, and lamps apart that in
@@ -54,19 +47,6 @@ function isDriver({ space }: Compiled, { attribute }: Behaviour, control: Contro
 function isStation({ space }: Compiled, { item, attribute }: Behaviour, control: Control): boolean {
   if (attribute.lamp || !item.stations.includes(attribute.control ?? '')) return false;
   return item.stations.some((station) => levelOf(space, station) === levelOf(space, control.id));
-}
-
-/** Whether a behaviour is that of a lamp which, in normal cases, does as its light does on every fit. */
-function followsItsLight({ behaviours, diagrams, space }: Compiled, { item, attribute, forms }: Behaviour): boolean {
-  if (!attribute.lamp) return false;
-  const light = behaviours.find((each) => each.item === item && !each.attribute.lamp);
-  return forms.every((form, index) => {
-    const driven = light?.forms[index];
-    return driven !== undefined && normalOf(form) === normalOf(driven);
-  });
-  function normalOf(form: number): number | undefined {
-    return partForm(diagrams, space, form, 'normal');
-  }
 }
 
 /** Whether a fit has another control that counts as this one. */

@@ -1,43 +1,14 @@
-/** What can be said of an item beside its tables: lamps, overrides, legends by aircraft, what holds a message back. */
-import { type Compiled, levelOf } from '../compile/index.ts';
-import { list } from '../diagnostics/index.ts';
+/** What can be said of an item beside its tables: overrides, legends by aircraft, what holds a message back. */
+import type { Compiled } from '../compile/index.ts';
 import type { Expression } from '../language/index.ts';
 import { type Attribute, type Fleet, type Item, overridesOf } from '../model/index.ts';
 import { itemAddress, sequenceAddress } from './addresses.ts';
-import type { Inline, ItemPage, LampView, OverrideView } from './book.ts';
+import type { Inline, ItemPage, OverrideView } from './book.ts';
 import { link, plain, queryLink, separate, text, upperFirst } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
 import { expressionWords, signalsIn } from './expression-words.ts';
-import { citations, listedSupplies } from './links.ts';
+import { citations } from './links.ts';
 import { isItemOn, itemLegend } from './positions.ts';
-
-export function lampViews({ fleet }: Compiled, item: Item): LampView[] {
-  return item.attributes.flatMap(({ id, title, lamp }) => {
-    if (!lamp) return [];
-    const { supply, ...seen } = lamp;
-    return [{ ...seen, anchor: `${item.id}-${id}`, title, supply: listedSupplies(fleet, supply) }];
-  });
-}
-
-/** "The left lamp and the right lamp behave alike, apart from failures of their own." */
-export function lampsAlike(compiled: Compiled, item: Item): string[] {
-  const { behaviours, diagrams, space } = compiled;
-  const lamps = behaviours.filter((each) => each.item === item && each.attribute.lamp);
-  const groups = Map.groupBy(lamps, ({ attribute, forms }) => {
-    const own = levelOf(space, `${item.id}.${attribute.id}`);
-    return forms.map((form) => diagrams.restrict(form, own, SERVICEABLE)).join(' ');
-  });
-  return [...groups.values()].flatMap((alike) => {
-    if (alike.length < 2) return [];
-    const titles = list(
-      alike.map(({ attribute }) => `the ${attribute.title}`),
-      'and',
-    );
-    return [`${upperFirst(titles)} behave alike, apart from failures of their own.`];
-  });
-}
-
-const SERVICEABLE = 0;
 
 /** The overrides that touch the item, the strongest first. */
 export function overrideViews({ fleet }: Compiled, item: Item): OverrideView[] {

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Book, Page } from '../../src/book/index.ts';
 import { loadBook } from '../../src/cli/load-book.ts';
 import { projectFolder } from '../helpers/content.ts';
+import { everyKind } from './every-kind.ts';
 import { lamp, smallBook } from './small-book.ts';
 
 interface Target {
@@ -16,9 +17,9 @@ function targetsIn(value: unknown): Target[] {
   if (Array.isArray(value)) return value.flatMap(targetsIn);
   if (value instanceof Map) return [...value.values()].flatMap(targetsIn);
   if (typeof value !== 'object' || value === null) return [];
-  // Notes are Markdown trees; flows lead from vertex to vertex.
+  // Notes are Markdown trees; flows lead from vertex to vertex, transitions from mode to mode.
   const inner = Object.entries(value).flatMap(([key, each]) =>
-    key === 'notes' || key === 'edges' ? [] : targetsIn(each),
+    ['notes', 'edges', 'transitions'].includes(key) ? [] : targetsIn(each),
   );
   return 'to' in value && typeof value.to === 'string' ? [value as Target, ...inner] : inner;
 }
@@ -37,6 +38,7 @@ function anchorsOn(page: Page): Set<string> {
 const { book: demo, diagnostics } = loadBook(join(projectFolder, 'content'), 'content');
 const books: [string, Book | undefined][] = [
   ['the demo', demo],
+  ['a book with every kind of thing', everyKind],
   ['a small book', smallBook({ items: lamp(['when: sw is ON and knob is with, then: lit', 'otherwise: dark']) }).book],
 ];
 
@@ -63,10 +65,9 @@ describe.each(books)('%s', (_, made) => {
     }
   });
 
-  it('is reached from the home page or the contents in full', () => {
-    const reached = new Set(
-      targetsIn([book.pages.find(({ kind }) => kind === 'home'), book.frame]).map(({ to }) => to),
-    );
+  it('is reached from the home page, the contents or the list of sequences in full', () => {
+    const lists = book.pages.filter(({ kind }) => kind === 'home' || kind === 'sequences');
+    const reached = new Set(targetsIn([lists, book.frame]).map(({ to }) => to));
     expect(addresses.filter((address) => !reached.has(address))).toEqual([]);
   });
 

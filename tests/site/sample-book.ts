@@ -462,6 +462,7 @@ const item = (
   legends: [],
   lamps: [],
   lampsAlike: [],
+  ways: [],
   overrides: [],
   inEveryCase: [],
   held: [],
@@ -568,8 +569,8 @@ const aircraft = (letter: string): AircraftPage => {
             {
               date: '2026-12-01',
               what: [link(options.mount)],
-              from: 'Fixed',
-              to: 'Retractable',
+              before: 'Fixed',
+              after: 'Retractable',
               document: [{ kind: 'link', to: 'about.html', anchor: 'source-LDS-4', text: 'Lighting data sheet 4' }],
             },
           ]
@@ -892,7 +893,7 @@ const pages: Page[] = [
     toReview: [],
     sources: [
       {
-        id: 'LDS-4',
+        id: 'source-LDS-4',
         title: 'Lighting data sheet 4',
         revision: 'C',
         date: '2026-05-11',

@@ -14,7 +14,7 @@ export function aboutPage({ fleet }: Compiled, index: ReadonlyMap<string, Listed
     title: 'About and cautions',
     trail: trailTo(),
     sources: fleet.sources.map(({ id, title, revision, date }) => ({
-      id,
+      id: sourceAnchor(id),
       title,
       revision,
       ...(date === undefined ? {} : { date }),

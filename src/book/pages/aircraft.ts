@@ -73,8 +73,8 @@ function changes(fleet: Fleet, aircraft: Aircraft): ChangeView[] {
     return {
       date,
       what: [defined ? link(optionAddress(defined), defined.title) : text('Registration')],
-      from: title(before),
-      to: title(value),
+      before: title(before),
+      after: title(value),
       ...(document === undefined ? {} : { document: documentWords(fleet, document) }),
     };
   });

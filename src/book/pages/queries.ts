@@ -22,8 +22,8 @@ export function queriesPage({ fleet }: Compiled): QueriesPage {
 function queryView(fleet: Fleet, query: Query): QueryView {
   const { id, title, question, to, asked, about, answered } = query;
   return {
-    anchor: queryAnchor(id),
-    id,
+    id: queryAnchor(id),
+    name: id,
     title,
     question,
     askedOf: to,

@@ -1,0 +1,96 @@
+/** What is known to change stands in the book with its date. */
+import { describe, expect, it } from 'vitest';
+import { everyKind, pageAt, seen } from './every-kind.ts';
+
+describe('the page of an aircraft', () => {
+  it('says what is known to change, from when, and which document orders it', () => {
+    const { changes } = pageAt('aircraft', 'aircraft/1002.html');
+    expect(
+      changes.map(({ date, what, before, after, document }) => [date, seen(what), before, after, seen(document ?? [])]),
+    ).toEqual([
+      ['2026-12-01', '<Corner fit>', 'Switch', 'Selector', '<Corner selector order, revision 1>'],
+      ['2027-02-01', 'Registration', 'QQ-AAB', 'QQ-AAX', ''],
+    ]);
+  });
+
+  it('says how each later fit differs from the one of the date of the book', () => {
+    const { later, asOf } = pageAt('aircraft', 'aircraft/1002.html');
+    expect(asOf).toBe('2026-10-01');
+    expect(later.map(({ title }) => title)).toEqual(['From 2026-12-01']);
+    const [from] = later;
+    expect(
+      from?.controlDifferences.map(({ control, here, baseline }) => [control.title, seen(here), seen(baseline)]),
+    ).toEqual([
+      ['Logo switch', 'Not fitted', 'Two positions: [OFF], [ON]'],
+      ['Logo selector', 'Three positions: [0], [1], [2]', 'Not fitted'],
+    ]);
+    expect(from?.differences.map(({ item, verdict }) => [item.title, verdict])).toEqual([
+      ['Logo lights', 'Has cases that only QQ-AAB from 2026-12-01 can be in'],
+      ['Logo annunciator', 'Has cases that only QQ-AAB from 2026-12-01 can be in'],
+    ]);
+    expect(from?.differences[0]?.table?.resultTitles).toEqual(['QQ-AAB from 2026-12-01', 'QQ-AAB on 2026-10-01']);
+  });
+
+  it('says another legend where nothing else changes', () => {
+    const [from] = pageAt('aircraft', 'aircraft/1005.html').later;
+    expect(from?.differences).toEqual([]);
+    expect(
+      from?.controlDifferences.map(({ control, here, baseline }) => [control.title, seen(here), seen(baseline)]),
+    ).toEqual([['Logo annunciator', '[LOGO BRT]', '[LOGO]']]);
+  });
+
+  it('says which value is unknown, and what it may be', () => {
+    const { fit } = pageAt('aircraft', 'aircraft/1006.html');
+    expect(fit.map(({ option, value }) => `${option.title}: ${value}`)).toEqual([
+      'Corner fit: unknown: one of Switch, Selector, Blank',
+      'Legend style: Plain',
+    ]);
+  });
+
+  it('says that it is a training device', () => {
+    expect(pageAt('aircraft', 'aircraft/S1.html').device).toBe(true);
+    expect(pageAt('aircraft', 'aircraft/1001.html').device).toBe(false);
+    const home = pageAt('home', 'index.html');
+    expect(home.devices.map(({ title }) => title)).toEqual(['Trainer One']);
+    expect(home.aircraft.map(({ title }) => title)).not.toContain('Trainer One');
+  });
+});
+
+describe('the page of differences', () => {
+  const { fits } = pageAt('differences', 'differences.html');
+
+  it('lists later fits with their dates and unknown ones, each at an anchor of its own, and none that an aircraft only may be', () => {
+    expect(fits.map(({ id, effectivity }) => [id, effectivity.text])).toEqual([
+      ['fit-1003', 'QQ-AAC; QQ-AAB from 2026-12-01'],
+      ['fit-1004', 'QQ-AAD'],
+      ['fit-1005', 'QQ-AAE until 2027-01-14'],
+      ['fit-1006', 'QQ-AAF'],
+      ['fit-1005-2027-01-15', 'QQ-AAE from 2027-01-15'],
+    ]);
+  });
+});
+
+describe('the aircraft that something holds for', () => {
+  it('are linked with the time that each has it', () => {
+    const selector = pageAt('option', 'options/corner-fit.html').values.find(({ title }) => title === 'Selector');
+    expect(selector?.effectivity.aircraft).toEqual([
+      { registration: 'QQ-AAB', to: 'aircraft/1002.html', from: '2026-12-01', detail: 'from 2026-12-01' },
+      { registration: 'QQ-AAC', to: 'aircraft/1003.html' },
+    ]);
+    expect(selector?.effectivity.whole).toBe(false);
+  });
+
+  it('have the unknown value in a line of its own', () => {
+    const values = pageAt('option', 'options/corner-fit.html').values;
+    expect(values.at(-1)?.title).toBe('Unknown: one of Switch, Selector, Blank');
+    expect(values.at(-1)?.effectivity.text).toBe('QQ-AAF');
+  });
+
+  it('give each group of tables an anchor of its own, also where the same aircraft comes first now and later', () => {
+    for (const page of everyKind.pages) {
+      if (page.kind !== 'item') continue;
+      const ids = page.attributes.flatMap(({ groups }) => groups.map(({ id }) => id));
+      expect(new Set(ids).size).toBe(ids.length);
+    }
+  });
+});
