@@ -6,8 +6,7 @@
  * settled ones that it may be.
  */
 
-import type { Expression } from '../language/index.ts';
-import { type Aircraft, type Constraint, type Fleet, UNKNOWN } from '../model/index.ts';
+import { type Aircraft, constraintExpression, type Fleet, holdsOnFit, UNKNOWN } from '../model/index.ts';
 
 /** An aircraft for a part of the time: ISO dates, the first and the last day. Without either it is so from the start, or for good. */
 export interface Holder {
@@ -117,36 +116,13 @@ function keyOf(fleet: Fleet, options: ReadonlyMap<string, string>): string {
 
 /** Every way to settle the unknown options that the constraints permit, in the author's order of values. */
 function candidates(fleet: Fleet, options: ReadonlyMap<string, string>): ReadonlyMap<string, string>[] {
+  const permitted = fleet.constraints.map(constraintExpression);
   let open: ReadonlyMap<string, string>[] = [options];
   for (const { id, values } of fleet.options) {
     if (options.get(id) !== UNKNOWN) continue;
     open = open.flatMap((each) => values.map((value) => new Map([...each, [id, value.id]])));
   }
-  return open.filter((each) => fleet.constraints.every((constraint) => isPermitted(constraint, each)));
-}
-
-function isPermitted({ option, value, kind, expression }: Constraint, options: ReadonlyMap<string, string>): boolean {
-  return options.get(option) !== value || holdsOnFit(expression, options) === (kind === 'requires');
-}
-
-/** Whether an expression over options only holds where every option has a value. */
-export function holdsOnFit(expression: Expression, options: ReadonlyMap<string, string>): boolean {
-  switch (expression.op) {
-    case 'constant':
-      return expression.value;
-    case 'and':
-      return expression.args.every((arg) => holdsOnFit(arg, options));
-    case 'or':
-      return expression.args.some((arg) => holdsOnFit(arg, options));
-    case 'not':
-      return !holdsOnFit(expression.arg, options);
-    case 'implies':
-      return !holdsOnFit(expression.premise, options) || holdsOnFit(expression.conclusion, options);
-    case 'among':
-      return expression.values.includes(options.get(expression.of.id) ?? '');
-    default:
-      throw new Error(`an expression over options reads ${expression.op}`);
-  }
+  return open.filter((each) => permitted.every((expression) => holdsOnFit(expression, each) === true));
 }
 
 /** The fit that an aircraft has on the book's date. */

@@ -4,7 +4,7 @@ export { type Compiled, type CompileOptions, compileFleet, holdsOn } from './com
 export { caseVerdict, type Difference, difference, type Verdict } from './difference.ts';
 export { effectivityText, holdersText, timeText } from './effectivity.ts';
 export { reportFindings } from './findings.ts';
-export { type Fit, fitOfAircraft, type Holder, holdsOnFit, type SettledFit } from './fits.ts';
+export { type Fit, fitOfAircraft, type Holder, type SettledFit } from './fits.ts';
 export { type Behaviour, type Group, holdersOf } from './groups.ts';
 export { fewestMovements, type Step } from './movements.ts';
 export { IMPOSSIBLE, NOT_FITTED, type OutcomeMeaning } from './outcomes.ts';

@@ -3,8 +3,9 @@
  */
 import { list } from '../diagnostics/index.ts';
 import type { Control, FittedLegend, Position } from '../model/index.ts';
+import { holdsOnFit } from '../model/index.ts';
 import type { Cut, NumberCell } from './cells.ts';
-import { holdsOnFit, type SettledFit } from './fits.ts';
+import type { SettledFit } from './fits.ts';
 import { absentValue, type ControlMeaning, type Meaning, type Space, valueIds } from './space.ts';
 
 /** The fits that words are about, with every option settled: they name what is fitted there. Absent: the whole fleet. */
@@ -86,11 +87,11 @@ export function legendOn<L extends string | undefined>(
   { legend, legends }: { readonly legend: L; readonly legends: readonly FittedLegend[] },
   fit: On[number],
 ): L | string {
-  return legends.find(({ when }) => holdsOnFit(when, fit.options))?.legend ?? legend;
+  return legends.find(({ when }) => holdsOnFit(when, fit.options) === true)?.legend ?? legend;
 }
 
 function isFitted({ fitted }: Pick<Position, 'fitted'>, fit: On[number]): boolean {
-  return fitted === undefined || holdsOnFit(fitted, fit.options);
+  return fitted === undefined || holdsOnFit(fitted, fit.options) === true;
 }
 
 /** A set of values of one variable in words: "OFF or AUTO", "above 200 kt, up to 240 kt". */

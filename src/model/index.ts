@@ -1,6 +1,7 @@
 export { isColourAllowed } from './alerting-colours.ts';
 export { isContentPath } from './content-files.ts';
 export * from './fleet.ts';
+export { constraintExpression, holdsOnFit } from './possible-fits.ts';
 export { readFleet } from './read-fleet.ts';
 export { jsonSchemas } from './schema.ts';
 export { overridesOf } from './scope.ts';

@@ -21,7 +21,8 @@ async function preview(folder: string) {
 
 async function open(address: string): Promise<Page> {
   const page = await browser.newPage();
-  onTestFinished(() => page.close());
+  // A page that is loading again can take its time to close; the browser ends it at the latest.
+  onTestFinished(() => Promise.race([page.close(), new Promise<void>((done) => setTimeout(done, 10_000))]));
   await page.goto(address);
   return page;
 }
