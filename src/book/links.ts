@@ -28,8 +28,10 @@ export function listedSupplies(fleet: Fleet, ids: readonly string[]): Listed[] {
   ];
 }
 
-export function listedVariable(meaning: Meaning): Listed {
-  return { to: variableAddress(meaning), title: variableTitle(meaning) };
+/** The page of a variable; counterparts have one each. */
+export function listedVariables(meaning: Meaning): Listed[] {
+  if (meaning.kind !== 'control') return [{ to: variableAddress(meaning), title: variableTitle(meaning) }];
+  return meaning.controls.map((control) => ({ to: controlAddress(control), title: control.title }));
 }
 
 /** The items whose behaviour depends on a variable, on some fit. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { effectivityText } from '../../src/compile/index.ts';
+import { effectivityText, type Holder, holdersText } from '../../src/compile/index.ts';
 import type { Fleet } from '../../src/model/index.ts';
 import { filesOf, read } from '../model/small-content.ts';
 
@@ -50,5 +50,40 @@ describe('which aircraft something holds for', () => {
 
   it('names the only aircraft beside a device', () => {
     expect(text(fleetOf(['QQ-OAA', 'FTD-1']), ['QQ-OAA'])).toBe('QQ-OAA');
+  });
+});
+
+describe('which aircraft something holds for, with dates', () => {
+  const fleet = fleetOf(['QQ-OAA', 'QQ-OAB', 'QQ-OAC', 'QQ-OAD', 'QQ-OAE']);
+  const holders = (of: Readonly<Record<string, Omit<Holder, 'aircraft'>>>): Holder[] =>
+    fleet.aircraft.flatMap((aircraft) => {
+      const time = of[aircraft.registration];
+      return time ? [{ aircraft, ...time }] : [];
+    });
+
+  it('names those that are there throughout, then those that leave, then those that join, by date', () => {
+    const some = holders({
+      'QQ-OAA': { from: '2026-12-01' },
+      'QQ-OAB': { until: '2026-11-30' },
+      'QQ-OAC': {},
+      'QQ-OAD': { from: '2026-12-01', until: '2027-01-31' },
+      'QQ-OAE': {},
+    });
+    expect(holdersText(fleet, some)).toBe(
+      'QQ-OAC and QQ-OAE, 2 aircraft; QQ-OAB until 2026-11-30; QQ-OAA from 2026-12-01; QQ-OAD from 2026-12-01 to 2027-01-31',
+    );
+  });
+
+  it('sets the time of several apart from their number', () => {
+    const some = holders({ 'QQ-OAA': { from: '2026-12-01' }, 'QQ-OAB': { from: '2026-12-01' } });
+    expect(holdersText(fleet, some)).toBe('QQ-OAA and QQ-OAB, 2 aircraft, from 2026-12-01');
+  });
+
+  it('is the whole fleet only where every aircraft is there throughout', () => {
+    const throughout = { 'QQ-OAA': {}, 'QQ-OAB': {}, 'QQ-OAC': {}, 'QQ-OAD': {}, 'QQ-OAE': {} };
+    expect(holdersText(fleet, holders(throughout))).toBe('the whole fleet');
+    expect(holdersText(fleet, holders({ ...throughout, 'QQ-OAE': { until: '2026-11-30' } }))).toBe(
+      'QQ-OAA to QQ-OAD, 4 aircraft; QQ-OAE until 2026-11-30',
+    );
   });
 });

@@ -9,7 +9,7 @@ import { plain, text } from '../cells.ts';
 import { drivenBy, drivenViews } from '../driven.ts';
 import { effectivityOf } from '../effectivity.ts';
 import { namedIn } from '../expression-words.ts';
-import { citations, citing, definedBase, itemsReading, listedItem, listedSupplies, listedVariable } from '../links.ts';
+import { citations, citing, definedBase, itemsReading, listedItem, listedSupplies, listedVariables } from '../links.ts';
 import { positionLegend } from '../positions.ts';
 import { cuesOf, factsOf } from '../recognition.ts';
 import { positionSentence } from '../sentences.ts';
@@ -51,7 +51,7 @@ function variablesRead({ space }: Compiled, control: Control, driven: readonly B
   const itself = levelOf(space, control.id);
   return space.meanings
     .filter((meaning, level) => levels.has(level) && level !== itself && meaning.kind !== 'option')
-    .map(listedVariable);
+    .flatMap(listedVariables);
 }
 
 /** Fits on which all sentences of the control read the same stand together. */

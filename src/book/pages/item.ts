@@ -14,7 +14,7 @@ import {
   listedControl,
   listedItem,
   listedSupplies,
-  listedVariable,
+  listedVariables,
   variablesOf,
 } from '../links.ts';
 import { trailTo } from '../trail.ts';
@@ -53,7 +53,7 @@ export function itemPage(compiled: Compiled, views: AttributeViews, item: Item):
       .filter((behaviour) => behaviour.item === item)
       .map((behaviour) => viewOf(views, behaviour)),
     supply: listedSupplies(fleet, item.supply),
-    reads: [...variables.map(listedVariable), ...itemsNamedBy(fleet, item).map(listedItem)],
+    reads: [...variables.flatMap(listedVariables), ...itemsNamedBy(fleet, item).map(listedItem)],
     readBy: fleet.items.filter((other) => itemsNamedBy(fleet, other).includes(item)).map(listedItem),
     ways: waysOf(compiled, item),
   };

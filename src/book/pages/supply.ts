@@ -15,7 +15,7 @@ import {
   itemsNamedBy,
   listedCondition,
   listedItem,
-  listedVariable,
+  listedVariables,
   variablesOf,
 } from '../links.ts';
 import { anchorOf, causes, causesOf, causeTitle, lossView } from '../losses.ts';
@@ -64,7 +64,7 @@ export function supplyPage(compiled: Compiled, views: AttributeViews, supply: It
         anchor: anchorOf(compiled, cause),
         words: [text(causeTitle(compiled, cause))],
       })),
-    reads: variablesOf(compiled, supply).map((meaning) => listedVariable(meaning)),
+    reads: variablesOf(compiled, supply).flatMap(listedVariables),
     readBy: fleet.items
       .filter((other) => itemsNamedBy(fleet, other).includes(supply))
       .filter((other) => fed.every(({ to }) => to !== itemAddress(other)))
