@@ -138,6 +138,8 @@ function valueWords(fleet: Fleet, of: Reference, values: readonly string[]): Inl
     ]);
   }
   const titled = titlesOfValues(fleet, of);
+  const bus = fleet.items.some(({ id, kind }) => kind === 'supply' && id === of.id);
+  if (bus && values.length === titled.length - 1 && !values.includes('lost')) return [text('powered')];
   return [text(list(values.map((value) => titleIn(titled, value))))];
 }
 

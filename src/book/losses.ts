@@ -3,13 +3,16 @@
  * the fewest that it takes, away from its normal value.
  */
 import {
+  atRest,
   type Behaviour,
   type Compiled,
-  type Group,
+  type Fit,
   IMPOSSIBLE,
   idOf,
+  isHidden,
   type Meaning,
   normalValue,
+  type SettledFit,
   valueIds,
   valueTitle,
   variableTitle,
@@ -52,20 +55,22 @@ export function causes(compiled: Compiled): Cause[] {
 
 /** The smallest sets of conditions that take a supply away which is there in a normal case, on some aircraft. */
 export function causesOf(compiled: Compiled, behaviour: Behaviour): Cause[] {
-  const { diagrams, outcomes } = compiled;
+  const { diagrams, outcomes, fits } = compiled;
   const lost = outcomes.ofState('lost');
+  const levels = [...new Set(behaviour.forms.flatMap((form) => diagrams.support(form)))]
+    .filter((level) => isCondition(meaningAt(compiled, level)))
+    .sort((a, b) => a - b);
   const found: Cause[] = [];
   let tried = 0;
   for (let size = 1; size <= MOST_TOGETHER; size += 1) {
-    for (const { form } of behaviour.groups) {
-      const levels = diagrams.support(form).filter((level) => isCondition(meaningAt(compiled, level)));
-      for (const cause of sets(compiled, levels, size)) {
-        if (found.some((smaller) => [...smaller].every(([level, value]) => cause.get(level) === value))) continue;
-        tried += 1;
-        if (tried > MOST_TRIED) return found;
-        const pairs = comparison(compiled, form, cause);
-        if (pairs.some(([normally, then]) => then === lost && normally !== lost)) found.push(cause);
-      }
+    for (const cause of sets(compiled, levels, size)) {
+      if (found.some((smaller) => [...smaller].every(([level, value]) => cause.get(level) === value))) continue;
+      tried += 1;
+      if (tried > MOST_TRIED) return found;
+      const takesAway = fits.some((fit) =>
+        comparison(compiled, behaviour, fit, cause).some(([normally, then]) => then === lost && normally !== lost),
+      );
+      if (takesAway) found.push(cause);
     }
   }
   return found;
@@ -104,11 +109,11 @@ export function lossView(compiled: Compiled, cause: Cause): LossView {
 
 const KINDS: readonly LossKind[] = ['lost', 'moved', 'dark', 'other', 'message'];
 
-/** One row for all groups in which the same differs. */
+/** One row for all aircraft on which the same differs. */
 function rowsOf(compiled: Compiled, behaviour: Behaviour, cause: Cause): LossRow[] {
-  const differing = behaviour.groups.flatMap((group) => {
-    const changes = changesIn(compiled, behaviour, group, cause);
-    return changes.length > 0 ? [{ group, changes }] : [];
+  const differing = compiled.fits.flatMap((fit) => {
+    const changes = changesOn(compiled, behaviour, fit, cause);
+    return changes.length > 0 ? [{ fit, changes }] : [];
   });
   return [...Map.groupBy(differing, ({ changes }) => JSON.stringify(changes)).values()].map((alike) => {
     const changes = alike[0]?.changes ?? [];
@@ -118,7 +123,7 @@ function rowsOf(compiled: Compiled, behaviour: Behaviour, cause: Cause): LossRow
       changes,
       effectivity: effectivityOf(
         compiled,
-        alike.flatMap(({ group }) => group.fits),
+        alike.map(({ fit }) => fit),
       ),
     };
   });
@@ -130,52 +135,76 @@ function kindOf({ item }: Behaviour, changes: LossRow['changes']): LossKind {
   return changes.every(({ then }) => then.glyph === 'dark') ? 'dark' : 'other';
 }
 
-function changesIn(compiled: Compiled, { attribute }: Behaviour, { form }: Group, cause: Cause): LossRow['changes'] {
-  const pairs = comparison(compiled, form, cause);
+function changesOn(compiled: Compiled, behaviour: Behaviour, fit: Fit, cause: Cause): LossRow['changes'] {
+  const pairs = comparison(compiled, behaviour, fit, cause);
   return pairs
     .filter(([normally, then]) => normally !== then)
     .map(([normally, then]) => ({
-      normally: stateView(compiled, attribute, normally),
-      then: stateView(compiled, attribute, then),
+      normally: stateView(compiled, behaviour.attribute, normally),
+      then: stateView(compiled, behaviour.attribute, then),
       always: pairs.filter(([from]) => from === normally).length === 1,
     }));
 }
 
 /**
- * What the cases of a form are normally and what they are then, each pair once. A mode that cannot stand then has given
- * way to another one.
+ * What an item is in the normal cases of a fit and what it is then, each pair once. A mode that cannot stand then goes on at
+ * once.
  */
-function comparison({ diagrams, space, outcomes }: Compiled, form: Node, cause: Cause): [number, number][] {
-  const levels = diagrams.support(form);
-  if (![...cause.keys()].some((level) => levels.includes(level))) return [];
+function comparison(compiled: Compiled, behaviour: Behaviour, fit: Fit, cause: Cause): [number, number][] {
+  const { diagrams, space, outcomes } = compiled;
+  const form = behaviour.forms[fit.index] as Node;
   const isMode = (level: number): boolean => space.meanings[level]?.kind === 'sequence';
-  const normals = (modes: boolean): Map<number, number> =>
-    new Map(
-      levels.flatMap((level): [number, number][] => {
-        const value = normalValue(space.meanings[level]);
-        return value === undefined || isMode(level) !== modes ? [] : [[level, value]];
-      }),
-    );
-  const impossible = diagrams.terminal(IMPOSSIBLE);
-  const inNormalMode = (node: Node): Node => {
-    const usual = diagrams.restrictAll(node, normals(true));
-    return usual === impossible ? node : usual;
-  };
-  const normally = inNormalMode(diagrams.restrictAll(form, normals(false)));
-  const lost = diagrams.restrictAll(form, new Map([...normals(false), ...cause]));
-  const anyMode = diagrams.fold('either', lost, diagrams.support(lost).filter(isMode), (a, b) => outcomes.either(a, b));
-  const then = diagrams.apply(
-    'where it can stand',
-    diagrams.restrictAll(lost, normals(true)),
-    anyMode,
-    (here, other) => (here === IMPOSSIBLE ? other : here),
+  // Modes follow conditions that the item itself does not read.
+  if (!diagrams.support(form).some((level) => cause.has(level) || isMode(level))) return [];
+  const normals = new Map(
+    space.meanings.flatMap((meaning, level): [number, number][] => {
+      const value = normalValue(meaning);
+      return value === undefined || isMode(level) ? [] : [[level, value]];
+    }),
   );
-  const pairs = diagrams.apply('normally and then', normally, then, (a, b) => outcomes.ofPair([a, b]));
-  return diagrams
-    .terminals(pairs)
+  const lossy = new Map([...normals, ...cause]);
+  const pairs = fit.settled.flatMap((settled) => {
+    const usual = standing(compiled, settled, form, normals);
+    const follows = diagrams.support(form).some(isMode);
+    const lost = follows ? atRest(compiled, settled, form, lossy) : standing(compiled, settled, form, lossy);
+    const modes = normalModes(compiled, usual);
+    const [normally, then] = [usual, lost].map((node) => diagrams.restrictAll(node, modes)) as [Node, Node];
+    return diagrams.terminals(diagrams.apply('normally and then', normally, then, (a, b) => outcomes.ofPair([a, b])));
+  });
+  return [...new Set(pairs)]
     .map((pair) => outcomes.pair(pair))
     .filter((pair) => !pair.includes(IMPOSSIBLE))
     .map(([a, b]) => [a, b]);
+}
+
+/** A form where some facts hold and the case can stand; detectors may answer in any way. */
+function standing(
+  { diagrams, space, care }: Compiled,
+  { index }: SettledFit,
+  form: Node,
+  facts: ReadonlyMap<number, number>,
+): Node {
+  const here = diagrams.restrictAll(care[index] as Node, facts);
+  // Modes matter to what reads them; anything else pairs with itself whatever they are.
+  const follows = diagrams.support(form).some((level) => space.meanings[level]?.kind === 'sequence');
+  const unseen = diagrams
+    .support(here)
+    .filter((level) => isHidden(space.meanings[level]) || (!follows && space.meanings[level]?.kind === 'sequence'));
+  const impossible = diagrams.terminal(IMPOSSIBLE);
+  return diagrams.ite(diagrams.exists(here, unseen), diagrams.restrictAll(form, facts), impossible);
+}
+
+/** The normal modes of sequences that have one, as far as they can stand. */
+function normalModes({ diagrams, space }: Compiled, node: Node): Map<number, number> {
+  const modes = new Map<number, number>();
+  for (const level of diagrams.support(node)) {
+    const meaning = space.meanings[level];
+    const normal = normalValue(meaning);
+    if (meaning?.kind !== 'sequence' || normal === undefined) continue;
+    const usual = diagrams.restrictAll(node, new Map([...modes, [level, normal]]));
+    if (usual !== diagrams.terminal(IMPOSSIBLE)) modes.set(level, normal);
+  }
+  return modes;
 }
 
 function isCondition(meaning: Meaning): boolean {

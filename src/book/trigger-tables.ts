@@ -115,15 +115,20 @@ function sentence(compiled: Compiled, rows: readonly TriggerRow[], fit: SettledF
   if (rows.length === 0) return [text('Nothing sets it off.')];
   const levels = [...new Set(rows.map(({ level }) => level))];
   const always = levels.filter((level) => isEachMovement(compiled, rows, level, fit));
-  const named = always.map((level) => `the ${withSmallInitial(variableTitle(meaningAt(compiled, level), [fit]))}`);
-  const each = named.length === 0 ? '' : `Heard at each movement of ${list(named, 'and')}.`;
+  const nouns = always.map((level) => named(compiled, level, fit));
+  const each = nouns.length === 0 ? '' : `Heard at each movement of ${list(nouns, 'and')}.`;
   const [only] = levels;
   if (always.length === levels.length) return [text(`${each} Nothing else sets it off.`)];
-  if (named.length > 0) return [text(`${each} Other movements set it off too, as the table says.`)];
+  if (nouns.length > 0) return [text(`${each} Other movements set it off too, as the table says.`)];
   if (levels.length > 1 || only === undefined) return [];
-  return [
-    text(`Set off by movements of the ${withSmallInitial(variableTitle(meaningAt(compiled, only), [fit]))} alone.`),
-  ];
+  return [text(`Set off by movements of ${named(compiled, only, fit)} alone.`)];
+}
+
+/** "the seat-belt switch", and a sequence by its noun. */
+function named(compiled: Compiled, level: number, fit: SettledFit): string {
+  const meaning = meaningAt(compiled, level);
+  if (meaning.kind === 'sequence') return meaning.sequence.noun;
+  return `the ${withSmallInitial(variableTitle(meaning, [fit]))}`;
 }
 
 /** Whether every movement that can happen, from any case, is heard whatever else the case says. Modes move by rules of their own. */

@@ -1,3 +1,4 @@
+export { atRest } from './at-rest.ts';
 export { because, type Facts } from './because.ts';
 export { detectorCuts } from './cells.ts';
 export { type Compiled, type CompileOptions, compileFleet, holdsOn } from './compile.ts';

@@ -50,3 +50,34 @@ export async function readMermaid(text: string): Promise<MermaidGraph> {
     edges: database.getEdges().map((edge) => ({ from: edge.start, to: edge.end, label: shown(edge.text) })),
   };
 }
+
+export interface MermaidStates {
+  readonly states: readonly { readonly id: string; readonly text: string }[];
+  /** `[*]` is `start` or `end`. */
+  readonly transitions: readonly { readonly from: string; readonly to: string; readonly label: string }[];
+}
+
+/** Mermaid's database of states, as far as it is read here. */
+interface StateDatabase {
+  getStates(): ReadonlyMap<string, { readonly id: string; readonly descriptions: readonly string[] }>;
+  getRelations(): readonly { readonly id1: string; readonly id2: string; readonly relationTitle?: string }[];
+}
+
+/** The states and transitions of a state diagram, in the order in which they stand. Throws Mermaid's error. */
+export async function readMermaidStates(text: string): Promise<MermaidStates> {
+  loading ??= load();
+  const mermaid = await loading;
+  const diagram = await mermaid.mermaidAPI.getDiagramFromText(text);
+  const database = diagram.db as unknown as StateDatabase;
+  const plainId = (id: string): string => id.replace(/^root_/, '');
+  return {
+    states: [...database.getStates().values()]
+      .filter(({ id }) => !id.startsWith('root_'))
+      .map(({ id, descriptions }) => ({ id, text: shown(descriptions.join(' ')) })),
+    transitions: database.getRelations().map(({ id1, id2, relationTitle = '' }) => ({
+      from: plainId(id1),
+      to: plainId(id2),
+      label: shown(relationTitle),
+    })),
+  };
+}
