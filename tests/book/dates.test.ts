@@ -1,6 +1,6 @@
 /** What is known to change stands in the book with its date. */
 import { describe, expect, it } from 'vitest';
-import { everyKind, pageAt, seen } from './every-kind.ts';
+import { pageAt, seen } from './every-kind.ts';
 
 describe('the page of an aircraft', () => {
   it('says what is known to change, from when, and which document orders it', () => {
@@ -44,6 +44,7 @@ describe('the page of an aircraft', () => {
     expect(fit.map(({ option, value }) => `${option.title}: ${value}`)).toEqual([
       'Corner fit: unknown: one of Switch, Selector, Blank',
       'Legend style: Plain',
+      'Turn-off light kit: Absent',
     ]);
   });
 
@@ -65,6 +66,7 @@ describe('the page of differences', () => {
       ['fit-1004', 'QQ-AAD'],
       ['fit-1005', 'QQ-AAE until 2027-01-14'],
       ['fit-1006', 'QQ-AAF'],
+      ['fit-1001-2027-03-01', 'QQ-AAA from 2027-03-01'],
       ['fit-1005-2027-01-15', 'QQ-AAE from 2027-01-15'],
     ]);
   });
@@ -86,11 +88,19 @@ describe('the aircraft that something holds for', () => {
     expect(values.at(-1)?.effectivity.text).toBe('QQ-AAF');
   });
 
-  it('give each group of tables an anchor of its own, also where the same aircraft comes first now and later', () => {
-    for (const page of everyKind.pages) {
-      if (page.kind !== 'item') continue;
-      const ids = page.attributes.flatMap(({ groups }) => groups.map(({ id }) => id));
-      expect(new Set(ids).size).toBe(ids.length);
-    }
+  it('may all come later; the anchor of their tables says when, where the first of them has other tables now', () => {
+    const [lights] = pageAt('item', 'lights/turn-off-lights.html').attributes;
+    expect(lights?.groups.map(({ id, effectivity, constant }) => [id, effectivity.text, constant?.text])).toEqual([
+      ['turn-off-lights-lamp-1001-2027-03-01', 'QQ-AAA from 2027-03-01', undefined],
+      [
+        'turn-off-lights-lamp-1001',
+        'QQ-AAB to QQ-AAF, 5 aircraft, and the training device Trainer One; QQ-AAA until 2027-02-28',
+        'not fitted',
+      ],
+    ]);
+    const [from] = pageAt('aircraft', 'aircraft/1001.html').later;
+    expect(from?.differences.map(({ item, verdict }) => [item.title, verdict])).toEqual([
+      ['Turn-off lights', 'Not fitted on QQ-AAA on 2026-10-01'],
+    ]);
   });
 });

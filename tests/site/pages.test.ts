@@ -1,22 +1,26 @@
-/** What every page of a book must have, on the sample book (every page kind) and on the demo. */
+/** What every page of a book must have, on the sample book, a book with every kind of thing and the demo. */
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { HtmlValidate } from 'html-validate';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { buildSite } from '../../src/cli/build-site.ts';
+import { everyKind } from '../book/every-kind.ts';
 import { attribute, type BuiltPage, builtPages, type Element } from '../helpers/book-pages.ts';
 import { sampleBook } from './sample-book.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'switchleaf-pages-'));
 const sample = join(folder, 'one');
+const every = join(folder, 'every-kind');
 beforeAll(async () => {
   await buildSite(sampleBook, sample);
+  await buildSite(everyKind, every);
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const books: [string, () => string][] = [
   ['the sample book', () => sample],
+  ['a book with every kind of thing', () => every],
   ['the demo', () => inject('demoSite')],
 ];
 const named = (page: BuiltPage, name: string) => page.elements.filter((element) => element.tagName === name);
@@ -167,7 +171,7 @@ describe.each(books)('%s', (_name, root) => {
     everyPage((page) => {
       tables += named(page, 'table').length;
       expect(named(page, 'caption'), page.address).toHaveLength(named(page, 'table').length);
-      for (const head of named(page, 'th')) expect(['col', 'row'], page.address).toContain(attribute(head, 'scope'));
+      for (const head of named(page, 'th')) expect(['col', 'row', 'rowgroup'], page.address).toContain(attribute(head, 'scope'));
     });
     expect(tables).toBeGreaterThan(20);
   });
