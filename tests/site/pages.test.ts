@@ -171,7 +171,8 @@ describe.each(books)('%s', (_name, root) => {
     everyPage((page) => {
       tables += named(page, 'table').length;
       expect(named(page, 'caption'), page.address).toHaveLength(named(page, 'table').length);
-      for (const head of named(page, 'th')) expect(['col', 'row', 'rowgroup'], page.address).toContain(attribute(head, 'scope'));
+      for (const head of named(page, 'th'))
+        expect(['col', 'row', 'rowgroup'], page.address).toContain(attribute(head, 'scope'));
     });
     expect(tables).toBeGreaterThan(20);
   });
