@@ -12,7 +12,7 @@ import { possibleInputs } from './care.ts';
 import { expressionsOfSequence } from './cells.ts';
 import { checkClaims } from './claims.ts';
 import { effectivityText } from './effectivity.ts';
-import { Expressions, settingsOn } from './expressions.ts';
+import { type BehaviourOf, Expressions, settingsOn } from './expressions.ts';
 import { type Fit, fitsOf, type SettledFit } from './fits.ts';
 import { type Behaviour, behaviourOn, formOfFit, groupFits, normalForm, ownLevels, type Settings } from './groups.ts';
 import { reportUnguarded } from './guards.ts';
@@ -78,8 +78,9 @@ export function compileFleet(
     const inputs = settled.map((fit) => possibleInputs(fleet, space, diagrams, expressions, fit));
     if (reportEmpty(around, inputs)) return undefined;
     reportUnguardedReads(around);
+    const readers = modeReaders(fleet, diagrams, expressions, behaviourOf);
     const families = settled.map((fit) =>
-      familiesOn(fleet, space, diagrams, expressions, fit, inputs[fit.index] as Node),
+      familiesOn(fleet, space, diagrams, expressions, fit, inputs[fit.index] as Node, readers),
     );
     care.push(
       ...settled.map(({ index }) => {
@@ -131,6 +132,21 @@ export function compileFleet(
     diagnostics.report('SL408', { limit: error.limit }, fleet.book.place);
     return undefined;
   }
+}
+
+/** Everything that may read modes: items, claims and what sets sounds off. */
+function modeReaders(fleet: Fleet, diagrams: Diagrams, expressions: Expressions, behaviourOf: BehaviourOf): Node[] {
+  if (fleet.sequences.length < 2) return [];
+  const claims = [...fleet.claims, ...fleet.notes.flatMap((note) => note.claims)];
+  return [
+    ...fleet.items.flatMap((item) => item.attributes.map(({ id }) => behaviourOf(item.id, id, false))),
+    ...claims.map(({ expression }) => expressions.compile(expression)),
+    ...fleet.sounds.flatMap(({ triggers }) =>
+      triggers.map(({ becomes, while: during }) =>
+        diagrams.and(...[becomes, during].flatMap((each) => (each ? [expressions.compile(each, true)] : []))),
+      ),
+    ),
+  ];
 }
 
 /** Whether a control or an item exists on a fit, by the diagram over options that says where it does. */

@@ -1,7 +1,7 @@
 /**
  * Which modes a sequence can be in: those that an untimed run leads to. Inputs may change to any possible ones at any time;
  * undelayed transitions are taken at once, the earliest declared first; a delay may have elapsed or not; a store may
- * stand at any level. Sequences that read each other are followed together, mode by mode, inputs as diagrams.
+ * stand at any level. Sequences that read each other, or that one reader reads, are followed together, mode by mode, inputs as diagrams.
  */
 import type { Diagrams, Node } from '../logic/index.ts';
 import type { Fleet, Sequence, Transition } from '../model/index.ts';
@@ -57,7 +57,11 @@ const MODES_LIMIT = 5_000;
 
 export const keyOfModes = (modes: Modes): string => modes.join(' ');
 
-/** The families of the sequences that are fitted. `inputs` are the cases that can happen as far as inputs decide. */
+/**
+ * The families of the sequences that are fitted. `inputs` are the cases that can happen as far as inputs decide; `readers`
+ * are the diagrams of whatever reads modes: the sequences that one of them reads are followed together too, since their
+ * modes may never occur at the same time.
+ */
 export function familiesOn(
   fleet: Fleet,
   space: Space,
@@ -65,6 +69,7 @@ export function familiesOn(
   expressions: Expressions,
   fit: SettledFit,
   inputs: Node,
+  readers: readonly Node[],
 ): Family[] {
   const options = optionLevels(space, fit);
   const fitted = fleet.sequences.filter(
@@ -78,7 +83,8 @@ export function familiesOn(
       }),
     ),
   );
-  return coupled(fitted, space, diagrams, guards).map((sequences) =>
+  const together = readers.map((node) => diagrams.support(diagrams.restrictAll(node, options)));
+  return coupled(fitted, space, diagrams, guards, together).map((sequences) =>
     follow(sequences, space, diagrams, guards, inputs),
   );
 }
@@ -97,12 +103,13 @@ function supportOf(diagrams: Diagrams, { now, later, event }: TransitionGuard): 
   return [now, later, event].flatMap((node) => [...diagrams.support(node)]);
 }
 
-/** Sequences in declared order, those together of which one reads the mode of the other. */
+/** Sequences in declared order, those together of which one reads the mode of the other, or that one reader reads. */
 function coupled(
   sequences: readonly Sequence[],
   space: Space,
   diagrams: Diagrams,
   guards: ReadonlyMap<Transition, TransitionGuard>,
+  together: readonly (readonly number[])[],
 ): Sequence[][] {
   let groups: Sequence[][] = [];
   for (const sequence of sequences) {
@@ -117,7 +124,9 @@ function coupled(
         const level = levelOf(space, sequence.id);
         return supportOf(diagrams, guards.get(transition) as TransitionGuard).includes(level);
       });
-    const touched = groups.filter((group) => group.some((other) => isRead(other) || reads(other)));
+    const readers = together.filter((levels) => levels.includes(levelOf(space, sequence.id)));
+    const meets = (other: Sequence): boolean => readers.some((levels) => levels.includes(levelOf(space, other.id)));
+    const touched = groups.filter((group) => group.some((other) => isRead(other) || reads(other) || meets(other)));
     groups = [...groups.filter((group) => !touched.includes(group)), [...touched.flat(), sequence]];
   }
   const place = (sequence: Sequence): number => sequences.indexOf(sequence);

@@ -2,18 +2,18 @@
  * Which modes a run without timing reaches: inputs may change to any possible ones at any time, a delay may have elapsed
  * or not, a store may stand at any level; what needs no waiting is taken at once.
  */
-import type { SequenceText, TransitionText } from './content.ts';
+import type { ContentText, SequenceText, TransitionText } from './content.ts';
 import { compares, digitsOf, order, scaled, unscaled } from './decimal.ts';
 import type { Fit } from './fits.ts';
 import type { Case, Meaning } from './meaning.ts';
 import { type Constraint, keyOf, type Possible } from './possible.ts';
-import { mentions } from './reach.ts';
+import { mentions, mentionsOfAttribute } from './reach.ts';
 import type { Variables } from './variables.ts';
 
 /** How many states a search may visit before it gives up, loudly. */
 const PATIENCE = 2_000_000;
 
-/** Sequences that read each other, directly or through signals and items, with the inputs that they read. */
+/** Sequences that read each other, directly or through signals and items, or that one reader reads, with the inputs that they read. */
 interface Component {
   readonly sequences: readonly SequenceText[];
   readonly inputs: readonly string[];
@@ -42,7 +42,22 @@ export function sequenceConstraints(meaning: Meaning, variables: Variables, inpu
   });
 }
 
+/** The names that each item, claim and trigger reads: sequences read together may never be in some modes together. */
+function readersOf(content: ContentText): ReadonlySet<string>[] {
+  const attributes = [...content.items.values()].flatMap((item) =>
+    [...item.attributes.keys()].map((attribute) => mentionsOfAttribute(content, item.id, attribute)),
+  );
+  const claims = content.claims.map(({ holds }) => mentions(content, holds));
+  const triggers = [...content.sounds.values()].flatMap((sound) =>
+    sound.triggers.map((trigger) =>
+      [trigger.becomes, trigger.while].flatMap((text) => (text === undefined ? [] : mentions(content, text, true))),
+    ),
+  );
+  return [...attributes, ...claims, ...triggers].map((read) => new Set(read.map(({ name }) => name)));
+}
+
 function componentsOf({ content }: Meaning, variables: Variables): Component[] {
+  const readers = readersOf(content);
   let components: Component[] = [];
   for (const sequence of content.sequences.values()) {
     const read = variables.among(
@@ -50,7 +65,10 @@ function componentsOf({ content }: Meaning, variables: Variables): Component[] {
     );
     const names = [...read, sequence.id];
     const touched = components.filter(
-      ({ sequences, inputs }) => sequences.some(({ id }) => names.includes(id)) || inputs.includes(sequence.id),
+      ({ sequences, inputs }) =>
+        sequences.some(({ id }) => names.includes(id)) ||
+        inputs.includes(sequence.id) ||
+        readers.some((read) => read.has(sequence.id) && sequences.some(({ id }) => read.has(id))),
     );
     components = components.filter((one) => !touched.includes(one));
     const together = [...touched.flatMap((one) => one.sequences), sequence];
