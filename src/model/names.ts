@@ -7,6 +7,7 @@ import type { Diagnostics, Place, SourceFile } from '../diagnostics/index.ts';
 import { nearestName } from '../diagnostics/index.ts';
 import { isReservedWord } from '../language/index.ts';
 import { FormerIds } from './former-ids.ts';
+import { latchOf } from './words.ts';
 import type { YamlNode } from './yaml-source.ts';
 
 export type NameKind =
@@ -81,14 +82,15 @@ export class Names {
     return false;
   }
 
-  /** Marks an id whose definition can't be used. */
+  /** Marks an id whose definition can't be used. If it is a message, its latch is not there either. */
   break(id: string): void {
     this.#broken.add(id);
+    this.#broken.add(latchOf(id));
   }
 
   /** Marks whatever may be an id in a file that can't be read at all. */
   breakAllIn(file: SourceFile): void {
-    for (const [, id] of file.text.matchAll(/([A-Za-z][A-Za-z0-9-]*)["']?\s*:/g)) this.#broken.add(id ?? '');
+    for (const [, id] of file.text.matchAll(/([A-Za-z][A-Za-z0-9-]*)["']?\s*:/g)) this.break(id ?? '');
   }
 
   /** Says that definitions are missing altogether: any id that is not known may be one of them. */

@@ -5,7 +5,7 @@ import type { Context } from './context.ts';
 import type { Item, MessageClass, Rule, Sequence } from './fleet.ts';
 import { LATCH_MODES, latch } from './read-latches.ts';
 import type { DeclaredSequence } from './read-sequences.ts';
-import { nounOf } from './words.ts';
+import { latchOf, nounOf } from './words.ts';
 import { type Entry, entryOf, itemsUnder, type ScalarNode, scalarUnder, type YamlNode } from './yaml-source.ts';
 
 /** The one attribute of a message, and its states. */
@@ -74,8 +74,6 @@ export function heldBack(node: YamlNode): Rule[] {
 function scalars(node: YamlNode, key: string): ScalarNode[] {
   return itemsUnder(node, key).filter((each) => each.kind === 'scalar');
 }
-
-const latchOf = (message: string): string => `${message}-latch`;
 
 /** Declares the latch of a message, where it has one; nothing after a report. */
 export function declareMessageLatch(entry: Entry, panel: string, context: Context): DeclaredSequence[] {

@@ -1,4 +1,4 @@
-/** Words made from ids and titles, where the author gives none. */
+/** Words and ids made from ids and titles, where the author gives none. */
 
 /** "not-shown" becomes "not shown". */
 export function spacedWords(id: string): string {
@@ -13,4 +13,9 @@ export function withSmallInitial(title: string): string {
 /** "the logo lights", "the LIT annunciator". */
 export function nounOf(title: string): string {
   return `the ${withSmallInitial(title)}`;
+}
+
+/** The sequence that latches a message. */
+export function latchOf(message: string): string {
+  return `${message}-latch`;
 }

@@ -137,6 +137,14 @@ describe('a message', () => {
     expect(reported.map(({ code }) => code)).toEqual(['SL328']);
   });
 
+  it('takes its latch with it where it cannot be used', () => {
+    const { reported } = readMessages(
+      message('low', '    whenn: bus is lost\n    latched: { reset: switch is 1 }\n') +
+        message('told', '    when: low-latch is set\n'),
+    );
+    expect(reported).toEqual([{ code: 'SL120', words: 'whenn' }]);
+  });
+
   it('shares the name of its latch with nothing', () => {
     const { reported } = readMessages(
       message('low', '    when: bus is lost\n    latched: { reset: switch is 1 }\n') +
