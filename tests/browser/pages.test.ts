@@ -6,21 +6,29 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Book } from '../../src/book/index.ts';
 import { buildSite } from '../../src/cli/build-site.ts';
+import { inTimeBook } from '../book/in-time.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { sampleBook } from '../site/sample-book.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-/** One page of each kind, and the control with the longest tables. */
+/** One page of each kind, and the control with the longest tables; of a real content what the sample does not have. */
+const inTime = inTimeBook().book;
+const firstOfKinds = ({ pages }: Book): Map<string, string> =>
+  new Map(pages.map(({ kind, address }) => [kind, address]));
+const sampleKinds = firstOfKinds(sampleBook);
 const addresses = [
-  ...new Map(sampleBook.pages.map((page) => [page.kind, page.address])).values(),
-  'controls/landing-left.html',
+  ...[...sampleKinds.values(), 'controls/landing-left.html'].map((address) => `book/${address}`),
+  ...[...firstOfKinds(inTime)].filter(([kind]) => !sampleKinds.has(kind)).map(([, address]) => `in-time/${address}`),
+  'in-time/lights/belt-signs.html',
 ];
 
 const book = mkdtempSync(join(tmpdir(), 'switchleaf-browser-'));
 let browser: Browser;
 beforeAll(async () => {
   await buildSite(sampleBook, join(book, 'book'));
+  await buildSite(inTime, join(book, 'in-time'));
   const executablePath = findChromium();
   if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
   browser = await chromium.launch({
@@ -52,7 +60,7 @@ async function open(
   page.on('request', (request) => {
     if (!request.url().startsWith(pathToFileURL(book).href)) troubles.push(`elsewhere: ${request.url()}`);
   });
-  await page.goto(pathToFileURL(join(book, 'book', address)).href);
+  await page.goto(pathToFileURL(join(book, address)).href);
   return { page, troubles };
 }
 
@@ -133,7 +141,7 @@ describe('the theme', () => {
   const NIGHT = 'rgb(11, 13, 14)';
 
   it('follows the system until the reader chooses, keeps the choice on other pages, and follows again', async () => {
-    const { page } = await open('index.html', 'day', 820);
+    const { page } = await open('book/index.html', 'day', 820);
     expect(await paper(page)).toBe(DAY);
     await page.click('button[value=night]');
     expect(await paper(page)).toBe(NIGHT);

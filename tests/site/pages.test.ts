@@ -6,14 +6,17 @@ import { HtmlValidate } from 'html-validate';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { buildSite } from '../../src/cli/build-site.ts';
 import { everyKind } from '../book/every-kind.ts';
+import { inTimeBook } from '../book/in-time.ts';
 import { attribute, type BuiltPage, builtPages, type Element } from '../helpers/book-pages.ts';
 import { sampleBook } from './sample-book.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'switchleaf-pages-'));
 const sample = join(folder, 'one');
+const inTime = join(folder, 'in-time');
 const every = join(folder, 'every-kind');
 beforeAll(async () => {
   await buildSite(sampleBook, sample);
+  await buildSite(inTimeBook().book, inTime);
   await buildSite(everyKind, every);
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -21,6 +24,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const books: [string, () => string][] = [
   ['the sample book', () => sample],
   ['a book with every kind of thing', () => every],
+  ['a book with supplies, sequences and sounds', () => inTime],
   ['the demo', () => inject('demoSite')],
 ];
 const named = (page: BuiltPage, name: string) => page.elements.filter((element) => element.tagName === name);
