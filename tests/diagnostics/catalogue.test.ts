@@ -44,6 +44,8 @@ describe('the fixture of each code prints it, as expected', () => {
     expect(printed).toBe(readFileSync(expectation, 'utf8'));
     expect(printed).toMatch(new RegExp(`^${code} (error|warning): `, 'm'));
     // No trace of the program in what an author reads.
-    expect(printed).not.toMatch(/^ +at (.* \()?(file:|node:|\/).*:\d+:\d+\)?$|node_modules|\.ts\b|undefined|\[object|NaN/m);
+    expect(printed).not.toMatch(
+      /^ +at (.* \()?(file:|node:|\/).*:\d+:\d+\)?$|node_modules|\.ts\b|undefined|\[object|NaN/m,
+    );
   });
 });
