@@ -24,8 +24,8 @@ export interface ReadConditions {
   readonly conditions: readonly Condition[];
   /** Undefined while the file cannot be read. */
   readonly detectors: DeclaredDetectors | undefined;
-  /** Reads what never happens; to be called when all names are known. */
-  readonly never: () => readonly Never[];
+  /** Reads what never happens; to be called when all names are known. `whole` is false where an entry cannot be used. */
+  readonly never: () => { readonly never: readonly Never[]; readonly whole: boolean };
 }
 
 export function readConditions(file: SourceFile, context: Context): ReadConditions {
@@ -33,7 +33,7 @@ export function readConditions(file: SourceFile, context: Context): ReadConditio
   const root = readYaml(file, diagnostics);
   if (!root) {
     names.breakAllIn(file);
-    return { conditions: [], detectors: undefined, never: () => [] };
+    return { conditions: [], detectors: undefined, never: () => ({ never: [], whole: false }) };
   }
   const shape = checkShape(conditionsSchema, root, diagnostics);
   reportSameTitles(entriesUnder(root, 'conditions'), 'conditions', diagnostics);
@@ -44,11 +44,12 @@ export function readConditions(file: SourceFile, context: Context): ReadConditio
     else context.keep(read.id, read.title, read.normal);
     return read ? [read] : [];
   });
-  const never = (): Never[] =>
-    itemsUnder(root, 'never').flatMap((node, at): Never[] =>
-      shape.sound('never', at) ? readNever(node, context) : [],
-    );
-  return { conditions, detectors: declareDetectors(root, shape, context), never };
+  const readAll: ReadConditions['never'] = () => {
+    const nodes = itemsUnder(root, 'never');
+    const never = nodes.flatMap((node, at): Never[] => (shape.sound('never', at) ? readNever(node, context) : []));
+    return { never, whole: never.length === nodes.length && shape.sound('never') };
+  };
+  return { conditions, detectors: declareDetectors(root, shape, context), never: readAll };
 }
 
 function readCondition({ key, keyPlace, value: node }: Entry, context: Context): Condition | undefined {

@@ -74,12 +74,9 @@ function readParts(
   const wholeFleet = service?.whole ? service.aircraft : undefined;
   const aircraft = service?.aircraft ?? [];
   if (read && wholeFleet) reportBaseline(read, wholeFleet, diagnostics);
-  const before = diagnostics.all.length;
   const detectors = conditions?.detectors?.read() ?? [];
   const detectorOrders = conditions?.detectors?.orders(detectors) ?? [];
-  const never = conditions?.never() ?? [];
-  // What is said of cases that never happen would be wrong of those that an unreadable entry excludes.
-  const neverIsWhole = diagnostics.all.length === before;
+  const { never, whole: neverIsWhole } = conditions?.never() ?? { never: [], whole: false };
   const signals = declaredSignals.flatMap((signal) => signal.read() ?? []);
   const places = panels.flatMap((panel) => panel.places);
   const around = { controls: panels.flatMap(({ declaredControls }) => declaredControls), places };
@@ -116,6 +113,7 @@ function readParts(
   const judgeable =
     !files.lacksNames &&
     constraintsAreWhole &&
+    // What is said of cases would be wrong of those that an unreadable entry excludes.
     neverIsWhole &&
     // Without one of them, items would be judged as they never are.
     overridesAreWhole &&
