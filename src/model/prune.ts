@@ -22,7 +22,10 @@ export function prune(fleet: Fleet): Fleet | undefined {
       ...left,
       signals: left.signals.filter(({ expression }) => sound(expression)),
       detectors: left.detectors.filter(({ number }) => known.has(number)),
-      detectorOrders: left.detectorOrders.filter(({ detectors }) => detectors.every((id) => known.has(id))),
+      detectorOrders: left.detectorOrders.map((order) => ({
+        ...order,
+        detectors: order.detectors.filter((id) => known.has(id)),
+      })),
       items: left.items.filter(({ attributes }) =>
         attributes.every(
           ({ control, rules }) =>

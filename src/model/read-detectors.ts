@@ -11,7 +11,11 @@ import { type Entry, entriesUnder, itemsUnder, type ScalarNode, scalarUnder, typ
 export interface DeclaredDetectors {
   readonly ids: readonly string[];
   readonly read: () => readonly Detector[];
-  readonly orders: (detectors: readonly Detector[]) => readonly DetectorOrder[];
+  /** `whole` is false where an order cannot be used. */
+  readonly orders: (detectors: readonly Detector[]) => {
+    readonly orders: readonly DetectorOrder[];
+    readonly whole: boolean;
+  };
 }
 
 export function declareDetectors(root: YamlNode, shape: Checked<unknown>, context: Context): DeclaredDetectors {
@@ -29,12 +33,12 @@ export function declareDetectors(root: YamlNode, shape: Checked<unknown>, contex
   return {
     ids: entries.map(({ key }) => key),
     read: () => entries.flatMap((entry) => readDetector(entry, context) ?? []),
-    orders: (detectors) =>
-      readDetectorOrders(
-        itemsUnder(root, 'in-order').filter((_, at) => shape.sound('in-order', at)),
-        detectors,
-        context,
-      ),
+    orders: (detectors) => {
+      const nodes = itemsUnder(root, 'in-order');
+      const sound = nodes.filter((_, at) => shape.sound('in-order', at));
+      const orders = readDetectorOrders(sound, detectors, context);
+      return { orders, whole: orders.length === nodes.length && shape.sound('in-order') };
+    },
   };
 }
 

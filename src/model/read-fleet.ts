@@ -46,6 +46,9 @@ function isWhole(fleet: Fleet, declared: readonly string[], files: ContentFiles)
   return notes.length === files.notes.length && listed.every((id) => known.has(id));
 }
 
+/** Of conditions that cannot be read. */
+const NO_ORDERS = { orders: [], whole: false };
+
 /** The Fleet as far as it can be used, and the ids that were declared, apart from what the panels list. */
 function readParts(
   files: ContentFiles,
@@ -75,7 +78,7 @@ function readParts(
   const aircraft = service?.aircraft ?? [];
   if (read && wholeFleet) reportBaseline(read, wholeFleet, diagnostics);
   const detectors = conditions?.detectors?.read() ?? [];
-  const detectorOrders = conditions?.detectors?.orders(detectors) ?? [];
+  const { orders: detectorOrders, whole: ordersAreWhole } = conditions?.detectors?.orders(detectors) ?? NO_ORDERS;
   const { never, whole: neverIsWhole } = conditions?.never() ?? { never: [], whole: false };
   const signals = declaredSignals.flatMap((signal) => signal.read() ?? []);
   const places = panels.flatMap((panel) => panel.places);
@@ -115,6 +118,7 @@ function readParts(
     constraintsAreWhole &&
     // What is said of cases would be wrong of those that an unreadable entry excludes.
     neverIsWhole &&
+    ordersAreWhole &&
     // Without one of them, items would be judged as they never are.
     overridesAreWhole &&
     !circular &&

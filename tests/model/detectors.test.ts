@@ -109,7 +109,10 @@ describe('an order of detectors', () => {
       early: { by: '>', value: 90, tolerance: 4 },
       wide: { by: '>', value: 100, tolerance: 50 },
     };
-    expect(readWith(detectors, `in-order: ${orders}\n`).reported).toEqual([{ code: 'SL362', words }]);
+    const { fleet, reported } = readWith(detectors, `in-order: ${orders}\n`);
+    expect(reported).toEqual([{ code: 'SL362', words }]);
+    // Without the order, cases would be judged that it excludes.
+    expect(fleet).toBeUndefined();
   });
 
   it('is refused exactly where at some value the second has certainly tripped and the first certainly not', () => {
