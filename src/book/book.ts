@@ -174,6 +174,9 @@ export interface PanelPage extends DefinedPage {
   readonly places: readonly PlaceView[];
   readonly controls: readonly (Listed & { readonly positions: readonly string[]; readonly effectivity: Effectivity })[];
   readonly items: readonly Listed[];
+  readonly supplies: readonly Listed[];
+  readonly sequences: readonly Listed[];
+  readonly sounds: readonly Listed[];
 }
 /** How to recognise which control is fitted: what one group of aircraft has in this place. */
 export interface RecognitionCue {

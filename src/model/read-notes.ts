@@ -17,7 +17,17 @@ import { checkShape } from './schema-check.ts';
 import { itemsUnder, readYaml, scalarUnder, type YamlNode } from './yaml-source.ts';
 
 /** Kinds of definition that have a page of their own. */
-const PAGED: readonly NameKind[] = ['panel', 'option', 'condition', 'control', 'item', 'message'];
+const PAGED: readonly NameKind[] = [
+  'panel',
+  'option',
+  'condition',
+  'control',
+  'item',
+  'message',
+  'supply',
+  'sequence',
+  'sound',
+];
 
 /** Reads one note. Undefined when its front matter cannot be used; what is wrong in the text is reported and left out. */
 export function readNote(
@@ -149,7 +159,7 @@ class NoteReader {
     const of = attributeSource(this.#file, node, 'of');
     const on = attributeSource(this.#file, node, 'on');
     if (!of) this.#report('SL507', node, {});
-    else this.#context.names.resolve(of.written, ['item', 'message'], of.place);
+    else this.#context.names.resolve(of.written, ['item', 'message', 'supply'], of.place);
     if (!on || !this.#aircraft || this.#aircraft.some(({ registration }) => registration === on.written)) return;
     const known = this.#aircraft.map(({ registration }) => registration);
     const facts = { registration: on.written, nearest: nearestName(on.written, known) };

@@ -6,6 +6,7 @@ import { conditionAddress } from '../addresses.ts';
 import type { ConditionPage } from '../book.ts';
 import { detectorOrder, detectorViews } from '../detectors.ts';
 import { citations, definedBase, itemsReading, listedItem } from '../links.ts';
+import { listedReadersInTime } from '../links-time.ts';
 import { trailTo } from '../trail.ts';
 
 export function conditionPage(compiled: Compiled, condition: Condition): ConditionPage {
@@ -26,6 +27,6 @@ export function conditionPage(compiled: Compiled, condition: Condition): Conditi
       : {}),
     detectors: detectorViews(compiled, condition),
     order: detectorOrder(compiled, condition),
-    readBy: itemsReading(compiled, condition.id).map(listedItem),
+    readBy: [...itemsReading(compiled, condition.id).map(listedItem), ...listedReadersInTime(fleet, condition.id)],
   };
 }

@@ -10,6 +10,7 @@ import { drivenBy, drivenViews } from '../driven.ts';
 import { effectivityOf } from '../effectivity.ts';
 import { namedIn } from '../expression-words.ts';
 import { citations, citing, definedBase, itemsReading, listedItem, listedSupplies, listedVariables } from '../links.ts';
+import { listedReadersInTime } from '../links-time.ts';
 import { positionLegend } from '../positions.ts';
 import { cuesOf, factsOf } from '../recognition.ts';
 import { positionSentence } from '../sentences.ts';
@@ -41,7 +42,10 @@ export function controlPage(compiled: Compiled, views: AttributeViews, control: 
       items.flatMap((item) => item.supply),
     ),
     reads: variablesRead(compiled, control, driven),
-    readBy: reading.filter((item) => item.kind !== 'message' && !items.includes(item)).map(listedItem),
+    readBy: [
+      ...reading.filter((item) => item.kind !== 'message' && !items.includes(item)).map(listedItem),
+      ...listedReadersInTime(fleet, control.id),
+    ],
   };
 }
 

@@ -17,6 +17,7 @@ import {
   listedVariables,
   variablesOf,
 } from '../links.ts';
+import { listedReadersInTime } from '../links-time.ts';
 import { trailTo } from '../trail.ts';
 import { waysOf } from '../ways.ts';
 
@@ -54,7 +55,10 @@ export function itemPage(compiled: Compiled, views: AttributeViews, item: Item):
       .map((behaviour) => viewOf(views, behaviour)),
     supply: listedSupplies(fleet, item.supply),
     reads: [...variables.flatMap(listedVariables), ...itemsNamedBy(fleet, item).map(listedItem)],
-    readBy: fleet.items.filter((other) => itemsNamedBy(fleet, other).includes(item)).map(listedItem),
+    readBy: [
+      ...fleet.items.filter((other) => itemsNamedBy(fleet, other).includes(item)).map(listedItem),
+      ...listedReadersInTime(fleet, item.id),
+    ],
     ways: waysOf(compiled, item),
   };
 }

@@ -6,6 +6,7 @@ import type { PanelPage, PlaceView } from '../book.ts';
 import { effectivityOf } from '../effectivity.ts';
 import { settledOf } from '../fits.ts';
 import { citations, definedBase, listedControl, listedItem } from '../links.ts';
+import { listedSequence, listedSound } from '../links-time.ts';
 import { trailTo } from '../trail.ts';
 
 export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
@@ -28,7 +29,10 @@ export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
           fits.filter((fit) => positionsOf(compiled, control, fit).length > 0),
         ),
       })),
-    items: fleet.items.filter((item) => item.panel === panel.id).map(listedItem),
+    items: fleet.items.filter((item) => item.panel === panel.id && item.kind !== 'supply').map(listedItem),
+    supplies: fleet.items.filter((item) => item.panel === panel.id && item.kind === 'supply').map(listedItem),
+    sequences: fleet.sequences.filter((sequence) => sequence.panel === panel.id).map(listedSequence),
+    sounds: fleet.sounds.filter((sound) => sound.panel === panel.id).map(listedSound),
   };
 }
 

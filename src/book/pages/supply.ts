@@ -18,6 +18,7 @@ import {
   listedVariables,
   variablesOf,
 } from '../links.ts';
+import { listedReadersInTime } from '../links-time.ts';
 import { anchorOf, causes, causesOf, causeTitle, lossView } from '../losses.ts';
 import { trailTo } from '../trail.ts';
 
@@ -65,10 +66,13 @@ export function supplyPage(compiled: Compiled, views: AttributeViews, supply: It
         words: [text(causeTitle(compiled, cause))],
       })),
     reads: variablesOf(compiled, supply).flatMap(listedVariables),
-    readBy: fleet.items
-      .filter((other) => itemsNamedBy(fleet, other).includes(supply))
-      .filter((other) => fed.every(({ to }) => to !== itemAddress(other)))
-      .map(listedItem),
+    readBy: [
+      ...fleet.items
+        .filter((other) => itemsNamedBy(fleet, other).includes(supply))
+        .filter((other) => fed.every(({ to }) => to !== itemAddress(other)))
+        .map(listedItem),
+      ...listedReadersInTime(fleet, supply.id),
+    ],
   };
 }
 
