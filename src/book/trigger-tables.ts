@@ -87,10 +87,14 @@ function casesOf(compiled: Compiled, row: TriggerRow, on: On): Pick<TriggerRowVi
       .filter((cover) => cover.outcome === outcome)
       .map(({ columns, cubes }) => ({
         heard: outcome === HEARD ? ('heard' as const) : ('may be heard' as const),
-        cases: cubes.flatMap((cube, at) => [
-          ...(at === 0 ? [] : [text(', or ')]),
-          ...cubeWords(compiled, columns, cube, on),
-        ]),
+        // Where other things move along, the cases are those in which they do.
+        cases:
+          row.forced.length > 0 && columns.length === 0
+            ? [text('whenever they move so')]
+            : cubes.flatMap((cube, at) => [
+                ...(at === 0 ? [] : [text(', or ')]),
+                ...cubeWords(compiled, columns, cube, on),
+              ]),
       })),
   );
 }
