@@ -5,8 +5,8 @@ import type { Sequence } from '../model/index.ts';
 import type { Surroundings } from './behaviour.ts';
 import { effectivityText } from './effectivity.ts';
 import type { SettledFit } from './fits.ts';
+import { type Family, keyOfModes, type Modes } from './mode-search.ts';
 import { plainest } from './plainest.ts';
-import { type Family, keyOfModes, type Modes } from './reach.ts';
 import { findRun } from './time/index.ts';
 import { caseTitle } from './words.ts';
 
