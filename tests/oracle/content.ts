@@ -117,6 +117,7 @@ export interface ItemText {
 }
 export interface OverrideText {
   readonly id: string;
+  readonly title: string;
   readonly scope: {
     readonly kinds?: readonly string[];
     readonly panels?: readonly string[];

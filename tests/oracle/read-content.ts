@@ -93,6 +93,7 @@ function control(panel: string, id: string, raw: Raw): ControlText {
 function override(raw: Raw): OverrideText {
   return {
     id: raw.id,
+    title: raw.title,
     scope: raw.scope ?? {},
     attribute: raw.attribute ?? 'lamp',
     when: raw.when,
@@ -109,7 +110,13 @@ function latchOfMessage(
   { reset, wins, 'through-inhibit': through }: Raw,
 ): SequenceText {
   const held = item.inhibit.map((signal) => ` and not (${signal})`).join('');
-  const names = { id: item.latch, title: item.title, panel: item.panel, fitted: item.fitted };
+  const names = {
+    id: item.latch,
+    title: `${item.title}, latch`,
+    noun: `the latch of ${item.noun}`,
+    panel: item.panel,
+    fitted: item.fitted,
+  };
   return latchOf(names, through ? raised : `${raised}${held}`, reset, wins ?? 'set');
 }
 

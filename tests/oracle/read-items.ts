@@ -133,9 +133,10 @@ function named(around: Around, id: string, raw: Raw, kind: string): Omit<ItemTex
 /** A light, sign or annunciator. */
 export function readItem(around: Around, id: string, raw: Raw): ItemText {
   const { folder } = around;
+  const control = raw.control ?? raw.stations?.[0];
   const attributes: Map<string, AttributeText> = raw.attributes
-    ? mapOf(raw.attributes, (name, value) => attribute(name, value, undefined, folder, raw.control))
-    : new Map([['lamp', attribute('lamp', { ...raw, title: undefined }, raw.states, folder)]]);
+    ? mapOf(raw.attributes, (name, value) => attribute(name, value, undefined, folder, control))
+    : new Map([['lamp', attribute('lamp', { ...raw, control, title: undefined }, raw.states, folder)]]);
   for (const [name, made] of mapOf(raw.lamps, (name, value) => lamp(around, id, attributes.get('lamp')!, name, value)))
     attributes.set(name, made);
   return { ...named(around, id, raw, raw.kind), attributes };

@@ -69,7 +69,8 @@ export function readSequence(panel: string, id: string, raw: Raw): SequenceText 
 
 /** Two modes; where both ends hold, the one that wins decides. */
 export function latchOf(names: Raw, set: string, reset: string, wins: string): SequenceText {
-  const mode = (title: string) => ({ title, says: '', sets: [], final: false });
+  const noun = names.noun ?? `the ${withSmallInitial(names.title)}`;
+  const mode = (title: string) => ({ title, says: `with ${noun} ${title}`, sets: [], final: false });
   const timeless = { holds: undefined, after: undefined, since: undefined };
   const but = (own: string, other: string, winning: boolean) => (winning ? own : `(${own}) and not (${other})`);
   return {
@@ -77,7 +78,7 @@ export function latchOf(names: Raw, set: string, reset: string, wins: string): S
     id: names.id,
     title: names.title,
     kind: 'latch',
-    noun: names.noun ?? `the ${withSmallInitial(names.title)}`,
+    noun,
     fitted: names.fitted ?? 'always',
     initial: 'reset',
     normal: names.normal,

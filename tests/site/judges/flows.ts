@@ -5,8 +5,17 @@
 import { byClass, byId, byTag, type Element, textOf } from '../../helpers/dom.ts';
 import { readMermaid } from '../../helpers/mermaid-graph.ts';
 import { readValues, variableTitled } from '../../helpers/vocabulary.ts';
-import type { Case, Oracle } from '../../oracle/index.ts';
-import { type AttributeId, attributesOf, groupsByOracle, isNormalFor, itemAddress, stateTitle } from './groups.ts';
+import type { Case, Fit, Oracle } from '../../oracle/index.ts';
+import {
+  type AttributeId,
+  attributesOf,
+  casesOf,
+  followsItsLight,
+  groupsByOracle,
+  isNormalFor,
+  itemAddress,
+  stateTitle,
+} from './groups.ts';
 import type { Pages } from './pages.ts';
 
 /** Faults of the flow diagrams on the items' own pages. */
@@ -27,26 +36,22 @@ export async function judgeFlows(pages: Pages, oracle: Oracle): Promise<string[]
   return faults;
 }
 
-async function judgeFlow(
-  group: Element,
-  oracle: Oracle,
-  id: AttributeId,
-  fits: ReturnType<typeof groupsByOracle>[number],
-): Promise<string[]> {
+async function judgeFlow(group: Element, oracle: Oracle, id: AttributeId, fits: readonly Fit[]): Promise<string[]> {
   const figures = byClass(group, 'flow').filter(({ tagName }) => tagName === 'figure');
   const cases = fits.flatMap((fit) => {
     const isNormal = isNormalFor(oracle, id, fit);
-    return [...oracle.cases(fit, oracle.variables(id.item, id.attribute))]
+    return casesOf(oracle, id, fit)
       .filter(isNormal)
       .map((given) => ({ fit, given }));
   });
   const states = new Set(cases.map(({ fit, given }) => stateTitle(oracle, id, fit, given)));
-  if (states.size < 2) return figures.length === 0 ? [] : ['a flow where there is nothing to ask'];
+  if (states.size < 2 || followsItsLight(oracle, id))
+    return figures.length === 0 ? [] : ['a flow where there is nothing to ask'];
   const [figure] = figures;
   if (figures.length !== 1 || !figure) return [`${figures.length} flows`];
   const graph = await readMermaid(rawText(byTag(figure, 'code')[0] as Element));
   const faults = cases.flatMap(({ fit, given }) => {
-    const reached = walk(graph, oracle, given);
+    const reached = walk(graph, oracle, given, fits);
     const wanted = stateTitle(oracle, id, fit, given);
     return reached.toLowerCase() === wanted.toLowerCase()
       ? []
@@ -56,7 +61,12 @@ async function judgeFlow(
 }
 
 /** Follows the edges from the first vertex; throws when not exactly one edge fits. */
-function walk(graph: Awaited<ReturnType<typeof readMermaid>>, oracle: Oracle, given: Case): string {
+function walk(
+  graph: Awaited<ReturnType<typeof readMermaid>>,
+  oracle: Oracle,
+  given: Case,
+  fits: readonly Fit[],
+): string {
   const targets = new Set(graph.edges.map(({ to }) => to));
   const roots = graph.vertices.filter(({ id }) => !targets.has(id));
   let [vertex] = roots;
@@ -65,8 +75,8 @@ function walk(graph: Awaited<ReturnType<typeof readMermaid>>, oracle: Oracle, gi
     const here: { readonly id: string; readonly text: string } = vertex;
     const edges = graph.edges.filter(({ from }) => from === here.id);
     if (edges.length === 0) return here.text;
-    const variable = variableTitled(oracle, here.text);
-    const fitting = edges.filter(({ label }) => readValues(oracle, variable, label)(given[variable] ?? ''));
+    const variable = variableTitled(oracle, here.text, fits);
+    const fitting = edges.filter(({ label }) => readValues(oracle, variable, label, fits)(given[variable] ?? ''));
     if (fitting.length !== 1)
       throw new Error(`${fitting.length} ways on from "${here.text}" for ${JSON.stringify(given)}`);
     vertex = graph.vertices.find(({ id }) => id === fitting[0]?.to);

@@ -3,9 +3,12 @@
  * position, in normal cases, must be given the state that the rules give it.
  */
 import { byClass, byTag, type Element, textOf } from '../../helpers/dom.ts';
-import { lies, type Reading, readInterval } from '../../helpers/vocabulary.ts';
+import { covers, type Holding, holdingsOf, holdingsText } from '../../helpers/effectivity-words.ts';
+import { ABSENT, candidatesOf, sharedName, sharedValue } from '../../helpers/seen-cases.ts';
+import { lies, type Reading, readInterval, sharedTitle, titledValues } from '../../helpers/vocabulary.ts';
 import type { Case, Fit, Oracle } from '../../oracle/index.ts';
-import { type AttributeId, holdsFor, isNormalFor, stateTitle } from './groups.ts';
+import { type AttributeId, casesOf, drivenBy, holdsFor, isNormalFor, stateTitle } from './groups.ts';
+import { listed, outcomeOf, outcomeWords, predicateWords } from './outcomes.ts';
 import type { Pages } from './pages.ts';
 import { attempt } from './tables.ts';
 
@@ -18,86 +21,111 @@ export function judgeSentences(pages: Pages, oracle: Oracle): string[] {
 
 function judgeControl(page: Element, oracle: Oracle, control: string): string[] {
   const blocks = byClass(page, 'cue');
-  return oracle.aircraft.flatMap(({ registration, fit }) => {
+  const driven = drivenBy(oracle, control);
+  return oracle.fits.flatMap((fit) => {
     const positions = oracle.valuesOn(fit, control);
-    const lists = blocks.flatMap((block) => listsFor(oracle, block, registration));
-    if (positions.length === 0) return lists.length === 0 ? [] : [`sentences for ${registration}, which lacks it`];
-    const [list] = lists;
-    if (lists.length !== 1 || !list) return [`${lists.length} lists of positions for ${registration}`];
-    // Aircraft of one fit have the same cases, so that one of them is enough to judge what the list says.
-    return registration === fit.registrations[0] ? judgeList(list, oracle, control, fit) : [];
+    const times = holdingsOf(oracle, [fit]);
+    const lists = times.map((time) => ({ time, found: blocks.flatMap((block) => listsFor(oracle, block, time)) }));
+    const wrong = lists.filter(({ found }) => found.length !== (positions.length === 0 ? 0 : 1));
+    if (wrong.length > 0)
+      return wrong.map(({ time, found }) => `${found.length} lists of positions for ${holdingsText([time])}`);
+    // Aircraft of one fit have the same cases, so that a list is judged once for each fit.
+    const all = new Set(lists.flatMap(({ found }) => found));
+    return [...all].flatMap((list) => judgeList(list, oracle, control, fit, driven));
   });
 }
 
 /** The lists of positions that hold for an aircraft: the nearest effectivity line above a list is the one that counts. */
-function listsFor(oracle: Oracle, block: Element, registration: string): Element[] {
-  let holds: string[] = [];
+function listsFor(oracle: Oracle, block: Element, time: Holding): Element[] {
+  let holds: Holding[] = [];
   const found: Element[] = [];
   for (const child of block.childNodes) {
     if (!('tagName' in child)) continue;
     const classes = child.attrs.find(({ name }) => name === 'class')?.value.split(' ') ?? [];
     if (classes.includes('holds')) holds = holdsFor(oracle, { ...block, childNodes: [child] });
-    if (classes.includes('positions') && holds.includes(registration)) found.push(child);
+    if (classes.includes('positions') && covers(holds, time)) found.push(child);
   }
   return found;
 }
 
-function judgeList(list: Element, oracle: Oracle, control: string, fit: Fit): string[] {
-  const positions = oracle.content.controls.get(control)?.positions;
+function judgeList(list: Element, oracle: Oracle, control: string, fit: Fit, driven: readonly AttributeId[]): string[] {
   const legends = byTag(list, 'dt').map(textOf);
   const sentences = byTag(list, 'dd').map(textOf);
   const wanted = oracle.valuesOn(fit, control);
-  const wantedLegends = wanted.map((position) => positions?.get(position)?.legend);
+  const wantedLegends = wanted.map((position) => oracle.legendsOn(fit, control, position).join(' / '));
   if (legends.join(' ') !== wantedLegends.join(' '))
     return [`positions ${legends.join(' ')} instead of ${wantedLegends.join(' ')}`];
-  const items = [...oracle.content.items.values()].filter(
-    (item) => item.kind !== 'message' && oracle.isFitted(fit, item.id),
-  );
-  const ids = items.flatMap((item) =>
-    [...item.attributes.values()]
-      .filter((attribute) => attribute.control === control)
-      .map((attribute) => ({ item: item.id, attribute: attribute.id })),
-  );
+  const ids = driven.filter(({ item }) => oracle.isFitted(fit, item));
   return wanted.flatMap((position, at) => {
     const spoken = (sentences[at] ?? '').split(/(?<=\.) /).filter((words) => words !== '');
-    const possible = ids.filter((id) => casesIn(oracle, id, fit, control, position).length > 0);
-    if (possible.length === 0)
-      return spoken.join(' ') === 'Drives nothing that this book shows.' ? [] : [`says "${spoken.join(' ')}"`];
+    const possible = ids.filter((id) => casesIn(oracle, id, fit, control, position).some(isNormalFor(oracle, id, fit)));
+    if (possible.length === 0) {
+      const says = spoken.join(' ');
+      return says === nothingDriven(oracle, control) ? [] : [`says "${says}"`];
+    }
     if (spoken.length !== possible.length)
       return [`${spoken.length} sentences for ${position} instead of ${possible.length}`];
-    return possible.flatMap((id, index) =>
-      judgeSentence(spoken[index] ?? '', oracle, id, fit, casesIn(oracle, id, fit, control, position)),
-    );
+    return possible.flatMap((id, index) => judgeSentence(spoken[index] ?? '', oracle, id, fit, control, position));
   });
 }
 
-/** The normal cases of an attribute with its control in one position. */
-function casesIn(oracle: Oracle, id: AttributeId, fit: Fit, control: string, position: string): Case[] {
-  const isNormal = isNormalFor(oracle, id, fit);
-  const variables = oracle.variables(id.item, id.attribute);
-  const cases = [...oracle.cases(fit, variables)].filter(isNormal);
-  return variables.includes(control) ? cases.filter((given) => given[control] === position) : cases;
+/** What a position says where it drives nothing; a control may decide over overrides, directly or through signals. */
+function nothingDriven(oracle: Oracle, control: string): string {
+  const deciding = oracle.content.overrides.filter(({ when }) => oracle.variablesOf(when).includes(control));
+  if (deciding.length === 0) return 'Drives nothing that this book shows.';
+  const titles = deciding.map(({ title }) => title);
+  return `Drives nothing of its own; it decides over ${listed(titles, 'and')}.`;
 }
 
-function judgeSentence(sentence: string, oracle: Oracle, id: AttributeId, fit: Fit, cases: readonly Case[]): string[] {
+/** The cases of an attribute with its control in one position. */
+function casesIn(oracle: Oracle, id: AttributeId, fit: Fit, control: string, position: string): Case[] {
+  const name = sharedName(oracle, control);
+  const value = sharedValue(oracle, control, position);
+  return casesOf(oracle, id, fit).filter((given) => given[name] === undefined || given[name] === value);
+}
+
+const NOTHING = 'Asks for nothing: ';
+
+function judgeSentence(
+  spoken: string,
+  oracle: Oracle,
+  id: AttributeId,
+  fit: Fit,
+  control: string,
+  position: string,
+): string[] {
   const item = oracle.content.items.get(id.item);
   const attribute = item?.attributes.get(id.attribute);
   if (!item || !attribute) throw new Error(`no item ${id.item}`);
-  const verb = item.plural ? 'are' : 'is';
-  const subject = `${item.noun.charAt(0).toUpperCase()}${item.noun.slice(1)} ${verb} `;
-  if (!sentence.startsWith(subject)) return [`"${sentence}" is not about ${item.noun}`];
+  const asksForNothing = spoken.startsWith(NOTHING);
+  if (asksForNothing !== addsNothing(oracle, id, fit, control, position))
+    return [`"${spoken}" ${asksForNothing ? 'says' : 'does not say'} that ${position} asks for nothing`];
+  const sentence = asksForNothing ? spoken.slice(NOTHING.length) : spoken;
+  const verb = item.plural && !attribute.lamp ? 'are' : 'is';
+  const noun = attribute.lamp ? `the ${lowerFirst(attribute.title)} of ${item.noun}` : item.noun;
+  const subject = `${asksForNothing ? noun : noun.charAt(0).toUpperCase() + noun.slice(1)} `;
+  if (!sentence.startsWith(subject)) return [`"${sentence}" is not about ${noun}`];
+  const cases = casesIn(oracle, id, fit, control, position).filter(isNormalFor(oracle, id, fit));
+  const predicates = new Map(
+    cases
+      .map((given) => outcomeOf(oracle, id, fit, given))
+      .map((seen) => [predicateWords(oracle, id, seen, verb), outcomeWords(oracle, id, seen)] as const),
+  );
+  const longestFirst = [...predicates.keys()].sort((a, b) => b.length - a.length);
   const clauses = sentence
     .slice(subject.length)
     .replace(/\.$/, '')
-    .split(new RegExp(`; (?:otherwise )?(?:it|they) ${verb} `));
-  const titles = [...attribute.states.values()].map(({ title }) => title).sort((a, b) => b.length - a.length);
+    .split(/; (?:otherwise )?(?:it|they) /);
   const read = clauses.map((clause, at) => {
-    const state = titles.find((title) => clause === title || clause.startsWith(`${title} `));
-    if (state === undefined) throw new Error(`"${clause}" names no state`);
-    const rest = clause.slice(state.length).trim();
+    const predicate = longestFirst.find((words) => clause === words || clause.startsWith(`${words} `));
+    if (predicate === undefined) throw new Error(`"${clause}" names nothing that it can be`);
+    const rest = clause.slice(predicate.length).trim();
     const last = at === clauses.length - 1;
     if ((rest === '') !== last) throw new Error(`"${sentence}" cannot be read`);
-    return { state, alternatives: last ? undefined : rest.split(', or ').map((words) => readPhrases(oracle, words)) };
+    return {
+      state: predicates.get(predicate),
+      alternatives: last ? undefined : rest.split(', or ').map((words) => readPhrases(oracle, words, fit)),
+    };
   });
   return cases.flatMap((given) => {
     const wanted = stateTitle(oracle, id, fit, given);
@@ -107,9 +135,28 @@ function judgeSentence(sentence: string, oracle: Oracle, id: AttributeId, fit: F
   });
 }
 
+/**
+ * Whether a station's position adds nothing: the item is active in some case with it, and then is so, or the case can't
+ * happen, with each other position too.
+ */
+function addsNothing(oracle: Oracle, id: AttributeId, fit: Fit, control: string, position: string): boolean {
+  const item = oracle.content.items.get(id.item);
+  const attribute = item?.attributes.get(id.attribute);
+  if (!item || !attribute || attribute.lamp || !item.stations.includes(control)) return false;
+  const rest = attribute.states.get('dark') ?? [...attribute.states.values()][0];
+  const name = sharedName(oracle, control);
+  const isActive = (given: Case): boolean => stateTitle(oracle, id, fit, given) !== rest?.title;
+  const active = casesIn(oracle, id, fit, control, position).filter(isActive);
+  const others = oracle.valuesOn(fit, control).map((other) => sharedValue(oracle, control, other));
+  return (
+    active.length > 0 &&
+    active.every((given) => given[name] === undefined || others.every((other) => isActive({ ...given, [name]: other })))
+  );
+}
+
 /** "on the ground, with the slats in and with the taxi switch at ON": each phrase is one variable with some values. */
-function readPhrases(oracle: Oracle, words: string): (readonly [string, Reading])[] {
-  const phrases = phraseForms(oracle);
+function readPhrases(oracle: Oracle, words: string, fit: Fit): (readonly [string, Reading])[] {
+  const phrases = phraseForms(oracle, fit);
   const readings: (readonly [string, Reading])[] = [];
   let rest = words;
   while (rest !== '') {
@@ -123,61 +170,87 @@ function readPhrases(oracle: Oracle, words: string): (readonly [string, Reading]
 
 type Form = (words: string) => { variable: string; reading: Reading; length: number } | undefined;
 
-function phraseForms({ content }: Oracle): Form[] {
-  const conditions = [...content.conditions.values()].map((condition): Form => {
-    if (condition.number) {
-      const lead = `with ${condition.noun} `;
-      const { unit } = condition.number;
-      return (words) => {
-        if (!words.startsWith(lead)) return undefined;
-        const interval =
-          /^.*?\d \S+?(?: or (?:above|below))?(?:, (?:up to|below) [\d.,]+ \S+?)?(?=$|, (?!up to|below)| (?!or above|or below))/.exec(
-            words.slice(lead.length),
-          );
-        if (!interval) return undefined;
-        return {
-          variable: condition.id,
-          reading: readInterval(interval[0], unit),
-          length: lead.length + interval[0].length,
-        };
+function phraseForms(oracle: Oracle, fit: Fit): Form[] {
+  const { conditions, controls, items, sequences } = oracle.content;
+  const ofConditions = [...conditions.values()].map((condition): Form => {
+    if (!condition.number) return formOf(condition.id, saidInCommon(condition.values));
+    const lead = `with ${condition.noun} `;
+    const { unit } = condition.number;
+    return (words) => {
+      if (!words.startsWith(lead)) return undefined;
+      const interval =
+        /^.*?\d \S+?(?: or (?:above|below))?(?:, (?:up to|below) [\d.,]+ \S+?)?(?=$|, (?!up to|below)| (?!or above|or below))/.exec(
+          words.slice(lead.length),
+        );
+      if (!interval) return undefined;
+      return {
+        variable: condition.id,
+        reading: readInterval(interval[0], unit),
+        length: lead.length + interval[0].length,
       };
-    }
-    const spoken = someOf([...condition.values].map(([id, { says }]) => ({ id, says })))
-      .map((some) => ({ ids: some.map(({ id }) => id), phrase: inCommonOnce(some.map(({ says }) => says)) }))
-      .sort((a, b) => b.phrase.length - a.phrase.length);
-    return (words) => {
-      const found = spoken.find(
-        ({ phrase }) => words.startsWith(phrase) && /^(?:$|, | )/.test(words.slice(phrase.length)),
-      );
-      return (
-        found && { variable: condition.id, reading: (value) => found.ids.includes(value), length: found.phrase.length }
-      );
     };
   });
-  const controls = [...content.controls.values()].map((control): Form => {
-    const lead = `with the ${lowerFirst(control.title)} at `;
-    const spoken = someOf([...control.positions].map(([id, { legend }]) => ({ id, legend })))
-      .map((some) => ({ ids: some.map(({ id }) => id), phrase: lead + listed(some.map(({ legend }) => legend)) }))
-      .sort((a, b) => b.phrase.length - a.phrase.length);
-    return (words) => {
-      const found = spoken.find(
-        ({ phrase }) => words.startsWith(phrase) && /^(?:$|, | )/.test(words.slice(phrase.length)),
-      );
-      return (
-        found && { variable: control.id, reading: (value) => found.ids.includes(value), length: found.phrase.length }
-      );
-    };
-  });
-  return [...conditions, ...controls];
+  const ofControls = [...controls.keys()]
+    .filter((id) => sharedName(oracle, id) === id)
+    .map((id): Form => {
+      const title = sharedTitle(oracle, id, candidatesOf(oracle, [fit]), lowerFirst);
+      const spoken = someOf(titledValues(oracle, id, [fit])).map((some): Spoken => {
+        const ids = some.map(([value]) => value);
+        if (ids.join() === ABSENT) return { ids, phrase: `without the ${title}` };
+        return {
+          ids,
+          phrase: `with the ${title} at ${listed(
+            some.map(([, words]) => words),
+            'or',
+          )}`,
+        };
+      });
+      return formOf(id, spoken);
+    });
+  const ofLamps = [...items.values()].flatMap((item) =>
+    [...item.attributes.values()]
+      .filter(({ lamp }) => lamp)
+      .map((lamp): Form => {
+        const lead = `with the ${lowerFirst(item.title)} ${lowerFirst(lamp.title)} `;
+        return formOf(
+          `${item.id}.${lamp.id}`,
+          ['serviceable', 'failed'].map((value) => ({ ids: [value], phrase: lead + value })),
+        );
+      }),
+  );
+  const ofSequences = [...sequences.values()].map(
+    (sequence): Form =>
+      formOf(sequence.id, [...saidInCommon(sequence.modes), { ids: [ABSENT], phrase: `without ${sequence.noun}` }]),
+  );
+  return [...ofConditions, ...ofControls, ...ofLamps, ...ofSequences];
+}
+
+/** Some values of one variable, and how they are said. */
+interface Spoken {
+  readonly ids: readonly string[];
+  readonly phrase: string;
+}
+
+function formOf(variable: string, spoken: readonly Spoken[]): Form {
+  const longestFirst = spoken.toSorted((a, b) => b.phrase.length - a.phrase.length);
+  return (words) => {
+    const found = longestFirst.find(
+      ({ phrase }) => words.startsWith(phrase) && /^(?:$|, | )/.test(words.slice(phrase.length)),
+    );
+    return found && { variable, reading: (value) => found.ids.includes(value), length: found.phrase.length };
+  };
+}
+
+function saidInCommon(values: ReadonlyMap<string, { readonly says: string }>): Spoken[] {
+  return someOf([...values].map(([id, { says }]) => ({ id, says }))).map((some) => ({
+    ids: some.map(({ id }) => id),
+    phrase: inCommonOnce(some.map(({ says }) => says)),
+  }));
 }
 
 /** Every choice of one or more, in order. */
 function someOf<T>(list: readonly T[]): T[][] {
   return list.reduce<T[][]>((all, each) => [...all, ...all.map((some) => [...some, each]), [each]], []);
-}
-
-function listed(words: readonly string[]): string {
-  return words.join(', ').replace(/, (?=[^,]*$)/, ' or ');
 }
 
 /** The words that phrases begin with in common are said once: "with the gear travelling or up". */
@@ -189,7 +262,7 @@ function inCommonOnce(phrases: readonly string[]): string {
     if (phrases.every((phrase) => phrase.startsWith(start) && phrase.length > start.length)) shared = start;
   }
   const rests = phrases.map((phrase) => phrase.slice(shared.length));
-  return shared + listed(rests);
+  return shared + listed(rests, 'or');
 }
 
 function lowerFirst(words: string): string {

@@ -3,16 +3,19 @@
  * every case that can happen must lie in exactly one row, with that row's state, on every fit of the group.
  */
 import { byClass, byId, byTag, type Element, textOf } from '../../helpers/dom.ts';
+import { holdingsOf, holdingsText } from '../../helpers/effectivity-words.ts';
+import { sharedName, sharing } from '../../helpers/seen-cases.ts';
 import { lies, type Reading, readValues, variableTitled } from '../../helpers/vocabulary.ts';
 import type { Case, Fit, Oracle } from '../../oracle/index.ts';
 import {
   type AttributeId,
   attributesOf,
+  casesOf,
+  drivenBy,
   groupsByOracle,
   holdsFor,
   isNormalFor,
   itemAddress,
-  registrationsOf,
   stateTitle,
 } from './groups.ts';
 import type { Pages } from './pages.ts';
@@ -29,15 +32,27 @@ export interface ReadTable {
 
 /** Faults of all tables on the items' own pages and, again, on the pages of their controls. */
 export function judgeTables(pages: Pages, oracle: Oracle): string[] {
-  return attributesOf(oracle).flatMap((id) => {
-    const item = oracle.content.items.get(id.item);
-    const addresses = [itemAddress(oracle, id.item)];
-    const control = item?.attributes.get(id.attribute)?.control;
-    if (control !== undefined && item?.kind !== 'message') addresses.push(`controls/${control}.html`);
-    return addresses.flatMap((address) =>
-      attempt(`${address} ${id.item}.${id.attribute}`, () => judgeAttribute(pages.page(address), oracle, id)),
-    );
-  });
+  const judged = (address: string, id: AttributeId, groups: Fit[][]): string[] =>
+    attempt(`${address} ${id.item}.${id.attribute}`, () => judgeAttribute(pages.page(address), oracle, id, groups));
+  const own = attributesOf(oracle).flatMap((id) =>
+    judged(itemAddress(oracle, id.item), id, groupsByOracle(oracle, id)),
+  );
+  const driven = [...oracle.content.controls.keys()].flatMap((control) =>
+    drivenBy(oracle, control).flatMap((id) =>
+      judged(
+        `controls/${control}.html`,
+        id,
+        groupsByOracle(oracle, id).filter((fits) => !fits.every((fit) => hasAnotherInstead(oracle, control, fit))),
+      ),
+    ),
+  );
+  return [...own, ...driven];
+}
+
+/** Whether a fit has not the control but one that counts as it: its tables stand on that one's page. */
+function hasAnotherInstead(oracle: Oracle, control: string, fit: Fit): boolean {
+  const has = (each: string): boolean => oracle.isFitted(fit, each);
+  return !has(control) && sharing(oracle, sharedName(oracle, control)).some(has);
 }
 
 /** What is thrown while reading a page is a fault too: the page says something that nobody can read. */
@@ -49,24 +64,23 @@ export function attempt(where: string, judge: () => string[]): string[] {
   }
 }
 
-function judgeAttribute(page: Element, oracle: Oracle, id: AttributeId): string[] {
+function judgeAttribute(page: Element, oracle: Oracle, id: AttributeId, wanted: Fit[][]): string[] {
   const section = byId(page, `${id.item}-${id.attribute}`);
   if (!section) return ['no section'];
   const shown = byClass(section, 'group');
-  const wanted = groupsByOracle(oracle, id);
   if (shown.length !== wanted.length) return [`${shown.length} groups instead of ${wanted.length}`];
   return wanted.flatMap((fits, at) => {
     const group = shown[at] as Element;
-    const [says, holds] = [holdsFor(oracle, group).join(' '), registrationsOf(oracle, fits).join(' ')];
+    const [says, holds] = [holdsFor(oracle, group), holdingsOf(oracle, fits)].map(holdingsText);
     if (says !== holds) return [`a group says ${says} instead of ${holds}`];
-    return fits.flatMap((fit) => judgeGroup(group, oracle, id, fit));
+    return fits.flatMap((fit) => judgeGroup(group, oracle, id, fit, fits));
   });
 }
 
-function judgeGroup(group: Element, oracle: Oracle, id: AttributeId, fit: Fit): string[] {
-  const cases = [...oracle.cases(fit, oracle.variables(id.item, id.attribute))];
+function judgeGroup(group: Element, oracle: Oracle, id: AttributeId, fit: Fit, fits: readonly Fit[]): string[] {
+  const cases = casesOf(oracle, id, fit);
   const states = new Set(cases.map((given) => stateTitle(oracle, id, fit, given)));
-  const tables = tablesIn(group, oracle);
+  const tables = tablesIn(group, oracle, fits);
   const [constant] = byClass(group, 'constant');
   if (states.size === 1) {
     const [only] = states;
@@ -102,8 +116,8 @@ function judgeRows(table: ReadTable, oracle: Oracle, id: AttributeId, fit: Fit, 
   return [...faults, ...idle];
 }
 
-/** The state tables in a block of a page, by their visible text. */
-export function tablesIn(block: Element, oracle: Oracle): ReadTable[] {
+/** The state tables in a block of a page, by their visible text, which is about the fits. */
+export function tablesIn(block: Element, oracle: Oracle, fits: readonly Fit[] = oracle.fits): ReadTable[] {
   return byTag(block, 'table').map((table) => {
     const caption = textOf(byTag(table, 'caption')[0] as Element);
     const part = /^(Normal|Abnormal) cases/.exec(caption)?.[1];
@@ -111,7 +125,7 @@ export function tablesIn(block: Element, oracle: Oracle): ReadTable[] {
     const titles = byTag(byTag(table, 'thead')[0] as Element, 'th')
       .map(textOf)
       .slice(0, -1);
-    const columns = titles.map((title) => variableTitled(oracle, title));
+    const columns = titles.map((title) => variableTitled(oracle, title, fits));
     const rows = byTag(table, 'tbody').flatMap((body) => byTag(body, 'tr'));
     return {
       part: part === 'Normal' ? 'normal' : 'abnormal',
@@ -119,7 +133,9 @@ export function tablesIn(block: Element, oracle: Oracle): ReadTable[] {
       rows: rows.map((row) => {
         const words = byTag(row, 'td').map(textOf);
         const state = words.at(-1) ?? '';
-        const readings = columns.map((column, at) => [column, readValues(oracle, column, words[at] ?? '')] as const);
+        const readings = columns.map(
+          (column, at) => [column, readValues(oracle, column, words[at] ?? '', fits)] as const,
+        );
         return { words: words.slice(0, -1), readings, state };
       }),
     };
