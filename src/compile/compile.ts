@@ -13,7 +13,7 @@ import { expressionsOfSequence } from './cells.ts';
 import { checkClaims } from './claims.ts';
 import { effectivityText } from './effectivity.ts';
 import { type BehaviourOf, Expressions, settingsOn } from './expressions.ts';
-import { type Fit, fitsOf, type SettledFit } from './fits.ts';
+import { type Fit, fitsOf, SETTLED_LIMIT, type SettledFit, tooUnknown } from './fits.ts';
 import { type Behaviour, behaviourOn, formOfFit, groupFits, normalForm, ownLevels, type Settings } from './groups.ts';
 import { reportUnguarded } from './guards.ts';
 import { type Family, TooManyModesError } from './mode-search.ts';
@@ -47,7 +47,7 @@ export interface CompileOptions {
 
 /**
  * Compiles a Fleet and judges it. Errors are reported; the result is whole unless there were any, and undefined when no
- * case can happen on some fit or the limit is met outside of any item.
+ * case can happen on some fit, too little is known of one, or the limit is met outside of any item.
  */
 export function compileFleet(
   fleet: Fleet,
@@ -57,6 +57,11 @@ export function compileFleet(
   const space = makeSpace(fleet);
   const diagrams = new Diagrams(space.variables, options);
   const outcomes = new Outcomes();
+  const vague = tooUnknown(fleet);
+  for (const { registration, place } of vague) {
+    diagnostics.report('SL414', { aircraft: registration, limit: SETTLED_LIMIT }, place);
+  }
+  if (vague.length > 0) return undefined;
   const { fits, settled } = fitsOf(fleet);
   const memo = new Map<string, Node>();
   const hasQuiet = fleet.overrides.some(({ quiet }) => quiet);

@@ -44,6 +44,19 @@ export interface Fits {
   readonly settled: readonly SettledFit[];
 }
 
+/** The most ways to settle one aircraft's unknown options that are followed. */
+export const SETTLED_LIMIT = 256;
+
+/** The aircraft with more ways to settle their unknown options than can be followed, now or later. */
+export function tooUnknown(fleet: Fleet): Aircraft[] {
+  return fleet.aircraft.filter((aircraft) =>
+    periodsOf(aircraft).some(({ options }) => {
+      const unknown = fleet.options.filter(({ id }) => options.get(id) === UNKNOWN);
+      return unknown.reduce((ways, { values }) => ways * values.length, 1) > SETTLED_LIMIT;
+    }),
+  );
+}
+
 export function fitsOf(fleet: Fleet): Fits {
   const found = new Map<string, { options: ReadonlyMap<string, string>; holders: Holder[] }>();
   const periods = fleet.aircraft.flatMap(periodsOf);

@@ -161,4 +161,14 @@ export const logicCodes = {
     explanation:
       'Transitions without a delay are taken at once. A circle of them would be run through infinitely fast.',
   }),
+  SL414: define({
+    severity: 'error',
+    title: 'An aircraft of which too little is known',
+    message: (facts: { aircraft: string; limit: number }) =>
+      `The unknown options of ${facts.aircraft} leave more than ${facts.limit} aircraft that it may be.`,
+    hint: () => 'Find out some of its options, or leave the aircraft out until they are known.',
+    explanation:
+      'An aircraft with unknown options is shown as each of those that it may be. Of one that may be hundreds the book could ' +
+      'say next to nothing.',
+  }),
 };
