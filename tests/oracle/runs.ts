@@ -188,13 +188,9 @@ class Search {
     return { steps, atRest: true };
   }
 
-  #mayWait({ holds, after, since, when }: TransitionText): boolean {
-    return (
-      holds !== undefined ||
-      after !== undefined ||
-      since !== undefined ||
-      this.#readsStore.get(when ?? 'always') === true
-    );
+  /** A delay may have elapsed or not. A guard that reads a store waits for nothing where it holds at every level. */
+  #mayWait({ holds, after, since }: TransitionText): boolean {
+    return holds !== undefined || after !== undefined || since !== undefined;
   }
 
   /** What the expression may be, with stores at any level and under any answer to what is not stated. */
