@@ -36,6 +36,7 @@ export class Oracle {
   readonly meaning: Meaning;
   readonly #variables: Variables;
   readonly #possible: Possible;
+  readonly #extended = new Map<string, readonly string[]>();
   readonly #candidates = new Map<string, readonly Fit[]>();
   readonly #likeness: Likeness;
 
@@ -83,7 +84,11 @@ export class Oracle {
 
   /** The same with detectors at the end. */
   extendedVariables(itemId: string, attributeId: string): readonly string[] {
-    return this.#variables.among(mentionsOfAttribute(this.content, itemId, attributeId));
+    const key = `${itemId}.${attributeId}`;
+    const found =
+      this.#extended.get(key) ?? this.#variables.among(mentionsOfAttribute(this.content, itemId, attributeId));
+    this.#extended.set(key, found);
+    return found;
   }
 
   /** The same for an expression, with detectors. */

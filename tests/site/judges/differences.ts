@@ -92,23 +92,21 @@ function judgeOne(section: Element, oracle: Oracle, id: AttributeId, { fits, nam
   const rows = byTag(table, 'tbody')
     .flatMap((body) => byTag(body, 'tr'))
     .map((row) => byTag(row, 'td').map(textOf));
+  const readings = rows.map((cells) =>
+    columns.map((column, each) => [column, readValues(oracle, column, cells[each] ?? '', fits)] as const),
+  );
   const used = new Set<number>();
   const common: [SeenOutcome, SeenOutcome][] = [];
   const lone = new Set<0 | 1>();
-  const faults = bothCases(oracle, id, fits).flatMap((given) => {
-    const [here, there] = fits.map((fit, at) => outcomeOf(oracle, id, fit, knownTo(oracle, id, fits, at, given))) as [
-      SeenOutcome,
-      SeenOutcome,
-    ];
+  const lacking = [lackingOn(oracle, id, fits, 0), lackingOn(oracle, id, fits, 1)] as const;
+  const faults = bothCases(oracle, id, fits, lacking).flatMap((given) => {
+    // What a fit lacks stands nowhere on it, wherever it stands on the other.
+    const [here, there] = fits.map((fit, at) => {
+      const own = Object.fromEntries((lacking[at] ?? []).map((name) => [name, ABSENT]));
+      return outcomeOf(oracle, id, fit, { ...given, ...own });
+    }) as [SeenOutcome, SeenOutcome];
     const wanted = [here, there].map((each) => outcomeWords(oracle, id, each));
-    const found = rows.flatMap((cells, at) =>
-      lies(
-        given,
-        columns.map((column, each) => [column, readValues(oracle, column, cells[each] ?? '', fits)] as const),
-      )
-        ? [at]
-        : [],
-    );
+    const found = readings.flatMap((row, at) => (lies(given, row) ? [at] : []));
     if (wanted[0] === wanted[1])
       return found.length === 0 ? [] : [`a row for ${JSON.stringify(given)}, where nothing differs`];
     if (!wanted.includes(IMPOSSIBLE)) common.push([here, there]);
@@ -158,10 +156,15 @@ function caseVerdict(pair: readonly [SeenOutcome, SeenOutcome], names: Compared[
  * Cases that can happen on one of the two fits at least. A control that only one of them has stands in each of its positions,
  * also beside what the other one does.
  */
-function bothCases(oracle: Oracle, id: AttributeId, fits: Compared['fits']): Case[] {
+function bothCases(
+  oracle: Oracle,
+  id: AttributeId,
+  fits: Compared['fits'],
+  lacking: readonly [readonly string[], readonly string[]],
+): Case[] {
   const all = new Map<string, Case>();
   for (const [at, fit] of fits.entries()) {
-    const beside = lackingOn(oracle, id, fits, at).reduce<Case[]>(
+    const beside = (lacking[at] ?? []).reduce<Case[]>(
       (cases, name) =>
         cases.flatMap((one) =>
           titledValues(oracle, name, [fits[1 - at] as Fit])
@@ -173,7 +176,7 @@ function bothCases(oracle: Oracle, id: AttributeId, fits: Compared['fits']): Cas
     for (const given of casesOf(oracle, id, fit)) {
       for (const more of beside) {
         const whole = { ...given, ...more };
-        all.set(JSON.stringify(Object.entries(whole).sort()), whole);
+        all.set(Object.values(whole).join(' '), whole);
       }
     }
   }
@@ -188,9 +191,4 @@ function lackingOn(oracle: Oracle, { item, attribute }: AttributeId, fits: Compa
     fit !== undefined &&
     variables.some((each) => sharedName(oracle, each) === name && oracle.valuesOn(fit, each).length > 0);
   return [...names].filter((name) => !has(fits[at], name) && has(fits[1 - at], name));
-}
-
-/** The case as a fit knows it: what it lacks stands nowhere, wherever it stands on the other. */
-function knownTo(oracle: Oracle, id: AttributeId, fits: Compared['fits'], at: number, given: Case): Case {
-  return { ...given, ...Object.fromEntries(lackingOn(oracle, id, fits, at).map((name) => [name, ABSENT])) };
 }
