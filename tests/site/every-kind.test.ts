@@ -1,0 +1,38 @@
+/** The built pages of a content with one of every kind of thing say what its rules say, and a changed word is noticed. */
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { buildSite } from '../../src/cli/build-site.ts';
+import { everyKind } from '../book/every-kind.ts';
+import { loadOracle } from '../oracle/index.ts';
+import { judgeDifferences } from './judges/differences.ts';
+import { judgeFlows } from './judges/flows.ts';
+import { changed, pagesIn } from './judges/pages.ts';
+import { judgeSentences } from './judges/sentences.ts';
+import { judgeTables } from './judges/tables.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'switchleaf-every-kind-'));
+const oracle = loadOracle('tests/book/every-kind');
+const pages = pagesIn(folder);
+beforeAll(() => buildSite(everyKind, folder));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+it.each([judgeTables, judgeSentences, judgeDifferences, judgeFlows])('%o finds no fault', async (judge) => {
+  expect(await judge(pages, oracle)).toEqual([]);
+});
+
+it.each([
+  ['a state', 'lights/exit-signs.html', 'may be dark or lit', 'lit', judgeTables],
+  ['a date', 'lights/logo-lights.html', 'until 2026-11-30', 'until 2026-12-01', judgeTables],
+  ['a device', 'lights/logo-lights.html', ', and the training device Trainer One', '', judgeTables],
+  ['a station', 'controls/cabin-dome.html', 'Asks for nothing: the', 'The', judgeSentences],
+  ['a verdict', 'aircraft/1006.html', 'May differ', 'Differs', judgeDifferences],
+] as const)('a change of %s in %s is noticed', (_what, address, from, to, judge) => {
+  expect(
+    judge(
+      changed(pages, address, (html) => html.replace(from, to)),
+      oracle,
+    ),
+  ).not.toEqual([]);
+});
