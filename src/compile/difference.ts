@@ -77,8 +77,9 @@ function lifted({ space, diagrams, expressions }: Compiled, form: Node, fit: Fit
     const on = (each: Fit): number[] => [
       ...new Set(each.settled.flatMap((one) => settingsOn(expressions, diagrams, space, level, one))),
     ];
-    const onOther = on(other).filter((value) => value !== absent);
-    if (onOther.length === 0 || on(fit).some((value) => value !== absent)) return node;
+    const onOther = on(other);
+    const bothLack = onOther.every((value) => value === absent);
+    if (bothLack || on(fit).some((value) => value !== absent)) return node;
     const without = diagrams.restrict(node, level, absent);
     return diagrams.ite(diagrams.literal(level, onOther), without, diagrams.terminal(IMPOSSIBLE));
   }, form);

@@ -10,7 +10,7 @@ import type { Compiled } from './compile.ts';
 import { settingsOn } from './expressions.ts';
 import type { SettledFit } from './fits.ts';
 import type { Behaviour } from './groups.ts';
-import { isHidden, levelOf, optionLevels, type Space } from './space.ts';
+import { isHidden, levelOf, optionLevels } from './space.ts';
 import { transitionGuard } from './transition-guard.ts';
 
 export type Step =
@@ -98,7 +98,7 @@ export function fewestMovements(
           const positions = new Map([...here.positions, [level, value]]);
           const moved: Situation = { ...here, positions };
           const settled = { ...moved, modes: answers.map((_, answer) => runs.settle(whole(moved, answer))) };
-          const control = controlAt(space, level, value);
+          const control = controlAt(compiled, fit, level, value);
           if (control && happens(settled)) {
             next.push({ ...settled, steps: [...here.steps, { kind: 'move', level, control, value }] });
           }
@@ -110,9 +110,19 @@ export function fewestMovements(
   return undefined;
 }
 
-function controlAt(space: Space, level: number, value: number): Control | undefined {
+/** The control that is fitted, of those that share the variable, where it has the position. */
+function controlAt(
+  { space, expressions, diagrams }: Compiled,
+  fit: SettledFit,
+  level: number,
+  value: number,
+): Control | undefined {
   const meaning = space.meanings[level];
-  return meaning?.kind === 'control' ? [...(meaning.values[value]?.keys() ?? [])][0] : undefined;
+  if (meaning?.kind !== 'control') return undefined;
+  const options = optionLevels(space, fit);
+  return [...(meaning.values[value]?.keys() ?? [])].find(
+    (control) => diagrams.restrictAll(expressions.controlFitted(control), options) === diagrams.yes,
+  );
 }
 
 function pick(facts: Facts, keep: (level: number) => boolean): Map<number, number> {

@@ -32,14 +32,22 @@ export function partTable(
 ): StateTable | undefined {
   const form = partForm(diagrams, space, group.form, part);
   if (form === undefined) return undefined;
-  const table = stateTable(diagrams, form, {
-    impossible: IMPOSSIBLE,
-    ...(own === undefined ? {} : { own: levelOf(space, own) }),
-  });
-  return part === 'normal'
-    ? table
-    : withConditions(diagrams, table, form, [...normalLevels(diagrams, space, form).keys()]);
+  const options = { impossible: IMPOSSIBLE, ...(own === undefined ? {} : { own: levelOf(space, own) }) };
+  if (part === 'normal') return stateTable(diagrams, form, options);
+  // Normal cases are tabulated with the others, so that no row runs over them, and left out then.
+  const normals = diagrams.map('usual', withoutInert(diagrams, space, group.form), (outcome) =>
+    outcome === IMPOSSIBLE ? IMPOSSIBLE : USUAL,
+  );
+  const whole = diagrams.apply('with usual cases', form, normals, (abnormal, usual) =>
+    abnormal === IMPOSSIBLE ? usual : abnormal,
+  );
+  const table = stateTable(diagrams, whole, options);
+  const rows = table.rows.filter(({ outcome }) => outcome !== USUAL);
+  return withConditions(diagrams, { ...table, rows }, form, [...normalLevels(diagrams, space, form).keys()]);
 }
+
+/** No outcome has this number: it marks normal cases. */
+const USUAL = 2 ** 30;
 
 /**
  * An abnormal table names, in every row, what is abnormal there: the conditions with a normal value stand in columns even

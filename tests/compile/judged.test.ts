@@ -177,7 +177,8 @@ describe('tables of normal and abnormal cases', () => {
     expect(tableOf(fed, 'normal')).toEqual(['Switch OFF, dark', 'Switch ON, lit']);
     expect(tableOf(fed, 'abnormal')?.toSorted()).toEqual(
       [
-        'Switch OFF, Bus any, Spare bus any, dark',
+        'Switch OFF, Bus powered, Spare bus lost, dark',
+        'Switch OFF, Bus lost, Spare bus any, dark',
         'Switch ON, Bus powered, Spare bus lost, lit',
         'Switch ON, Bus lost, Spare bus powered, lit',
         'Switch ON, Bus lost, Spare bus lost, dark',
