@@ -87,6 +87,7 @@ export function thresholdCut(
     }
   })();
   const first = interval[0] < 0n ? 0n : interval[0];
+  // biome-ignore lint/complexity/useMathMinMax: Math.min knows no bigint
   const last = interval[1] > top ? top : interval[1];
   return first <= last ? [first, last] : undefined;
 }

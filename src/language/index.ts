@@ -14,4 +14,4 @@ export { print } from './print.ts';
 export { type ExpressionSource, readCell, readDuration, readExpression, readGuard } from './read.ts';
 export { type Mention, readsOf, referencesOf } from './references.ts';
 export { ownAttribute } from './said.ts';
-export { isReservedWord } from './words.ts';
+export { isLampWord, isReservedWord, isSayable } from './words.ts';

@@ -16,8 +16,13 @@ export function isReservedWord(word: string): boolean {
   return KEYWORDS.has(word);
 }
 
+/** Whether a word can stand behind "is", so that something can have it as a value. */
+export function isSayable(word: string): boolean {
+  return !JOINING.has(word);
+}
+
 export function isValue(token: Token): boolean {
-  return token.kind === 'number' || (token.kind === 'word' && !JOINING.has(token.text));
+  return token.kind === 'number' || (token.kind === 'word' && isSayable(token.text));
 }
 
 export function isJoint({ kind, text }: Token): boolean {

@@ -1,7 +1,7 @@
 /** What the readers of the single files share. */
 import { Diagnostics, nearestName, type Place, type SourceFile } from '../diagnostics/index.ts';
 import type { Allowed, Declaration, Duration, Expression, ExpressionSource, Guard } from '../language/index.ts';
-import { readCell, readDuration, readExpression, readGuard } from '../language/index.ts';
+import { isSayable, readCell, readDuration, readExpression, readGuard } from '../language/index.ts';
 import type { Cell } from './csv-source.ts';
 import type { Citation, Defined, Source } from './fleet.ts';
 import { formerlyOf } from './former-ids.ts';
@@ -208,6 +208,13 @@ function sourceOf(source: ScalarNode): ExpressionSource {
 /** Line breaks of a block scalar are not the author's meaning: the text is one paragraph. */
 export function oneParagraph(text: string): string {
   return text.replace(/\s+/g, ' ').trim();
+}
+
+/** Reports values that no expression could name, since their ids are words that join statements. */
+export function reportUnsayable(entries: readonly Entry[], diagnostics: Diagnostics): void {
+  for (const { key, keyPlace } of entries) {
+    if (!isSayable(key)) diagnostics.report('SL377', { value: key }, keyPlace);
+  }
 }
 
 /**

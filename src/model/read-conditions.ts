@@ -1,7 +1,7 @@
 /** conditions.yaml: the facts that rules read, and what never happens together; signals.yaml: named expressions. */
 import type { Diagnostics, SourceFile } from '../diagnostics/index.ts';
 import { compareDecimals, isOnStep, parseDecimal } from '../language/index.ts';
-import { type Context, reportSameWords } from './context.ts';
+import { type Context, reportSameWords, reportUnsayable } from './context.ts';
 import type { Condition, ConditionValue, Never, NumberRange, Signal } from './fleet.ts';
 import { reportUnphrased } from './phrases.ts';
 import { type DeclaredDetectors, declareDetectors } from './read-detectors.ts';
@@ -73,6 +73,7 @@ function readCondition({ key, keyPlace, value: node }: Entry, context: Context):
     return { ...defined, number: range, noun: scalarUnder(node, 'noun')?.written ?? nounOf(defined.title) };
   }
   const entries = entriesUnder(node, 'values');
+  reportUnsayable(entries, context.diagnostics);
   reportSameWords(entries, 'title', spacedWords, context.diagnostics);
   reportSameWords(entries, 'says', spacedWords, context.diagnostics);
   for (const { value } of entries) reportUnphrased(scalarUnder(value, 'says'), context.diagnostics);

@@ -1,6 +1,6 @@
 /** Controls of a panel: where they are fitted, their positions and legends, and what they count as. */
 import { nearestName } from '../diagnostics/index.ts';
-import type { Context } from './context.ts';
+import { type Context, reportUnsayable } from './context.ts';
 import type { Control, PanelPlace, Position } from './fleet.ts';
 import { formerlyOf } from './former-ids.ts';
 import { readLegends } from './read-legends.ts';
@@ -57,6 +57,7 @@ export function readControl(declared: DeclaredControl, around: Around, context: 
   const { key, keyPlace, value: node } = entry;
   const own = context.fitted(node);
   const entries = entriesUnder(node, 'positions');
+  reportUnsayable(entries, context.diagnostics);
   const positions = entries.map((each) => readPosition(each, key, entries, context));
   const named = readCounterpart(declared, around, context);
   const counterpart = isMatched(declared, named, context) ? named?.entry.key : undefined;

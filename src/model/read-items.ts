@@ -1,6 +1,6 @@
 /** Lights, signs, annunciators and messages, with the rules of their attributes. */
 import type { Place } from '../diagnostics/index.ts';
-import { type Context, reportSameWords } from './context.ts';
+import { type Context, reportSameWords, reportUnsayable } from './context.ts';
 import type { Attribute, HitPolicy, Item, ItemKind, Rule, State } from './fleet.ts';
 import { hasSoundLamps, LAMP, readLamp } from './read-lamps.ts';
 import { readLegends } from './read-legends.ts';
@@ -171,6 +171,7 @@ function readAttribute(
   holdBack: HoldBack,
   context: Context,
 ): Attribute | undefined {
+  reportUnsayable(entriesUnder(node, 'states'), context.diagnostics);
   reportSameWords(entriesUnder(node, 'states'), 'title', spacedWords, context.diagnostics);
   const written = (scalarUnder(node, 'policy')?.written as HitPolicy | undefined) ?? 'any';
   const held = id === DISPLAY ? heldBack(node) : [];

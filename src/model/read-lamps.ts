@@ -1,6 +1,6 @@
 /** The lamps of a light: attributes with rules of their own, made from what the light says and what each lamp needs. */
 import type { Place } from '../diagnostics/index.ts';
-import type { Expression } from '../language/index.ts';
+import { type Expression, isLampWord } from '../language/index.ts';
 import type { Context } from './context.ts';
 import type { Attribute, Lamp, Rule, State } from './fleet.ts';
 import { readRules } from './read-rules.ts';
@@ -22,7 +22,7 @@ export function hasSoundLamps(
   const lamps = entriesUnder(value, 'lamps');
   if (lamps.length === 0) return true;
   const place = entryOf(value, 'lamps')?.keyPlace;
-  const wrong = (fault: 'kind' | 'attribute' | 'dark', lamp?: string): false => {
+  const wrong = (fault: 'kind' | 'attribute' | 'dark' | 'word', lamp?: string): false => {
     context.diagnostics.report('SL366', { item: key, fault, lamp }, place);
     return false;
   };
@@ -30,6 +30,8 @@ export function hasSoundLamps(
   const driven = attributes.find(({ id }) => id === LAMP);
   if (!driven) return wrong('attribute');
   if (!driven.states.some(({ id }) => id === DARK)) return wrong('dark');
+  const word = driven.states.find(({ id }) => isLampWord(id));
+  if (word) return wrong('word', word.id);
   const taken = lamps.filter(({ key: id }) => attributes.some((attribute) => attribute.id === id));
   for (const { key: id, keyPlace } of taken) {
     context.diagnostics.report('SL366', { item: key, fault: 'name', lamp: id }, keyPlace);

@@ -1,6 +1,6 @@
 /** options.yaml: what can differ between aircraft, and which values go together. */
 import type { SourceFile } from '../diagnostics/index.ts';
-import { type Context, reportSameWords } from './context.ts';
+import { type Context, reportSameWords, reportUnsayable } from './context.ts';
 import { type Constraint, type Option, type OptionValue, UNKNOWN } from './fleet.ts';
 import { formerlyOf } from './former-ids.ts';
 import { optionsSchema } from './schema.ts';
@@ -50,6 +50,7 @@ function isColumn({ key, keyPlace }: Entry, { diagnostics }: Context): boolean {
 
 function readOption({ key, keyPlace, value: node }: Entry, context: Context): Option {
   const entries = entriesUnder(node, 'values');
+  reportUnsayable(entries, context.diagnostics);
   const reserved = entries.find((each) => each.key === UNKNOWN);
   if (reserved) context.diagnostics.report('SL340', { option: key }, reserved.keyPlace);
   const values = entries

@@ -1,5 +1,5 @@
 /** Sequences of a panel: modes, stores and the transitions between modes. */
-import { type Context, reportSameWords } from './context.ts';
+import { type Context, reportSameWords, reportUnsayable } from './context.ts';
 import type { Mode, Sequence } from './fleet.ts';
 import { reportUnphrased } from './phrases.ts';
 import { type DeclaredStore, declareStores, readLevel, readStore } from './read-stores.ts';
@@ -54,6 +54,7 @@ function readSequence(
   const initial = modeUnder(node, 'initial', key, known, context);
   const hasNormal = scalarUnder(node, 'normal') !== undefined;
   const normal = modeUnder(node, 'normal', key, known, context);
+  reportUnsayable(entriesUnder(node, 'modes'), context.diagnostics);
   reportSameWords(entriesUnder(node, 'modes'), 'title', spacedWords, context.diagnostics);
   reportSameWords(entriesUnder(node, 'modes'), 'says', spacedWords, context.diagnostics);
   const modes = entriesUnder(node, 'modes').map((entry) => readMode(entry, stores, context));

@@ -93,7 +93,7 @@ export const findingCodes = {
     title: 'Two items that are always equal',
     message: (facts: { item: string; other: string }) =>
       `${facts.item} and ${facts.other} are in the same state in every case, on every aircraft.`,
-    hint: () => 'If that is meant, describe them as one item with two lamps; if not, correct the rules of one of them.',
+    hint: () => 'Correct the rules of one of them; lights that are meant to be alike can be one light with two lamps.',
     explanation: 'Rules that were copied for another item and not yet changed look like this.',
   }),
 };

@@ -88,7 +88,11 @@ export const itemCodes = {
   SL366: define({
     severity: 'error',
     title: 'Lamps that the item cannot have',
-    message: (facts: { item: string; fault: 'kind' | 'attribute' | 'dark' | 'name'; lamp: string | undefined }) => {
+    message: (facts: {
+      item: string;
+      fault: 'kind' | 'attribute' | 'dark' | 'word' | 'name';
+      lamp: string | undefined;
+    }) => {
       switch (facts.fault) {
         case 'kind':
           return `"${facts.item}" is no light: lamps are named for lights only.`;
@@ -96,6 +100,8 @@ export const itemCodes = {
           return `"${facts.item}" has no attribute "lamp" that its lamps could follow.`;
         case 'dark':
           return `The states of "${facts.item}" lack "dark", which is what a failed lamp is.`;
+        case 'word':
+          return `"${facts.lamp}" says whether a lamp works, so that no state of "${facts.item}" can be called so.`;
         case 'name':
           return `"${facts.lamp}" is already an attribute of "${facts.item}".`;
       }
@@ -118,7 +124,9 @@ export const itemCodes = {
     severity: 'error',
     title: 'A query that is answered',
     message: (facts: { query: string }) => `The query "${facts.query}" has an answer.`,
-    hint: () => 'State what the answer says in place of "not stated", or name a query that is still open.',
+    hint: () =>
+      'State what the answer says: the state in place of "not stated", or rules that the override does not break. Otherwise ' +
+      'name a query that is still open.',
     explanation: 'As soon as a query is answered, the book must say what is the case.',
   }),
   SL369: define({
@@ -189,5 +197,13 @@ export const itemCodes = {
         : `No item is in the zone "${facts.zone}". There is ${quoted(facts.known, 'and')}.`,
     hint: (facts) => `${didYouMean(facts.nearest)}Write "zone:" at the items that belong to it.`,
     explanation: 'A zone is what items say under "zone"; an override can name it in its scope.',
+  }),
+  SL377: define({
+    severity: 'error',
+    title: 'A value that expressions cannot name',
+    message: (facts: { value: string }) =>
+      `"${facts.value}" has a meaning of its own in expressions, also behind "is".`,
+    hint: () => 'Choose another id, and keep the word as its title or legend.',
+    explanation: 'The words and, or, not, implies, is, are and for cannot be values: rules could not speak of them.',
   }),
 };

@@ -25,7 +25,7 @@ export const modelCodes = {
     title: 'An id that is a word of expressions',
     message: (facts: { id: string }) => `"${facts.id}" has a meaning of its own in expressions.`,
     hint: () => 'Choose another id.',
-    explanation: 'The words and, or, not, implies, is, are, in, fitted, always and never cannot be ids.',
+    explanation: 'The words and, or, not, implies, is, are, for, in, fitted, always and never cannot be ids.',
   }),
   SL304: define({
     severity: 'error',
