@@ -5,6 +5,7 @@ import { type Condition, type Detector, type Fleet, overridesOf } from '../model
 import type { DetectorView, Listed } from './book.ts';
 import { namedIn } from './expression-words.ts';
 import { citations, listedItem } from './links.ts';
+import { listedReadersInTime } from './links-time.ts';
 
 export function detectorAnchor({ id }: Detector): string {
   return `detector-${id}`;
@@ -63,7 +64,7 @@ function trips(detector: Detector, unit: string): string {
 function readBy(fleet: Fleet, { id }: Detector): Listed[] {
   const names = (expressions: Parameters<typeof namedIn>[1]): boolean =>
     namedIn(fleet, expressions).some((mention) => mention.kind === 'detector' && mention.id === id);
-  return fleet.items
+  const items = fleet.items
     .filter((item) =>
       item.attributes.some((attribute) =>
         names([
@@ -73,4 +74,5 @@ function readBy(fleet: Fleet, { id }: Detector): Listed[] {
       ),
     )
     .map(listedItem);
+  return [...items, ...listedReadersInTime(fleet, id)];
 }

@@ -83,7 +83,7 @@ export function compileFleet(
   try {
     const inputs = settled.map((fit) => possibleInputs(fleet, space, diagrams, expressions, fit));
     if (reportEmpty(around, inputs)) return undefined;
-    reportUnguardedReads(around);
+    reportUnguardedReads(around, fits);
     const readers = modeReaders(fleet, diagrams, expressions, behaviourOf);
     const families = settled.map((fit) =>
       familiesOn(fleet, space, diagrams, expressions, fit, inputs[fit.index] as Node, readers),
@@ -191,7 +191,7 @@ function reportEmpty(
   return true;
 }
 
-function reportUnguardedReads(around: Surroundings): void {
+function reportUnguardedReads(around: Surroundings, all: readonly Fit[]): void {
   const { fleet, space, diagrams, expressions, fits } = around;
   const having = (thing: Pick<Item, 'fitted'>): SettledFit[] => {
     const fitted = expressions.itemFitted(thing);
@@ -208,6 +208,16 @@ function reportUnguardedReads(around: Surroundings): void {
     for (const expression of expressionsOfSequence(sequence)) reportUnguarded(expression, sequenceFits, around);
   }
   for (const override of fleet.overrides) reportUnguarded(override.when, fits, around);
+  for (const { on, expects } of fleet.timelines) {
+    const shown = all.filter(({ aircraft }) => aircraft.some(({ serial }) => serial === on));
+    for (const { holds } of expects) {
+      reportUnguarded(
+        holds,
+        shown.flatMap(({ settled }) => settled),
+        around,
+      );
+    }
+  }
   for (const sound of fleet.sounds) {
     const soundFits = having(sound);
     for (const { becomes, while: during } of sound.triggers) {

@@ -226,3 +226,14 @@ describe('tables of normal and abnormal cases', () => {
     ]);
   });
 });
+
+it('reports what a timeline expects of something that its aircraft lacks', () => {
+  const text = panel('- { when: sw is ON, then: lit }\n- otherwise: dark');
+  const timeline = (on: string): string =>
+    `run:\n  title: Run\n  on: "${on}"\n  shows: [lamp]\n  steps: [{ at: 0 s, set: { sw: ON } }]\n  until: 5 s\n` +
+    '  expect: [{ at: 1 s, holds: lamp is lit and kn is LOW }]\n';
+  const codes = (on: string): string[] =>
+    compile({ 'panels/p.yaml': text, 'timelines.yaml': timeline(on) }).found.map(({ code }) => code);
+  expect(codes('2')).toEqual([]);
+  expect(codes('1')).toContain('SL407');
+});
