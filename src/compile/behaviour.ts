@@ -188,7 +188,7 @@ export function witness(bad: Node, around: Surroundings): { words: string; aircr
     const possible = care[fit.index] as Node;
     const here = diagrams.restrictAll(bad, optionLevels(space, fit));
     if (diagrams.and(here, possible) === diagrams.no) return [];
-    words ??= caseTitle(space, plainest(diagrams, space, here, possible));
+    words ??= caseTitle(space, plainest(diagrams, space, here, possible), [fit]);
     return fit.aircraft;
   });
   return words === undefined ? undefined : { words, aircraft: effectivityText(around.fleet, aircraft) };

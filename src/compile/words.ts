@@ -112,13 +112,13 @@ export function formatNumber(decimal: string): string {
   return [whole.replace(/\B(?=(\d{3})+(?!\d))/g, ','), ...fraction].join('.');
 }
 
-/** A case in the author's words: "Logo switch AUTO, Main gear struts extended". Levels in declared order. */
-export function caseTitle(space: Space, assignment: ReadonlyMap<number, number>): string {
+/** A case in the author's words, by the names on some fits: "Logo switch: AUTO · Main gear struts: extended". */
+export function caseTitle(space: Space, assignment: ReadonlyMap<number, number>, on?: On): string {
   const parts = [...assignment]
     .sort(([a], [b]) => a - b)
     .map(([level, value]) => {
       const meaning = space.meanings[level];
-      return meaning ? `${variableTitle(meaning)}: ${valueTitle(meaning, value)}` : '';
+      return meaning ? `${variableTitle(meaning, on)}: ${valueTitle(meaning, value, on)}` : '';
     });
   return parts.length > 0 ? parts.join(' · ') : 'any case';
 }

@@ -237,3 +237,28 @@ it('reports what a timeline expects of something that its aircraft lacks', () =>
   expect(codes('2')).toEqual([]);
   expect(codes('1')).toContain('SL407');
 });
+
+it('names in a report the control that is fitted, where another counts as the same', () => {
+  const text = `panel: p
+title: P
+controls:
+  first: { title: First switch, form: toggle, fitted: knob is without, positions: { OFF: {}, ON: {} } }
+  second:
+    title: Second selector
+    form: rotary
+    fitted: knob is with
+    counterpart: first
+    positions: { A: { as: OFF, legend: NIL }, B: { as: ON, legend: FULL } }
+items:
+  lamp:
+    kind: light
+    title: Lamp
+    rules:
+      - { when: fitted(first), then: lit }
+      - { when: fitted(second) and second is A, then: dark }
+`;
+  const { found } = compile({ 'panels/p.yaml': text });
+  expect(found.map(({ code, message }) => `${code}: ${message}`)).toEqual([
+    'SL401: No rule says what happens to Lamp in this case: Second selector: FULL. It can happen on QQ-TWO.',
+  ]);
+});
