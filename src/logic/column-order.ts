@@ -1,4 +1,5 @@
 /** The search for the column order whose table has the fewest rows. */
+import { Fewest } from './fewest.ts';
 import { joinRows } from './join-rows.ts';
 import type { PartialRow, TableSpace } from './table-space.ts';
 
@@ -24,33 +25,48 @@ export function bestOrder(
   budget: number,
 ): Candidate {
   const search = new Search(space, budget);
-  if (previous) search.tryOrder(previous);
+  if (previous) search.keep(previous);
   if (base.length <= EXHAUSTIVE) {
     search.tryAll([], base, [space.root]);
   } else {
     search.tryOrder(base);
     search.moveColumns();
   }
-  return search.best;
+  return search.improved();
 }
 
 class Search {
   readonly #space: TableSpace;
   readonly #budget: number;
-  readonly #fewest: number;
+  readonly #fewest: Fewest;
   #best: Candidate | undefined;
+  #kept: Candidate | undefined;
+  #isProven = false;
 
   constructor(space: TableSpace, budget: number) {
     this.#space = space;
     this.#budget = space.steps + budget;
-    const outcomes = space.diagrams.terminals(space.root.node);
-    // No table has fewer rows than outcomes.
-    this.#fewest = outcomes.filter((outcome) => outcome !== space.impossible).length;
+    this.#fewest = new Fewest(space);
   }
 
   get best(): Candidate {
     if (!this.#best) throw new Error('no order was tried');
     return this.#best;
+  }
+
+  /** Tries an order that stands as long as it costs no row. */
+  keep(order: readonly number[]): void {
+    this.tryOrder(order);
+    this.#kept = this.#best;
+  }
+
+  /** The best order, its rows replaced where no order of splits finds the fewest. */
+  improved(): Candidate {
+    if (this.#isProven) return this.best;
+    const improve = ({ order, rows }: Candidate): Candidate => ({ order, rows: this.#fewest.improved(rows) });
+    const best = improve(this.best);
+    const kept = this.#kept && improve(this.#kept);
+    return kept && kept.rows.length <= best.rows.length ? kept : best;
   }
 
   /** Keeps `order` when it has fewer rows than the best so far. */
@@ -90,11 +106,13 @@ class Search {
   }
 
   get #isOver(): boolean {
-    return this.#space.steps >= this.#budget || this.best.rows.length <= this.#fewest;
+    return this.#space.steps >= this.#budget || this.#isProven;
   }
 
   #offer(order: readonly number[], split: readonly PartialRow[]): void {
     const rows = joinRows(this.#space, split);
-    if (!this.#best || rows.length < this.#best.rows.length) this.#best = { order, rows };
+    if (this.#best && rows.length >= this.#best.rows.length) return;
+    this.#best = { order, rows };
+    this.#isProven = this.#fewest.isProven(rows);
   }
 }

@@ -35,7 +35,8 @@ const DEFAULT_BUDGET = 200_000;
 
 /**
  * The table of `f`, which maps each case to its outcome. Rows are disjoint and complete on the possible cases; each has
- * one, and may run over impossible ones to stay short. Rows stand in the order of their first values, column by column.
+ * one, and may run over impossible ones to stay short. Where no order of splits makes the fewest rows of an outcome, a
+ * search over all rows does (up to a few thousand cells; `src/logic/fewest.ts`). Rows stand in the order of their first values, column by column.
  * The same function of the same variables always gives the same table.
  */
 export function stateTable(diagrams: Diagrams, f: Node, options: TableOptions): StateTable {

@@ -1,4 +1,5 @@
-/** The least number of disjoint rows of a small table, by exhaustive search over rows as bit sets of cases. */
+/** The least number of disjoint rows of a small table: a bound that proves most of them, an integer program for the rest. */
+import loadSolver from 'highs';
 import type { Variable } from '../../src/logic/index.ts';
 
 interface TruthTableCase {
@@ -6,12 +7,43 @@ interface TruthTableCase {
   readonly outcome: number;
 }
 
-/** `least` is exact when `proven`; else the search gave up, and `least` is the best known. */
 export interface Fewest {
+  /** Exact. */
   readonly least: number;
-  readonly proven: boolean;
   /** Cases of which no two fit one row: no table has fewer rows. */
   readonly lowerBound: number;
+}
+
+const solver = await loadSolver();
+
+/** The fewest rows that part the possible cases, each row a product of value sets with cases of one outcome only. */
+export function fewestRows(
+  variables: readonly Variable[],
+  cases: readonly TruthTableCase[],
+  impossible: number,
+): Fewest {
+  const outcomes = new Set(cases.map(({ outcome }) => outcome));
+  outcomes.delete(impossible);
+  const boxes = allBoxes(variables, cases);
+  let least = 0;
+  let lowerBound = 0;
+  // Rows of different outcomes share no case, possible or not in anybody's way.
+  for (const wanted of outcomes) {
+    const own = cases.filter(({ outcome }) => outcome === wanted);
+    const index = new Map(own.map((each, at) => [each, at]));
+    const rows = new Map<string, readonly number[]>();
+    for (const box of boxes) {
+      if (box.some(({ outcome }) => outcome !== wanted && outcome !== impossible)) continue;
+      const held = box.flatMap((each) => index.get(each) ?? []);
+      if (held.length > 0) rows.set(held.join(), held);
+    }
+    const apart = casesApart(own.length, [...rows.values()]);
+    lowerBound += apart;
+    least += [...rows.values()].some(({ length }) => length === own.length)
+      ? 1
+      : smallestPartition(own.length, [...rows.values()]);
+  }
+  return { least, lowerBound };
 }
 
 /** The value sets that a cell may hold. */
@@ -23,85 +55,51 @@ function cellSets({ size, ordered }: Variable): number[][] {
   return ordered ? subsets.filter(isInterval) : subsets;
 }
 
-/** All rows that hold possible cases of one outcome only, as bit sets over the possible cases. */
-function allRows(variables: readonly Variable[], cases: readonly TruthTableCase[], impossible: number): bigint[] {
-  const possible = cases.filter(({ outcome }) => outcome !== impossible);
-  const bit = new Map(possible.map((each, index) => [each, 1n << BigInt(index)]));
+function allBoxes(variables: readonly Variable[], cases: readonly TruthTableCase[]): TruthTableCase[][] {
   let boxes: TruthTableCase[][] = [[...cases]];
   variables.forEach((variable, level) => {
     const sets = cellSets(variable);
     boxes = boxes.flatMap((box) => sets.map((set) => box.filter(({ each }) => set.includes(each[level] as number))));
   });
-  const rows = new Set<bigint>();
-  for (const box of boxes) {
-    const held = box.filter(({ outcome }) => outcome !== impossible);
-    if (new Set(held.map(({ outcome }) => outcome)).size !== 1) continue;
-    rows.add(held.reduce((bits, each) => bits | (bit.get(each) as bigint), 0n));
-  }
-  return [...rows];
+  return boxes;
 }
 
-/**
- * Searches for a partition of the possible cases into fewer than `known` rows, deepest cut first: the case that the
- * fewest rows hold is decided next. Gives up after `effort` nodes of the search.
- */
-export function fewestRows(
-  variables: readonly Variable[],
-  cases: readonly TruthTableCase[],
-  impossible: number,
-  known: number,
-  effort: number,
-): Fewest {
-  const rows = allRows(variables, cases, impossible);
-  const count = cases.filter(({ outcome }) => outcome !== impossible).length;
-  const all = (1n << BigInt(count)) - 1n;
-  const bits = Array.from({ length: count }, (_, index) => 1n << BigInt(index));
-  const holding = bits.map((bit) => rows.filter((row) => row & bit));
-  // together[i]: the cases that some row holds along with case i.
-  const together = holding.map((some) => some.reduce((union, row) => union | row, 0n));
-
-  /** A greedy set of cases, of which no two share a row: as many rows are needed for them. */
-  const apart = (open: bigint): number => {
-    let rest = open;
-    let found = 0;
-    while (rest) {
-      let best = -1;
-      let fewest = Number.POSITIVE_INFINITY;
-      for (let index = 0; index < count; index += 1) {
-        if (!(rest & (bits[index] as bigint))) continue;
-        const shared = ones((together[index] as bigint) & rest);
-        if (shared < fewest) [best, fewest] = [index, shared];
-      }
-      found += 1;
-      rest &= ~(together[best] as bigint);
-    }
-    return found;
-  };
-
-  let least = known;
-  let left = effort;
-  const search = (open: bigint, used: number): void => {
-    if (!open) {
-      least = Math.min(least, used);
-      return;
-    }
-    if (left <= 0 || used + apart(open) >= least) return;
-    left -= 1;
-    let choices: bigint[] | undefined;
-    for (let index = 0; index < count; index += 1) {
-      if (!(open & (bits[index] as bigint))) continue;
-      const fitting = (holding[index] as bigint[]).filter((row) => (row & ~open) === 0n);
-      if (!choices || fitting.length < choices.length) choices = fitting;
-    }
-    for (const row of choices?.toSorted((a, b) => ones(b) - ones(a)) ?? []) search(open & ~row, used + 1);
-  };
-  const lowerBound = apart(all);
-  if (lowerBound < known) search(all, 0);
-  return { least, proven: left > 0, lowerBound };
-}
-
-function ones(bits: bigint): number {
+/** Greedily chosen cases of which no two share a row: the one that shares rows with the fewest others comes next. */
+function casesApart(count: number, rows: readonly (readonly number[])[]): number {
+  const together = Array.from({ length: count }, () => new Set<number>());
+  for (const row of rows) for (const a of row) for (const b of row) together[a]?.add(b);
+  const rest = new Set(together.keys());
   let found = 0;
-  for (let rest = bits; rest; rest &= rest - 1n) found += 1;
+  while (rest.size > 0) {
+    let best = -1;
+    let fewest = Number.POSITIVE_INFINITY;
+    for (const each of rest) {
+      const shared = [...(together[each] ?? [])].filter((other) => rest.has(other)).length;
+      if (shared < fewest) [best, fewest] = [each, shared];
+    }
+    found += 1;
+    for (const other of together[best] ?? []) rest.delete(other);
+  }
   return found;
+}
+
+/** The fewest rows that hold every case exactly once, as an integer program. */
+function smallestPartition(count: number, rows: readonly (readonly number[])[]): number {
+  const holding = Array.from({ length: count }, (): string[] => []);
+  rows.forEach((row, at) => {
+    for (const each of row) holding[each]?.push(`r${at}`);
+  });
+  const names = rows.map((_, at) => `r${at}`);
+  const lines = [
+    'Minimize',
+    ` rows: ${names.join('\n + ')}`,
+    'Subject To',
+    ...holding.map((some, each) => ` c${each}: ${some.join('\n + ')} = 1`),
+    'Binary',
+    ...names.map((name) => ` ${name}`),
+    'End',
+  ];
+  const { Status, ObjectiveValue } = solver.solve(lines.join('\n'));
+  if (Status !== 'Optimal') throw new Error(`the solver says ${Status}`);
+  return Math.round(ObjectiveValue);
 }

@@ -1,0 +1,103 @@
+/** What is known of the fewest rows of one table, and the rows that no order of splits finds. */
+import { Apartness } from './apartness.ts';
+import { fewerRows } from './fewer-rows.ts';
+import { type Box, OutcomeGrid } from './outcome-grid.ts';
+import type { PartialRow, TableSpace } from './table-space.ts';
+import { ANY, type ValueSets } from './value-sets.ts';
+
+/** A row with the cells of the grid that it holds. */
+interface Part {
+  readonly row: PartialRow;
+  readonly cells: readonly number[];
+}
+
+/** Rows of each outcome are judged by themselves: no row of another is in their way. */
+export class Fewest {
+  readonly #space: TableSpace;
+  readonly #grid: OutcomeGrid | undefined;
+  readonly #apartness = new Map<number, Apartness>();
+
+  constructor(space: TableSpace) {
+    this.#space = space;
+    this.#grid = OutcomeGrid.of(space);
+  }
+
+  /** Whether no table has fewer rows than this one. */
+  isProven(rows: readonly PartialRow[]): boolean {
+    return this.#byOutcome(rows).every((some) => some.length === 1 || this.#provenParts(some));
+  }
+
+  /** The rows, some of them replaced where a search finds fewer. */
+  improved(rows: readonly PartialRow[]): readonly PartialRow[] {
+    const grid = this.#grid;
+    if (!grid) return rows;
+    return this.#byOutcome(rows).flatMap((some) => {
+      const apartness = this.#apartnessOf(some, grid);
+      return clusters(this.#parts(some, grid), apartness).flatMap((parts) => {
+        const own = parts.map(({ row }) => row);
+        const cells = parts.map((part) => part.cells);
+        if (parts.length === 1 || apartness.isProvenFewest(cells)) return own;
+        const boxes = fewerRows(grid, cells.flat(), parts.length);
+        return boxes?.map((box) => this.#rowOf(box, (own[0] as PartialRow).node, grid)) ?? own;
+      });
+    });
+  }
+
+  #byOutcome(rows: readonly PartialRow[]): readonly (readonly PartialRow[])[] {
+    return [...Map.groupBy(rows, ({ node }) => node).values()];
+  }
+
+  #provenParts(rows: readonly PartialRow[]): boolean {
+    const grid = this.#grid;
+    return (
+      grid !== undefined &&
+      this.#apartnessOf(rows, grid).isProvenFewest(this.#parts(rows, grid).map(({ cells }) => cells))
+    );
+  }
+
+  #apartnessOf([row]: readonly PartialRow[], grid: OutcomeGrid): Apartness {
+    const outcome = this.#space.diagrams.valueOf((row as PartialRow).node) as number;
+    const known = this.#apartness.get(outcome);
+    if (known) return known;
+    const made = new Apartness(grid, outcome);
+    this.#apartness.set(outcome, made);
+    return made;
+  }
+
+  #parts(rows: readonly PartialRow[], grid: OutcomeGrid): readonly Part[] {
+    const outcome = this.#space.diagrams.valueOf((rows[0] as PartialRow).node) as number;
+    const cells = grid.cellsOf(outcome);
+    return rows.map((row) => {
+      const box = this.#boxOf(row, grid);
+      return { row, cells: cells.filter((cell) => grid.isInside(cell, box)) };
+    });
+  }
+
+  #boxOf(row: PartialRow, grid: OutcomeGrid): Box {
+    return row.cells.map((set, column) => {
+      const values = set === ANY ? undefined : new Set((this.#space.sets[column] as ValueSets).values(set));
+      return (grid.axes[column]?.places ?? []).reduce(
+        (mask, [value = 0], place) => (values && !values.has(value) ? mask : mask | (1 << place)),
+        0,
+      );
+    });
+  }
+
+  #rowOf(box: Box, node: PartialRow['node'], grid: OutcomeGrid): PartialRow {
+    const cells = box.map((mask, column) => {
+      const held = (grid.axes[column]?.places ?? []).filter((_, place) => mask & (1 << place)).flat();
+      return (this.#space.sets[column] as ValueSets).intern(held.toSorted((a, b) => a - b));
+    });
+    return { cells, node };
+  }
+}
+
+/** The rows in clusters: no row can hold a cell of one cluster together with a cell of another. */
+function clusters(parts: readonly Part[], apartness: Apartness): readonly (readonly Part[])[] {
+  return parts.reduce<readonly (readonly Part[])[]>((found, part) => {
+    const touches = (others: readonly Part[]): boolean =>
+      others.some(({ cells }) => cells.some((a) => part.cells.some((b) => !apartness.areApart(a, b))));
+    const apart = found.filter((cluster) => !touches(cluster));
+    return [...apart, [...found.filter(touches).flat(), part]];
+  }, []);
+}

@@ -1,0 +1,134 @@
+/** A diagram as a grid of cells over its support, values that behave alike taken as one: for searches that go cell by cell. */
+import type { TableSpace } from './table-space.ts';
+import type { Node } from './unique-table.ts';
+
+/** One column of a table as an axis of the grid. */
+export interface Axis {
+  readonly ordered: boolean;
+  /** The values of each place on the axis. They lead on alike, so that no table needs to tell them apart. */
+  readonly places: readonly (readonly number[])[];
+}
+
+/** A product of sets of places, one bit mask for each axis. */
+export type Box = readonly number[];
+
+/** Beyond so many cells a grid is not worth its memory. */
+const MOST_CELLS = 4096;
+/** Sets of places are bit masks. */
+const MOST_PLACES = 30;
+
+/** The cells, each named by its index: the place on the last axis counts fastest. */
+export class OutcomeGrid {
+  readonly axes: readonly Axis[];
+  readonly impossible: number;
+  /** How much the index grows with one place on each axis. */
+  readonly strides: readonly number[];
+  readonly #outcomes: Int32Array;
+
+  /** Undefined where the grid would be too large. */
+  static of(space: TableSpace): OutcomeGrid | undefined {
+    const axes = space.levels.map((_, column) => axisOf(space, column));
+    const cells = axes.reduce((product, { places }) => product * places.length, 1);
+    const small = cells <= MOST_CELLS && axes.every(({ places }) => places.length <= MOST_PLACES);
+    return small ? new OutcomeGrid(space, axes, cells) : undefined;
+  }
+
+  private constructor(space: TableSpace, axes: readonly Axis[], cells: number) {
+    this.axes = axes;
+    this.impossible = space.impossible;
+    const strides = axes.map(() => 1);
+    for (let column = axes.length - 2; column >= 0; column -= 1) {
+      strides[column] = (strides[column + 1] as number) * (axes[column + 1] as Axis).places.length;
+    }
+    this.strides = strides;
+    this.#outcomes = new Int32Array(cells);
+    const { diagrams } = space;
+    const fill = (node: Node, column: number, first: number): void => {
+      const outcome = diagrams.valueOf(node);
+      if (outcome !== undefined) {
+        const count = column === 0 ? cells : (strides[column - 1] as number);
+        this.#outcomes.fill(outcome, first, first + count);
+        return;
+      }
+      const level = space.levels[column] as number;
+      (axes[column] as Axis).places.forEach(([value = 0], place) => {
+        const next = diagrams.level(node) === level ? diagrams.child(node, value) : node;
+        fill(next, column + 1, first + place * (strides[column] as number));
+      });
+    };
+    fill(space.root.node, 0, 0);
+  }
+
+  get size(): number {
+    return this.#outcomes.length;
+  }
+
+  outcome(cell: number): number {
+    return this.#outcomes[cell] as number;
+  }
+
+  /** Where a cell stands on one axis. */
+  place(cell: number, column: number): number {
+    return Math.floor(cell / (this.strides[column] as number)) % (this.axes[column] as Axis).places.length;
+  }
+
+  /** The cells with this outcome, in rising order. */
+  cellsOf(outcome: number): readonly number[] {
+    const cells: number[] = [];
+    this.#outcomes.forEach((each, cell) => {
+      if (each === outcome) cells.push(cell);
+    });
+    return cells;
+  }
+
+  isInside(cell: number, box: Box): boolean {
+    return box.every((mask, column) => (mask & (1 << this.place(cell, column))) !== 0);
+  }
+
+  /** Whether every cell of a box has this outcome or cannot happen. */
+  isPure(box: Box, outcome: number): boolean {
+    const visit = (column: number, first: number): boolean => {
+      if (column === box.length) return this.outcome(first) === outcome || this.outcome(first) === this.impossible;
+      const stride = this.strides[column] as number;
+      for (let mask = box[column] as number, place = 0; mask; mask >>>= 1, place += 1) {
+        if (mask & 1 && !visit(column + 1, first + place * stride)) return false;
+      }
+      return true;
+    };
+    return visit(0, 0);
+  }
+
+  /** The smallest box around some cells. */
+  around(cells: readonly number[]): Box {
+    return this.axes.map(({ ordered }, column) => {
+      const mask = cells.reduce((set, cell) => set | (1 << this.place(cell, column)), 0);
+      return ordered ? withoutGaps(mask) : mask;
+    });
+  }
+}
+
+/** Values of equal cofactor share a place; those of an ordered variable only when nothing lies between them. */
+function axisOf(space: TableSpace, column: number): Axis {
+  const { diagrams, root } = space;
+  const level = space.levels[column] as number;
+  const { size, ordered } = diagrams.variables[level] as { size: number; ordered: boolean };
+  const nothing = diagrams.terminal(space.impossible);
+  const groups: { readonly node: Node; readonly values: number[] }[] = [];
+  for (let value = 0; value < size; value += 1) {
+    const node = diagrams.restrict(root.node, level, value);
+    // A value that cannot happen stands in no set, but an interval may run over it.
+    if (node === nothing && !ordered) continue;
+    const candidates = ordered ? groups.slice(-1) : groups;
+    const group = candidates.find((each) => each.node === node);
+    if (group) group.values.push(value);
+    else groups.push({ node, values: [value] });
+  }
+  return { ordered, places: groups.map(({ values }) => values) };
+}
+
+/** The mask with all places between its lowest and its highest. */
+function withoutGaps(mask: number): number {
+  const lowest = 31 - Math.clz32(mask & -mask);
+  const highest = 31 - Math.clz32(mask);
+  return (2 ** (highest + 1) - 1) & ~(2 ** lowest - 1);
+}
