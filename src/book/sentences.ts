@@ -19,7 +19,7 @@ import {
   valuesTitle,
 } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
-import { type Cube, irredundantPrimes, type Node, stateTable } from '../logic/index.ts';
+import { type Cube, minimalCover, type Node, sparse } from '../logic/index.ts';
 import { type Control, withSmallInitial } from '../model/index.ts';
 import { asksForNothing, restState } from './asking.ts';
 import type { Inline } from './book.ts';
@@ -133,21 +133,34 @@ export interface OutcomeCover {
   readonly length: number;
 }
 
+/** For each outcome the fewest alternatives; outcomes in the order of their first cases as variables are declared. */
 export function coversOf(compiled: Compiled, form: Node): OutcomeCover[] {
   const { diagrams } = compiled;
-  const { columns, rows } = stateTable(diagrams, form, { impossible: IMPOSSIBLE });
-  return [...new Set(rows.map(({ outcome }) => outcome))].map((outcome) => {
-    const on = diagrams.map(`is ${outcome}`, form, (each) => (each === outcome ? 1 : 0));
-    const off = diagrams.map(`is possible but not ${outcome}`, form, (each) =>
-      each === outcome || each === IMPOSSIBLE ? 0 : 1,
-    );
-    const own = rows.filter((row) => row.outcome === outcome).map(({ cells }) => cells);
-    const cubes = irredundantPrimes(diagrams, columns, own, on, off);
-    const values = cubes.flatMap((cube) =>
-      cube.map((each, column) => wordsNeeded(meaningAt(compiled, columns[column] as number), each)),
-    );
-    return { outcome, columns, cubes, length: 100 * cubes.length + values.reduce((sum, each) => sum + each, 0) };
-  });
+  const columns = diagrams.support(form);
+  const first = (outcome: number): number[] => {
+    const least = diagrams.pick(diagrams.casesOf(form, outcome));
+    return columns.map((level) => least?.get(level) ?? 0);
+  };
+  const outcomes = diagrams.terminals(form).filter((outcome) => outcome !== IMPOSSIBLE);
+  return outcomes
+    .map((outcome) => ({ outcome, at: first(outcome) }))
+    .toSorted((a, b) => inOrder(a.at, b.at))
+    .map(({ outcome }) => {
+      const on = diagrams.casesOf(form, outcome);
+      const off = diagrams.not(diagrams.or(on, diagrams.casesOf(form, IMPOSSIBLE)));
+      const { cubes: widest } = minimalCover(diagrams, columns, on, off);
+      const cubes = sparse(diagrams, columns, widest, on);
+      const values = cubes.flatMap((cube) =>
+        cube.map((each, column) => wordsNeeded(meaningAt(compiled, columns[column] as number), each)),
+      );
+      return { outcome, columns, cubes, length: 100 * cubes.length + values.reduce((sum, each) => sum + each, 0) };
+    });
+}
+
+/** The first difference decides. */
+function inOrder(a: readonly number[], b: readonly number[]): number {
+  const at = a.findIndex((value, index) => value !== b[index]);
+  return at === -1 ? 0 : (a[at] as number) - (b[at] as number);
 }
 
 /** How many values must be named; an interval of numbers is said in one go. */

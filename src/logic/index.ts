@@ -1,8 +1,10 @@
 /** The logic core: decision diagrams and what is computed from them. Pure, and knows nothing of lighting. */
 
-export { type Cube, cubeNode, irredundantPrimes } from './cover.ts';
+export { type Cube, cubeNode, sparse } from './cover.ts';
 export { type DecisionGraph, decisionGraph, type GraphEdge, type GraphVertex } from './decision-graph.ts';
 export { Diagrams, type DiagramsOptions, type Variable, type Work } from './diagrams.ts';
+export { type MinimalCover, type MinimalCoverOptions, minimalCover } from './minimal-cover.ts';
+export { primes } from './primes.ts';
 export { type StateTable, stateTable, type TableOptions, type TableRow } from './state-table.ts';
 export { type Node, NodeLimitError, TERMINAL_LEVEL } from './unique-table.ts';
 export { verifyTable } from './verify-table.ts';
