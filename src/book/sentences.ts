@@ -149,12 +149,17 @@ export function coversOf(compiled: Compiled, form: Node): OutcomeCover[] {
       const on = diagrams.casesOf(form, outcome);
       const off = diagrams.not(diagrams.or(on, diagrams.casesOf(form, IMPOSSIBLE)));
       const { cubes: widest } = minimalCover(diagrams, columns, on, off);
-      const cubes = sparse(diagrams, columns, widest, on);
+      // Short ones first: what follows a long one could be taken for a part of it.
+      const cubes = sparse(diagrams, columns, widest, on).toSorted((a, b) => limited(a) - limited(b));
       const values = cubes.flatMap((cube) =>
         cube.map((each, column) => wordsNeeded(meaningAt(compiled, columns[column] as number), each)),
       );
       return { outcome, columns, cubes, length: 100 * cubes.length + values.reduce((sum, each) => sum + each, 0) };
     });
+}
+
+function limited(cube: Cube): number {
+  return cube.filter((values) => values !== undefined).length;
 }
 
 /** The first difference decides. */

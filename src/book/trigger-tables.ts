@@ -89,7 +89,7 @@ function casesOf(compiled: Compiled, row: TriggerRow, on: On): Pick<TriggerRowVi
         heard: outcome === HEARD ? ('heard' as const) : ('may be heard' as const),
         // Where other things move along, the cases are those in which they do.
         cases:
-          row.forced.length > 0 && columns.length === 0
+          row.forced.length > 0 && cubes.every((cube) => cube.every((values) => values === undefined))
             ? [text('whenever they move so')]
             : cubes.flatMap((cube, at) => [
                 ...(at === 0 ? [] : [text(', or ')]),
