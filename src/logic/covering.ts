@@ -28,7 +28,8 @@ export function leastCover(rows: readonly bigint[], costs: readonly number[], bu
   function search(state: State): void {
     const { rows: left, chosen, cost } = reduced(state);
     if (best && cost > best.cost) return;
-    const row = narrowest(left);
+    // Rows come in order of width.
+    const [row] = left;
     if (row === undefined) {
       const found = { cost, columns: chosen.toSorted((a, b) => a - b) };
       if (!best || isBefore(found, best)) best = found;
@@ -117,11 +118,6 @@ function isBefore(a: Found, b: Found): boolean {
   if (a.cost !== b.cost) return a.cost < b.cost;
   const at = a.columns.findIndex((column, index) => column !== b.columns[index]);
   return at !== -1 && (a.columns[at] as number) < (b.columns[at] ?? Number.POSITIVE_INFINITY);
-}
-
-/** Rows come in order of width. */
-function narrowest(rows: readonly bigint[]): bigint | undefined {
-  return rows[0];
 }
 
 function has(set: bigint, column: number): boolean {

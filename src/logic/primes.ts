@@ -1,8 +1,9 @@
 /**
- * All primes of a Boolean diagram over multi-valued variables: the cubes that cannot grow. The recursion is that of O. Coudert
- * and J. C. Madre, "Implicit and incremental computation of primes and essential primes of Boolean functions" (1992), with a
- * set of values where they have one of two literals: a cube that limits the first variable to a set is prime when its rest
- * is a prime of what the cofactors of the set have in common and implies the cofactor of no further value.
+ * All primes of a Boolean diagram over multi-valued variables: the cubes that cannot grow. The recursion is that of
+ * O. Coudert and J. C. Madre, "Implicit and incremental computation of primes and essential primes of Boolean functions"
+ * (1992), with a set of values where they have one of two literals: a cube that limits the first variable to a set is
+ * prime when its rest is a prime of what the cofactors of the set have in common and implies the cofactor of no further
+ * value.
  */
 import type { Cube } from './cover.ts';
 import type { Diagrams } from './diagrams.ts';

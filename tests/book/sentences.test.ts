@@ -81,6 +81,28 @@ describe('the sentence of a position', () => {
     );
   });
 
+  it('says short alternatives first', () => {
+    const when = 'sw is AUTO and (slats are out or (struts are up and brake is set))';
+    expect(auto([`when: ${when}, then: lit`, 'otherwise: dark'])).toBe(
+      'The lamp is lit with the slats out, or in the air with the brake set; otherwise it is dark.',
+    );
+  });
+
+  it('lets alternatives overlap, and says a value once where one of them has it anyway', () => {
+    const when = 'sw is AUTO and ((struts are up and slats are out) or (struts are down and slats are not in))';
+    expect(auto([`when: ${when}, then: lit`, 'otherwise: dark'])).toBe(
+      'The lamp is lit with the slats out, or on the ground with the slats travelling; otherwise it is dark.',
+    );
+  });
+
+  it('says the fewest alternatives: none that the others make up for', () => {
+    const when =
+      'sw is AUTO and ((struts are up and brake is set) or (struts are down and slats are out) or (brake is set and slats are out))';
+    expect(auto([`when: ${when}, then: lit`, 'otherwise: dark'])).toBe(
+      'The lamp is lit on the ground with the slats out, or in the air with the brake set; otherwise it is dark.',
+    );
+  });
+
   it('speaks of normal cases only', () => {
     expect(auto(['when: sw is AUTO and bus is lost, then: dark', 'otherwise: lit'])).toBe('The lamp is lit.');
   });
