@@ -2,9 +2,9 @@
 import { applyBinary, CONFLICT, ifThenElse, type Kernel, mapTerminals, mergePossible, UNDECIDED } from './apply.ts';
 import { restrictMany, restrictOne } from './cofactor.ts';
 import { ComputedTable } from './computed-table.ts';
-import { ascending, countSatisfying, leastCube, reachable, supportOf, terminalsOf } from './inspect.ts';
+import { ascending, countSatisfying, reachable, supportOf, terminalsOf } from './inspect.ts';
 import { quantify } from './quantify.ts';
-import { type Node, UniqueTable } from './unique-table.ts';
+import { type Node, TERMINAL_LEVEL, UniqueTable } from './unique-table.ts';
 
 /** A variable with the values 0 to `size` - 1. In an ordered one they are neighbouring cells of a number's range. */
 export interface Variable {
@@ -17,6 +17,11 @@ export interface Variable {
 export interface DiagramsOptions {
   /** The most nodes that the manager makes, terminals included; one more is a `NodeLimitError`. */
   readonly nodeLimit?: number;
+  /**
+   * All levels, from the root of every diagram down; the declared order unless given. It decides how large diagrams get
+   * and nothing that is said of them.
+   */
+  readonly order?: readonly number[];
 }
 
 /** What the manager has done so far: equal for equal histories, so that tests can pin it. */
@@ -30,7 +35,8 @@ export interface Work {
 const DEFAULT_NODE_LIMIT = 2_000_000;
 
 /**
- * The manager of a family of diagrams over fixed variables. Level 0, at the root, is the variable declared first.
+ * The manager of a family of diagrams over fixed variables. A variable is named by its level, its place in the declared
+ * order; the nodes themselves may test the variables in another (`order`).
  * A diagram maps every case (an assignment of all variables) to a terminal, a non-negative integer; it is Boolean when
  * it has no other terminals than 0 and 1. Two diagrams of one manager are the same function exactly when they are the
  * same node (Bryant, "Graph-based algorithms for Boolean function manipulation", 1986, for two values).
@@ -42,13 +48,28 @@ export class Diagrams {
   readonly yes: Node;
   readonly #kernel: Kernel;
   readonly #operations = new Map<string, number>();
+  /** By depth, the level that nodes test there; and by level, its depth. */
+  readonly #levels: readonly number[];
+  readonly #depths: readonly number[];
 
   constructor(variables: readonly Variable[], options: DiagramsOptions = {}) {
     for (const { id, size } of variables) {
       if (!Number.isInteger(size) || size < 1) throw new RangeError(`variable ${id} has no values`);
     }
     this.variables = variables;
-    const sizes = variables.map(({ size }) => size);
+    this.#levels = options.order ?? variables.map((_, level) => level);
+    if (
+      this.#levels.toSorted((a, b) => a - b).some((level, at) => level !== at) ||
+      this.#levels.length !== variables.length
+    ) {
+      throw new RangeError('the order is not one of all levels');
+    }
+    const depths = variables.map(() => 0);
+    this.#levels.forEach((level, depth) => {
+      depths[level] = depth;
+    });
+    this.#depths = depths;
+    const sizes = this.#levels.map((level) => (variables[level] as Variable).size);
     const table = new UniqueTable(sizes, options.nodeLimit ?? DEFAULT_NODE_LIMIT);
     this.#kernel = { table, cache: new ComputedTable() };
     this.no = table.terminal(0);
@@ -68,7 +89,8 @@ export class Diagrams {
 
   /** The level that the node tests; `TERMINAL_LEVEL`, greater than any other, for a terminal. */
   level(node: Node): number {
-    return this.#kernel.table.level(node);
+    const { table } = this.#kernel;
+    return table.isTerminal(node) ? TERMINAL_LEVEL : (this.#levels[table.level(node)] as number);
   }
 
   /** Where the node leads when the variable at its level has `value`. */
@@ -82,9 +104,9 @@ export class Diagrams {
   literal(level: number, values: readonly number[]): Node {
     for (const value of values) this.#checkValue(level, value);
     const wanted = new Set(values);
-    const size = this.#kernel.table.sizes[level] as number;
+    const { size } = this.variables[level] as Variable;
     return this.#kernel.table.make(
-      level,
+      this.#depths[level] as number,
       Array.from({ length: size }, (_, value) => (wanted.has(value) ? this.yes : this.no)),
     );
   }
@@ -143,13 +165,14 @@ export class Diagrams {
   /** The cofactor: what `f` becomes when the variable at `level` has `value`. */
   restrict(f: Node, level: number, value: number): Node {
     this.#checkValue(level, value);
-    return restrictOne(this.#kernel, this.#operation('restrict'), f, level, value);
+    return restrictOne(this.#kernel, this.#operation('restrict'), f, this.#depths[level] as number, value);
   }
 
   /** The cofactor for several variables, given as level to value. */
   restrictAll(f: Node, assignment: ReadonlyMap<number, number>): Node {
     for (const [level, value] of assignment) this.#checkValue(level, value);
-    return restrictMany(this.#kernel, f, assignment);
+    const byDepth = new Map([...assignment].map(([level, value]) => [this.#depths[level] as number, value]));
+    return restrictMany(this.#kernel, f, byDepth);
   }
 
   /** Holds where the Boolean `f` holds for some values of the variables at `levels`. */
@@ -172,7 +195,7 @@ export class Diagrams {
 
   /** The levels on which `f` depends, ascending. */
   support(f: Node): readonly number[] {
-    return supportOf(this.#kernel.table, f);
+    return ascending(supportOf(this.#kernel.table, f).map((depth) => this.#levels[depth] as number));
   }
 
   /** The terminal value of one case, given as the value of each level (those outside the support are not read). */
@@ -180,7 +203,7 @@ export class Diagrams {
     const { table } = this.#kernel;
     let node = f;
     while (!table.isTerminal(node)) {
-      const level = table.level(node);
+      const level = this.level(node);
       const value = assignment[level];
       if (value === undefined) throw new RangeError(`level ${level} has no value`);
       this.#checkValue(level, value);
@@ -191,7 +214,7 @@ export class Diagrams {
 
   /** In how many assignments of the variables at `levels`, which hold the support, the Boolean `f` holds. */
   satCount(f: Node, levels: readonly number[]): bigint {
-    return countSatisfying(this.#kernel.table, f, levels);
+    return countSatisfying(this.#kernel.table, f, this.#depthsOf(levels));
   }
 
   /**
@@ -199,7 +222,18 @@ export class Diagrams {
    * matter to it are left out. Undefined when nothing satisfies `f`.
    */
   pick(f: Node): ReadonlyMap<number, number> | undefined {
-    return leastCube(this.#kernel.table, f, this.no);
+    if (f === this.no) return undefined;
+    const cube = new Map<number, number>();
+    let rest = f;
+    for (const level of this.support(f)) {
+      const { size } = this.variables[level] as Variable;
+      const cofactors = Array.from({ length: size }, (_, value) => this.restrict(rest, level, value));
+      if (cofactors.every((cofactor) => cofactor === rest)) continue;
+      const value = cofactors.findIndex((cofactor) => cofactor !== this.no);
+      cube.set(level, value);
+      rest = cofactors[value] as Node;
+    }
+    return cube;
   }
 
   /** The terminal values that `f` takes, ascending. */
@@ -247,9 +281,13 @@ export class Diagrams {
   }
 
   #quantify(key: string, f: Node, levels: readonly number[], combine: (g: Node, h: Node) => Node): Node {
-    const removed = ascending(levels);
+    const removed = this.#depthsOf(levels);
     const operation = this.#operation(`${key} ${removed.join(' ')}`);
     return quantify(this.#kernel, operation, f, new Set(removed), combine);
+  }
+
+  #depthsOf(levels: readonly number[]): readonly number[] {
+    return ascending(levels.map((level) => this.#depths[level] as number));
   }
 
   #operation(key: string): number {
@@ -261,9 +299,9 @@ export class Diagrams {
   }
 
   #checkValue(level: number, value: number): void {
-    const size = this.#kernel.table.sizes[level];
-    if (size === undefined) throw new RangeError(`there is no level ${level}`);
-    if (!Number.isInteger(value) || value < 0 || value >= size) {
+    const variable = this.variables[level];
+    if (!variable) throw new RangeError(`there is no level ${level}`);
+    if (!Number.isInteger(value) || value < 0 || value >= variable.size) {
       throw new RangeError(`the variable at level ${level} has no value ${value}`);
     }
   }

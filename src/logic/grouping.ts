@@ -17,7 +17,6 @@ export interface ValueGroup {
  * `f` has a possible case.
  */
 export function groupValues(diagrams: Diagrams, f: Node, level: number, impossible: number): readonly ValueGroup[] {
-  if (diagrams.level(f) > level) return [{ values: undefined, node: f }];
   const { size, ordered } = diagrams.variables[level] as { size: number; ordered: boolean };
   const nothing = diagrams.terminal(impossible);
   const groups: { values: number[]; node: Node }[] = [];

@@ -1,4 +1,4 @@
-/** Questions to a diagram that make no node: support, terminals, size, counts, the least cube. */
+/** Questions to a diagram that make no node: support, terminals, size, counts. */
 import type { Node, UniqueTable } from './unique-table.ts';
 
 /** All nodes of `f`, terminals too, parents before children. */
@@ -35,7 +35,7 @@ export function countSatisfying(table: UniqueTable, f: Node, levels: readonly nu
   const rankOf = (node: Node): number => {
     if (table.isTerminal(node)) return counted.length;
     const found = rank.get(table.level(node));
-    if (found === undefined) throw new RangeError(`level ${table.level(node)} is tested but not counted`);
+    if (found === undefined) throw new RangeError('a variable is tested but not counted');
     return found;
   };
   const done = new Map<Node, bigint>();
@@ -52,19 +52,6 @@ export function countSatisfying(table: UniqueTable, f: Node, levels: readonly nu
   const scaled = (node: Node, from: number): bigint =>
     (count(node) * (below[from] as bigint)) / (below[rankOf(node)] as bigint);
   return scaled(f, 0);
-}
-
-/** The cube of the least satisfying assignment in declared order, free variables left out; undefined for `no`. */
-export function leastCube(table: UniqueTable, f: Node, no: Node): ReadonlyMap<number, number> | undefined {
-  if (f === no) return undefined;
-  const cube = new Map<number, number>();
-  let node = f;
-  while (!table.isTerminal(node)) {
-    const value = table.childrenOf(node).findIndex((child) => child !== no);
-    cube.set(table.level(node), value);
-    node = table.child(node, value);
-  }
-  return cube;
 }
 
 /** Without duplicates, in rising order. */

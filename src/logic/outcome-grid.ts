@@ -52,8 +52,7 @@ export class OutcomeGrid {
       }
       const level = space.levels[column] as number;
       (axes[column] as Axis).places.forEach(([value = 0], place) => {
-        const next = diagrams.level(node) === level ? diagrams.child(node, value) : node;
-        fill(next, column + 1, first + place * (strides[column] as number));
+        fill(diagrams.restrict(node, level, value), column + 1, first + place * (strides[column] as number));
       });
     };
     fill(space.root.node, 0, 0);

@@ -1,6 +1,6 @@
 /** The least number of disjoint rows of a small table: a bound that proves most of them, an integer program for the rest. */
-import loadSolver from 'highs';
 import type { Variable } from '../../src/logic/index.ts';
+import { leastCost } from './integer-program.ts';
 
 interface TruthTableCase {
   readonly each: readonly number[];
@@ -13,8 +13,6 @@ export interface Fewest {
   /** Cases of which no two fit one row: no table has fewer rows. */
   readonly lowerBound: number;
 }
-
-const solver = await loadSolver();
 
 /** The fewest rows that part the possible cases, each row a product of value sets with cases of one outcome only. */
 export function fewestRows(
@@ -39,9 +37,15 @@ export function fewestRows(
     }
     const apart = casesApart(own.length, [...rows.values()]);
     lowerBound += apart;
-    least += [...rows.values()].some(({ length }) => length === own.length)
-      ? 1
-      : smallestPartition(own.length, [...rows.values()]);
+    const holding = own.map((): number[] => []);
+    [...rows.values()].forEach((row, at) => {
+      for (const each of row) holding[each]?.push(at);
+    });
+    least += leastCost(
+      holding,
+      [...rows.values()].map(() => 1),
+      'exactly one',
+    );
   }
   return { least, lowerBound };
 }
@@ -81,25 +85,4 @@ function casesApart(count: number, rows: readonly (readonly number[])[]): number
     for (const other of together[best] ?? []) rest.delete(other);
   }
   return found;
-}
-
-/** The fewest rows that hold every case exactly once, as an integer program. */
-function smallestPartition(count: number, rows: readonly (readonly number[])[]): number {
-  const holding = Array.from({ length: count }, (): string[] => []);
-  rows.forEach((row, at) => {
-    for (const each of row) holding[each]?.push(`r${at}`);
-  });
-  const names = rows.map((_, at) => `r${at}`);
-  const lines = [
-    'Minimize',
-    ` rows: ${names.join('\n + ')}`,
-    'Subject To',
-    ...holding.map((some, each) => ` c${each}: ${some.join('\n + ')} = 1`),
-    'Binary',
-    ...names.map((name) => ` ${name}`),
-    'End',
-  ];
-  const { Status, ObjectiveValue } = solver.solve(lines.join('\n'));
-  if (Status !== 'Optimal') throw new Error(`the solver says ${Status}`);
-  return Math.round(ObjectiveValue);
 }
