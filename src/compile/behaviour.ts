@@ -12,6 +12,7 @@ import type { SettledFit } from './fits.ts';
 import { NOT_FITTED, type Outcomes } from './outcomes.ts';
 import { underOverrides } from './overrides.ts';
 import { plainest } from './plainest.ts';
+import type { Possible } from './possible.ts';
 import { optionLevels, type Space } from './space.ts';
 import { caseTitle } from './words.ts';
 
@@ -25,7 +26,7 @@ export interface Surroundings {
   /** Every way to settle the fits of the fleet: what holds for an aircraft must hold for each that it may be. */
   readonly fits: readonly SettledFit[];
   /** Parallel to `fits`: the cases that can happen. */
-  readonly care: readonly Node[];
+  readonly possible: readonly Possible[];
   readonly diagnostics: Diagnostics;
 }
 
@@ -182,11 +183,11 @@ function reportBroken(
 
 /** The plainest case of a Boolean diagram that can happen on some fit, and all aircraft on which one can. */
 export function witness(bad: Node, around: Surroundings): { words: string; aircraft: string } | undefined {
-  const { diagrams, space, fits, care } = around;
+  const { diagrams, space, fits } = around;
   let words: string | undefined;
   const aircraft = fits.flatMap((fit) => {
-    const possible = care[fit.index] as Node;
     const here = diagrams.restrictAll(bad, optionLevels(space, fit));
+    const possible = (around.possible[fit.index] as Possible).about(diagrams.support(here));
     if (diagrams.and(here, possible) === diagrams.no) return [];
     words ??= caseTitle(space, plainest(diagrams, space, here, possible), [fit]);
     return fit.aircraft;

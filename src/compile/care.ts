@@ -7,15 +7,16 @@ import type { SettledFit } from './fits.ts';
 import { levelOf, optionLevels, type Space } from './space.ts';
 
 /**
- * The cases that can happen on a fit as far as controls, detectors and `never` decide: a Boolean diagram without options.
+ * What must hold in a case that can happen on a fit as far as controls, detectors and `never` decide: Boolean diagrams
+ * without options.
  */
-export function possibleInputs(
+export function inputConstraints(
   fleet: Fleet,
   space: Space,
   diagrams: Diagrams,
   expressions: Expressions,
   fit: SettledFit,
-): Node {
+): Node[] {
   const options = optionLevels(space, fit);
   const fitted = space.meanings.flatMap(({ kind }, level) =>
     kind === 'control' ? [diagrams.literal(level, settingsOn(expressions, diagrams, space, level, fit))] : [],
@@ -23,7 +24,7 @@ export function possibleInputs(
   const never = fleet.never.map(({ expression }) =>
     diagrams.not(diagrams.restrictAll(expressions.compile(expression), options)),
   );
-  return diagrams.and(...fitted, ...never, ...detectorAnswers(fleet, space, diagrams, expressions));
+  return [...fitted, ...never, ...detectorAnswers(fleet, space, diagrams, expressions)];
 }
 
 /** A detector's answer is certain outside of its band, and free within; of ordered ones the later trips only with the earlier. */

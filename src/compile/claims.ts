@@ -1,6 +1,5 @@
 /** Claims: each must hold in every case that can happen, on every fit of the fleet, and say something there. */
 import type { Expression } from '../language/index.ts';
-import type { Node } from '../logic/index.ts';
 import type { Claim } from '../model/index.ts';
 import { type Surroundings, witness } from './behaviour.ts';
 import { reportUnguarded } from './guards.ts';
@@ -30,12 +29,12 @@ function premiseOf({ expression }: Claim): Expression | undefined {
 }
 
 /** Whether the premise never happens, on any fit. */
-function isVacuous(claim: Claim, { fits, care, space, diagrams, expressions }: Surroundings): boolean {
+function isVacuous(claim: Claim, { fits, possible, space, diagrams, expressions }: Surroundings): boolean {
   const premise = premiseOf(claim);
   if (!premise) return false;
   const node = expressions.compile(premise);
   return fits.every((fit) => {
     const here = diagrams.restrictAll(node, optionLevels(space, fit));
-    return diagrams.and(here, care[fit.index] as Node) === diagrams.no;
+    return !possible[fit.index]?.allows(here);
   });
 }

@@ -8,7 +8,7 @@ import type { Diagnostics } from '../diagnostics/index.ts';
 import { Diagrams, type Node, NodeLimitError } from '../logic/index.ts';
 import type { Fleet, Item } from '../model/index.ts';
 import { compileWithinLimit, judgeWithinLimit, type Surroundings } from './behaviour.ts';
-import { possibleInputs } from './care.ts';
+import { inputConstraints } from './care.ts';
 import { expressionsOfSequence } from './cells.ts';
 import { checkClaims } from './claims.ts';
 import { effectivityText } from './effectivity.ts';
@@ -18,10 +18,12 @@ import { type Behaviour, behaviourOn, formOfFit, groupFits, normalForm, ownLevel
 import { reportUnguarded } from './guards.ts';
 import { type Family, TooManyModesError } from './mode-search.ts';
 import { Outcomes } from './outcomes.ts';
+import { Possible } from './possible.ts';
 import { absentModes, familiesOn } from './reach.ts';
 import { judgeSequences } from './sequences.ts';
 import { makeSpace, optionLevels, type Space } from './space.ts';
 import { checkTimelines } from './time/index.ts';
+import { variableOrder } from './variable-order.ts';
 
 export interface Compiled {
   readonly fleet: Fleet;
@@ -34,6 +36,8 @@ export interface Compiled {
   readonly settled: readonly SettledFit[];
   /** Parallel to `settled`: the extended cases that can happen. */
   readonly care: readonly Node[];
+  /** Parallel to `settled`: the same in parts. */
+  readonly possible: readonly Possible[];
   /** Parallel to `settled`: how the sequences run there. */
   readonly families: readonly (readonly Family[])[];
   /** In the order of the items, then of their attributes. */
@@ -55,7 +59,7 @@ export function compileFleet(
   options: CompileOptions = {},
 ): Compiled | undefined {
   const space = makeSpace(fleet);
-  const diagrams = new Diagrams(space.variables, options);
+  const diagrams = new Diagrams(space.variables, { ...options, order: variableOrder(fleet, space) });
   const outcomes = new Outcomes();
   const vague = tooUnknown(fleet);
   for (const { registration, place } of vague) {
@@ -78,21 +82,23 @@ export function compileFleet(
     return node;
   };
   const expressions = new Expressions(fleet, space, diagrams, outcomes, behaviourOf);
-  const care: Node[] = [];
-  const around: Surroundings = { fleet, space, diagrams, outcomes, expressions, fits: settled, care, diagnostics };
+  const possible: Possible[] = [];
+  const around: Surroundings = { fleet, space, diagrams, outcomes, expressions, fits: settled, possible, diagnostics };
   try {
-    const inputs = settled.map((fit) => possibleInputs(fleet, space, diagrams, expressions, fit));
+    const constraints = settled.map((fit) => inputConstraints(fleet, space, diagrams, expressions, fit));
+    const inputs = constraints.map((each) => new Possible(diagrams, each));
     if (reportEmpty(around, inputs)) return undefined;
     reportUnguardedReads(around, fits);
     const readers = modeReaders(fleet, diagrams, expressions, behaviourOf);
     const families = settled.map((fit) =>
-      familiesOn(fleet, space, diagrams, expressions, fit, inputs[fit.index] as Node, readers),
+      familiesOn(fleet, space, diagrams, expressions, fit, inputs[fit.index] as Possible, readers),
     );
-    care.push(
+    possible.push(
       ...settled.map(({ index }) => {
         const here = families[index] as readonly Family[];
         const standing = here.map((family) => family.standing);
-        return diagrams.and(inputs[index] as Node, absentModes(fleet, space, diagrams, here), ...standing);
+        const absent = absentModes(fleet, space, diagrams, here);
+        return new Possible(diagrams, [...(constraints[index] ?? []), ...absent, ...standing]);
       }),
     );
     if (judgeSequences(around, families)) return undefined;
@@ -111,7 +117,7 @@ export function compileFleet(
         const onFits = settled.map((fit) => behaviourOn(diagrams, space, node, fit, settings[fit.index] as Settings));
         const own = ownLevels(diagrams, space, node, onFits);
         const settledForms = onFits.map((here, index) =>
-          normalForm(diagrams, outcomes, space, here, own, care[index] as Node),
+          normalForm(diagrams, outcomes, space, here, own, possible[index] as Possible),
         );
         const forms = fits.map((fit) =>
           formOfFit(
@@ -125,7 +131,9 @@ export function compileFleet(
       }),
     );
     checkClaims(around);
-    const compiled = { fleet, space, diagrams, outcomes, expressions, fits, settled, care, families, behaviours };
+    const care = possible.map(({ whole }) => whole);
+    const judged = { fleet, space, diagrams, outcomes, expressions, fits, settled };
+    const compiled = { ...judged, care, possible, families, behaviours };
     checkTimelines(compiled, diagnostics);
     return compiled;
   } catch (error) {
@@ -163,7 +171,7 @@ export function holdsOn(diagrams: Diagrams, space: Space, overOptions: Node, fit
 /** Reports the fits on which no case can happen. Says whether there was one. */
 function reportEmpty(
   { fleet, space, diagrams, expressions, fits, diagnostics }: Surroundings,
-  inputs: readonly Node[],
+  inputs: readonly Possible[],
 ): boolean {
   let empty = false;
   for (const control of fleet.controls) {
@@ -181,7 +189,7 @@ function reportEmpty(
     diagnostics.report('SL409', { control: control.title, aircraft }, control.place);
   }
   if (empty) return true;
-  const lost = fits.filter((fit) => inputs[fit.index] === diagrams.no);
+  const lost = fits.filter((fit) => inputs[fit.index]?.whole === diagrams.no);
   if (lost.length === 0) return false;
   const aircraft = effectivityText(
     fleet,

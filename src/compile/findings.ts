@@ -48,10 +48,10 @@ function reportIdleRules(item: Item, attribute: Attribute, around: Surroundings)
   }
 }
 
-function canHappen(node: Node, { diagrams, space, fits, care }: Surroundings): boolean {
+function canHappen(node: Node, { diagrams, space, fits, possible }: Surroundings): boolean {
   return fits.some((fit) => {
     const here = diagrams.restrictAll(node, optionLevels(space, fit));
-    return diagrams.and(here, care[fit.index] as Node) !== diagrams.no;
+    return possible[fit.index]?.allows(here) ?? false;
   });
 }
 

@@ -9,6 +9,7 @@ import type { Diagrams, Node } from '../logic/index.ts';
 import type { Aircraft, Attribute, Item } from '../model/index.ts';
 import type { Fit, Holder, SettledFit } from './fits.ts';
 import { IMPOSSIBLE, type Outcomes } from './outcomes.ts';
+import type { Possible } from './possible.ts';
 import { isHidden, levelOf, optionLevels, type Space } from './space.ts';
 
 /** Aircraft on which an attribute behaves the same. */
@@ -51,9 +52,10 @@ export function behaviourOn(
   settings: Settings,
 ): Node {
   const here = diagrams.restrictAll(node, optionLevels(space, fit));
-  return [...settings].reduce((rest, [level, values]) => {
+  return diagrams.support(here).reduce((rest, level) => {
+    const values = settings.get(level) ?? [];
     const [some] = values;
-    if (some === undefined || !diagrams.support(rest).includes(level)) return rest;
+    if (some === undefined) return rest;
     return diagrams.ite(diagrams.literal(level, values), rest, diagrams.restrict(rest, level, some));
   }, here);
 }
@@ -64,8 +66,8 @@ export function behaviourOn(
  */
 export function ownLevels(diagrams: Diagrams, space: Space, node: Node, onFits: readonly Node[]): number[] {
   const options = diagrams.support(node).filter((level) => space.meanings[level]?.kind === 'option');
-  const read = onFits.flatMap((each) => diagrams.support(each));
-  const seen = read.flatMap((level) => {
+  const read = new Set([...new Set(onFits)].flatMap((each) => diagrams.support(each)));
+  const seen = [...read].flatMap((level) => {
     const meaning = space.meanings[level];
     if (meaning?.kind === 'detector') return [levelOf(space, meaning.detector.number)];
     return isHidden(meaning) ? [] : [level];
@@ -80,12 +82,13 @@ export function normalForm(
   space: Space,
   here: Node,
   own: readonly number[],
-  care: Node,
+  possible: Possible,
 ): Node {
   const hidden = diagrams.support(here).filter((level) => isHidden(space.meanings[level]));
   const keep = new Set([...own, ...hidden]);
+  const care = possible.about(keep);
   const others = diagrams.support(care).filter((level) => !keep.has(level));
-  const possible = diagrams.exists(care, others);
+  const happens = diagrams.exists(care, others);
   // Answers that nobody has given come first, since a tolerance may leave open whether one is asked for at all.
   const [unstated, open] = [true, false].map((asked) =>
     hidden.filter((level) => (space.meanings[level]?.kind === 'unstated') === asked),
@@ -95,7 +98,7 @@ export function normalForm(
       const query = queryAt(space, level);
       return diagrams.fold(`unless ${query}`, form, [level], (a, b) => outcomes.unlessAsked(query, a, b));
     },
-    diagrams.ite(possible, here, diagrams.terminal(IMPOSSIBLE)),
+    diagrams.ite(happens, here, diagrams.terminal(IMPOSSIBLE)),
   );
   return diagrams.fold('either', stated, open, (a, b) => outcomes.either(a, b));
 }

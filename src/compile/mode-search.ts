@@ -5,6 +5,7 @@
  */
 import type { Diagrams, Node } from '../logic/index.ts';
 import type { Sequence, Transition } from '../model/index.ts';
+import type { Possible } from './possible.ts';
 import { levelOf, type Space } from './space.ts';
 import type { TransitionGuard } from './transition-guard.ts';
 
@@ -82,7 +83,7 @@ export class ModeSearch {
     space: Space,
     diagrams: Diagrams,
     guards: ReadonlyMap<Transition, TransitionGuard>,
-    inputs: Node,
+    inputs: Possible,
   ) {
     this.#sequences = sequences;
     this.#diagrams = diagrams;
@@ -90,9 +91,10 @@ export class ModeSearch {
     this.#levels = sequences.map(({ id }) => levelOf(space, id));
     const transitions = sequences.flatMap((sequence) => sequence.transitions);
     const read = new Set(transitions.flatMap((transition) => supportOf(diagrams, this.#guardOf(transition))));
+    const possible = inputs.about(read);
     this.#possible = diagrams.exists(
-      inputs,
-      diagrams.support(inputs).filter((level) => !read.has(level)),
+      possible,
+      diagrams.support(possible).filter((level) => !read.has(level)),
     );
     this.#initial = sequences.map(({ initial }) => initial);
   }

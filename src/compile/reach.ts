@@ -7,6 +7,7 @@ import type { Fleet, Sequence, Transition } from '../model/index.ts';
 import type { Expressions } from './expressions.ts';
 import type { SettledFit } from './fits.ts';
 import { type Family, ModeSearch, supportOf } from './mode-search.ts';
+import type { Possible } from './possible.ts';
 import { levelOf, optionLevels, type Space } from './space.ts';
 import { type TransitionGuard, transitionGuard } from './transition-guard.ts';
 
@@ -21,7 +22,7 @@ export function familiesOn(
   diagrams: Diagrams,
   expressions: Expressions,
   fit: SettledFit,
-  inputs: Node,
+  inputs: Possible,
   readers: readonly Node[],
 ): Family[] {
   const options = optionLevels(space, fit);
@@ -43,13 +44,11 @@ export function familiesOn(
 }
 
 /** The variables of sequences that are not fitted stand at "absent". */
-export function absentModes(fleet: Fleet, space: Space, diagrams: Diagrams, families: readonly Family[]): Node {
+export function absentModes(fleet: Fleet, space: Space, diagrams: Diagrams, families: readonly Family[]): Node[] {
   const fitted = new Set(families.flatMap(({ sequences }) => sequences));
-  return diagrams.and(
-    ...fleet.sequences
-      .filter((sequence) => !fitted.has(sequence))
-      .map((sequence) => diagrams.literal(levelOf(space, sequence.id), [sequence.modes.length])),
-  );
+  return fleet.sequences
+    .filter((sequence) => !fitted.has(sequence))
+    .map((sequence) => diagrams.literal(levelOf(space, sequence.id), [sequence.modes.length]));
 }
 
 /** Sequences in declared order, those together of which one reads the mode of the other, or that one reader reads. */

@@ -125,7 +125,7 @@ function runTo({ fit, family }: Having, wanted: ReadonlyMap<string, string>, aro
     family,
     sequences.map(({ initial }) => initial),
   )}`;
-  const timed = findRun(around, fit, sequences, wanted, around.care[fit.index] as Node);
+  const timed = findRun(around, fit, sequences, wanted, around.possible[fit.index]?.whole ?? around.diagrams.no);
   const modes = [...resting.values()].find((each) =>
     sequences.every(({ id }, index) => (wanted.get(id) ?? each[index]) === each[index]),
   );
