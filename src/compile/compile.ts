@@ -68,13 +68,14 @@ export function compileFleet(
   if (vague.length > 0) return undefined;
   const { fits, settled } = fitsOf(fleet);
   const memo = new Map<string, Node>();
+  const items = new Map(fleet.items.map((item) => [item.id, item]));
   const hasQuiet = fleet.overrides.some(({ quiet }) => quiet);
   // Composed on demand, since an item may read another one that stands further down, and a sequence any of them.
   const behaviourOf = (itemId: string, attributeId: string, quietly: boolean): Node => {
     const key = `${itemId} ${attributeId}${quietly ? ' quietly' : ''}`;
     const known = memo.get(key);
     if (known !== undefined) return known;
-    const item = fleet.items.find(({ id }) => id === itemId);
+    const item = items.get(itemId);
     const attribute = item?.attributes.find(({ id }) => id === attributeId);
     if (!item || !attribute) throw new Error(`no attribute is called ${key}`);
     const node = compileWithinLimit(item, attribute, quietly && hasQuiet, around);

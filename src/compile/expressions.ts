@@ -4,7 +4,7 @@
  */
 import { type Comparison, type Expression, type Reference, thresholdCut } from '../language/index.ts';
 import type { Diagrams, Node } from '../logic/index.ts';
-import type { Control, Fleet, Item, NumberRange, Sequence } from '../model/index.ts';
+import type { Control, Fleet, Item, NumberRange, Sequence, Signal } from '../model/index.ts';
 import type { NumberCell } from './cells.ts';
 import type { Fit, SettledFit } from './fits.ts';
 import type { Outcomes } from './outcomes.ts';
@@ -17,22 +17,22 @@ import { absentValue, controlMeaning, levelOf, optionLevels, type Space, valueId
 export type BehaviourOf = (item: string, attribute: string, quietly: boolean) => Node;
 
 export class Expressions {
-  readonly #fleet: Fleet;
   readonly #space: Space;
   readonly #diagrams: Diagrams;
   readonly #outcomes: Outcomes;
   readonly #behaviourOf: BehaviourOf;
   readonly #signals = new Map<string, Node>();
+  readonly #signalOf: ReadonlyMap<string, Signal>;
   readonly #items: ReadonlyMap<string, Item>;
   readonly #controls: ReadonlyMap<string, Control>;
   readonly #sequences: ReadonlyMap<string, Sequence>;
 
   constructor(fleet: Fleet, space: Space, diagrams: Diagrams, outcomes: Outcomes, behaviourOf: BehaviourOf) {
-    this.#fleet = fleet;
     this.#space = space;
     this.#diagrams = diagrams;
     this.#outcomes = outcomes;
     this.#behaviourOf = behaviourOf;
+    this.#signalOf = new Map(fleet.signals.map((signal) => [signal.id, signal]));
     this.#items = new Map(fleet.items.map((item) => [item.id, item]));
     this.#controls = new Map(fleet.controls.map((control) => [control.id, control]));
     this.#sequences = new Map(fleet.sequences.map((sequence) => [sequence.id, sequence]));
@@ -94,6 +94,13 @@ export class Expressions {
     const other = this.#items.get(of.id) ?? this.#sequences.get(of.id);
     if (!other) throw new Error(`${of.id} is nothing that can be fitted`);
     return this.itemFitted(other);
+  }
+
+  /** What a signal stands for. */
+  signal(id: string): Expression {
+    const signal = this.#signalOf.get(id);
+    if (!signal) throw new Error(`no signal is called ${id}`);
+    return signal.expression;
   }
 
   #among(of: Reference, values: readonly string[], quietly: boolean): Node {
@@ -178,9 +185,7 @@ export class Expressions {
     const key = quietly ? `${id} quietly` : id;
     const known = this.#signals.get(key);
     if (known !== undefined) return known;
-    const signal = this.#fleet.signals.find((each) => each.id === id);
-    if (!signal) throw new Error(`no signal is called ${id}`);
-    const node = this.compile(signal.expression, quietly);
+    const node = this.compile(this.signal(id), quietly);
     this.#signals.set(key, node);
     return node;
   }

@@ -2,17 +2,15 @@
 import type { Diagnostics } from '../diagnostics/index.ts';
 import { type Expression, readsOf, referencesOf } from '../language/index.ts';
 import type { Node } from '../logic/index.ts';
-import type { Attribute, Control, Fleet, Item } from '../model/index.ts';
+import type { Attribute, Fleet, Item } from '../model/index.ts';
 import type { Surroundings } from './behaviour.ts';
 import { expressionsOfSequence } from './cells.ts';
 import type { Compiled } from './compile.ts';
-import { effectivityText } from './effectivity.ts';
-import { positionsOn } from './expressions.ts';
-import type { SettledFit } from './fits.ts';
 import type { Behaviour } from './groups.ts';
+import { reportIdlePositions } from './idle-positions.ts';
 import { IMPOSSIBLE, NOT_FITTED } from './outcomes.ts';
 import { reportSequenceFindings } from './sequences.ts';
-import { controlMeaning, levelOf, optionLevels, valueOfPosition } from './space.ts';
+import { levelOf, optionLevels } from './space.ts';
 
 export function reportFindings(compiled: Compiled, diagnostics: Diagnostics): void {
   const around: Surroundings = { ...compiled, fits: compiled.settled, diagnostics };
@@ -22,8 +20,7 @@ export function reportFindings(compiled: Compiled, diagnostics: Diagnostics): vo
     if (!reportConstant(behaviour, around)) reportIdleRules(behaviour.item, behaviour.attribute, around);
   }
   reportEqualItems(compiled, diagnostics);
-  const readers = compiled.settled.map((fit) => readersOf(compiled, fit));
-  for (const control of compiled.fleet.controls) reportIdlePositions(control, compiled, readers, diagnostics);
+  reportIdlePositions(compiled, diagnostics);
   reportIdleOptions(compiled, diagnostics);
   reportUnreadConditions(compiled.fleet, diagnostics);
 }
@@ -58,7 +55,7 @@ function canHappen(node: Node, { diagrams, space, fits, possible }: Surroundings
 /** An attribute that could be dark, or a message that could be hidden, and never is anything else. Says whether it is one. */
 function reportConstant({ item, attribute, forms }: Behaviour, around: Surroundings): boolean {
   const { diagrams, outcomes, diagnostics } = around;
-  const seen = new Set(forms.flatMap((form) => diagrams.terminals(form)));
+  const seen = new Set([...new Set(forms)].flatMap((form) => diagrams.terminals(form)));
   seen.delete(IMPOSSIBLE);
   seen.delete(NOT_FITTED);
   const [only] = seen;
@@ -72,9 +69,10 @@ function reportConstant({ item, attribute, forms }: Behaviour, around: Surroundi
 /** Items of one kind with the same attributes that behave the same everywhere. Lamps are alike by nature. */
 function reportEqualItems({ fleet, behaviours }: Compiled, diagnostics: Diagnostics): void {
   const first = new Map<string, Item>();
+  const byItem = Map.groupBy(behaviours, ({ item }) => item);
   for (const item of fleet.items) {
     if (item.kind === 'supply') continue;
-    const own = behaviours.filter((behaviour) => behaviour.item === item && !behaviour.attribute.lamp);
+    const own = (byItem.get(item) ?? []).filter(({ attribute }) => !attribute.lamp);
     const key = [item.kind, ...own.map(({ attribute, forms }) => `${attribute.id}: ${forms.join(' ')}`)].join('; ');
     const other = first.get(key);
     if (other === undefined) first.set(key, item);
@@ -83,83 +81,6 @@ function reportEqualItems({ fleet, behaviours }: Compiled, diagnostics: Diagnost
       diagnostics.report('SL458', { item: item.title, other: other.title }, item.place, related);
     }
   }
-}
-
-/** Positions between which nothing changes on any aircraft that has both. */
-function reportIdlePositions(
-  control: Control,
-  compiled: Compiled,
-  readers: readonly (readonly Node[])[],
-  diagnostics: Diagnostics,
-): void {
-  const { space, diagrams, expressions, settled, fleet } = compiled;
-  const meaning = controlMeaning(space, control);
-  const level = levelOf(space, control.id);
-  const alike = (a: number, b: number, fit: SettledFit): boolean =>
-    (readers[fit.index] ?? []).every((node) => {
-      const at = (value: number): Node => diagrams.restrict(node, level, valueOfPosition(meaning, control, value));
-      return diagrams.merge(at(a), at(b), IMPOSSIBLE) !== undefined;
-    });
-  const having = settled
-    .map((fit) => ({ fit, positions: positionsOn(expressions, diagrams, space, control, fit) }))
-    .filter(({ positions }) => positions.length > 1);
-  const pairs = control.positions.flatMap((_, a) =>
-    control.positions.flatMap((__, b) => {
-      const both = having.filter(({ positions }) => a < b && positions.includes(a) && positions.includes(b));
-      return both.length > 0 ? [{ a, b, fits: both.map(({ fit }) => fit) }] : [];
-    }),
-  );
-  const same = pairs.filter(({ a, b, fits }) => fits.every((fit) => alike(a, b, fit)));
-  if (same.length === 0) return;
-  const aircraft = (fits: readonly SettledFit[]): string =>
-    effectivityText(
-      fleet,
-      fits.flatMap((fit) => fit.aircraft),
-    );
-  const legend = (position: number): string => control.positions[position]?.legend ?? '';
-  if (same.length === pairs.length) {
-    const facts = { control: control.title, positions: [], aircraft: aircraft(having.map(({ fit }) => fit)) };
-    diagnostics.report('SL454', facts, control.place);
-    return;
-  }
-  for (const { a, b, fits } of same) {
-    const facts = { control: control.title, positions: [legend(a), legend(b)], aircraft: aircraft(fits) };
-    diagnostics.report('SL454', facts, control.positions[b]?.place);
-  }
-}
-
-/** Everything that a position could change on a fit: behaviours, guards of sequences, what sounds wait for. */
-function readersOf(compiled: Compiled, fit: SettledFit): readonly Node[] {
-  const { fleet, space, diagrams, expressions, behaviours, care } = compiled;
-  const options = optionLevels(space, fit);
-  // Positions lead to different modes: what they change is then in the guards, with inputs that have both positions in common.
-  const modes = space.meanings.flatMap(({ kind }, level) => (kind === 'sequence' ? [level] : []));
-  const possible = diagrams.exists(care[fit.index] as Node, modes);
-  const where = (node: Node): Node =>
-    diagrams.ite(possible, diagrams.restrictAll(node, options), diagrams.terminal(IMPOSSIBLE));
-  // Truth values become outcomes of their own, since 0 is what cannot happen.
-  const truth = (expression: Expression): Node =>
-    where(diagrams.map('truth', expressions.compile(expression, true), (value) => value + 1));
-  return [
-    ...behaviours.map(({ node }) => where(node)),
-    ...fleet.sequences.flatMap((sequence) => [...expressionsOfSequence(sequence)].map(truth)),
-    ...fleet.sounds.flatMap(({ triggers }) =>
-      triggers.flatMap(({ becomes, while: during }) =>
-        [becomes, during].flatMap((each) => (each ? [truth(each)] : [])),
-      ),
-    ),
-    // A sound that follows each movement of a control tells its positions apart.
-    ...fleet.sounds.flatMap(({ triggers }) =>
-      triggers.flatMap(({ moves }) => {
-        const level = moves === undefined ? undefined : space.levelOf.get(moves);
-        if (level === undefined) return [];
-        const size = space.variables[level]?.size ?? 0;
-        return Array.from({ length: size }, (_, value) =>
-          where(diagrams.map('truth', diagrams.literal(level, [value]), (each) => each + 1)),
-        );
-      }),
-    ),
-  ];
 }
 
 /** Options that no behaviour, no control and nothing else that is fitted or not depends on. */

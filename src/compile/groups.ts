@@ -167,15 +167,17 @@ export function groupFits(fits: readonly Fit[], forms: readonly Node[], order: r
 
 /** The aircraft that have one of the fits, now or later, each with its time or times; `order` is the fleet's. */
 export function holdersOf(fits: readonly Fit[], order: readonly Aircraft[]): Holder[] {
-  return order.flatMap((aircraft) => joined(fits, aircraft));
+  const times = Map.groupBy(
+    fits.flatMap(({ holders }) => holders),
+    ({ aircraft }) => aircraft,
+  );
+  return order.flatMap((aircraft) => joined(times.get(aircraft) ?? []));
 }
 
 /** The times of one aircraft in several fits; times that follow each other are one. */
-function joined(fits: readonly Fit[], aircraft: Aircraft): Holder[] {
-  const times = fits
-    .flatMap(({ holders }) => holders.filter((holder) => holder.aircraft === aircraft))
-    .toSorted((a, b) => (a.from ?? '').localeCompare(b.from ?? ''));
-  return times.reduce<Holder[]>((list, time) => {
+function joined(times: readonly Holder[]): Holder[] {
+  const inOrder = times.toSorted((a, b) => (a.from ?? '').localeCompare(b.from ?? ''));
+  return inOrder.reduce<Holder[]>((list, time) => {
     const last = list.at(-1);
     if (last?.until === undefined || time.from === undefined || nextDay(last.until) !== time.from)
       return [...list, time];

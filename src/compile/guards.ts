@@ -16,7 +16,7 @@ export function reportUnguarded(expression: Expression, fits: readonly SettledFi
     const holds = (node: number): boolean => diagrams.restrictAll(node, levels) === diagrams.yes;
     const reads = unguardedReads(expression, {
       option: (id) => fit.options.get(id) ?? '',
-      signal: (id) => fleet.signals.find((signal) => signal.id === id)?.expression,
+      signal: (id) => expressions.signal(id),
       fitted: (reference, position) => {
         if (reference.kind === 'option' || reference.kind === 'condition') return true;
         return holds(expressions.fitted(reference, position));

@@ -11,6 +11,8 @@ export class Possible {
   readonly whole: Node;
   readonly #diagrams: Diagrams;
   readonly #parts: readonly Part[];
+  /** By level, the part that reads it. */
+  readonly #partAt: ReadonlyMap<number, number>;
   readonly #about = new Map<string, Node>();
 
   /** The cases in which all `constraints`, Boolean diagrams, hold. */
@@ -25,6 +27,7 @@ export class Possible {
       };
       return [...parts.filter((part) => !touched.includes(part)), joined];
     }, []);
+    this.#partAt = new Map(this.#parts.flatMap(({ levels }, at) => [...levels].map((level) => [level, at])));
     this.whole = diagrams.and(...this.#parts.map(({ node }) => node));
   }
 
@@ -33,8 +36,12 @@ export class Possible {
    * the same as the whole, unless nothing can happen at all.
    */
   about(levels: Iterable<number>): Node {
-    const asked = [...levels];
-    const touched = this.#parts.flatMap((part, at) => (asked.some((level) => part.levels.has(level)) ? [at] : []));
+    const found = new Set<number>();
+    for (const level of levels) {
+      const at = this.#partAt.get(level);
+      if (at !== undefined) found.add(at);
+    }
+    const touched = [...found].sort((a, b) => a - b);
     const key = touched.join(' ');
     const known = this.#about.get(key);
     if (known !== undefined) return known;

@@ -156,13 +156,20 @@ export function valueOfPosition(meaning: ControlMeaning, control: Control, posit
   return meaning.values.findIndex((each) => each.get(control) === position);
 }
 
+type Options = ReadonlyMap<string, string>;
+
+/** By space and fit: asked for again and again. */
+const KNOWN_LEVELS = new WeakMap<Space, WeakMap<Options, ReadonlyMap<number, number>>>();
+
 /** The restriction of the options to a fit of which all values are known, for `restrictAll`. */
-export function optionLevels(
-  space: Space,
-  fit: { readonly options: ReadonlyMap<string, string> },
-): Map<number, number> {
+export function optionLevels(space: Space, { options }: { readonly options: Options }): ReadonlyMap<number, number> {
+  const known = KNOWN_LEVELS.get(space) ?? new WeakMap<Options, ReadonlyMap<number, number>>();
+  KNOWN_LEVELS.set(space, known);
+  const found = known.get(options);
+  if (found) return found;
   const levels = new Map<number, number>();
-  for (const [id, value] of fit.options) {
+  known.set(options, levels);
+  for (const [id, value] of options) {
     const level = levelOf(space, id);
     const meaning = space.meanings[level];
     if (meaning?.kind !== 'option') throw new Error(`${id} is not an option`);

@@ -19,16 +19,20 @@ export function restrictOne(kernel: Kernel, operation: number, f: Node, level: n
 
 /**
  * The cofactor of `f` for several variables at once. Where the fixed variables are the topmost ones it only follows
- * pointers and makes no node.
+ * pointers and makes no node. `valueAt` gives the value at a level, if it has one; none below `lowest` has.
  */
-export function restrictMany(kernel: Kernel, f: Node, assignment: ReadonlyMap<number, number>): Node {
+export function restrictMany(
+  kernel: Kernel,
+  f: Node,
+  lowest: number,
+  valueAt: (level: number) => number | undefined,
+): Node {
   const { table } = kernel;
-  const lowest = Math.max(-1, ...assignment.keys());
   const done = new Map<Node, Node>();
   const visit = (node: Node): Node => {
     const level = table.level(node);
     if (level > lowest) return node;
-    const value = assignment.get(level);
+    const value = valueAt(level);
     if (value !== undefined) return visit(table.child(node, value));
     const known = done.get(node);
     if (known !== undefined) return known;

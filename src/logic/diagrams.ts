@@ -48,6 +48,8 @@ export class Diagrams {
   readonly yes: Node;
   readonly #kernel: Kernel;
   readonly #operations = new Map<string, number>();
+  /** Supports are asked for over and over. */
+  readonly #supports = new Map<Node, readonly number[]>();
   /** By depth, the level that nodes test there; and by level, its depth. */
   readonly #levels: readonly number[];
   readonly #depths: readonly number[];
@@ -170,9 +172,12 @@ export class Diagrams {
 
   /** The cofactor for several variables, given as level to value. */
   restrictAll(f: Node, assignment: ReadonlyMap<number, number>): Node {
-    for (const [level, value] of assignment) this.#checkValue(level, value);
-    const byDepth = new Map([...assignment].map(([level, value]) => [this.#depths[level] as number, value]));
-    return restrictMany(this.#kernel, f, byDepth);
+    let lowest = -1;
+    for (const [level, value] of assignment) {
+      this.#checkValue(level, value);
+      lowest = Math.max(lowest, this.#depths[level] as number);
+    }
+    return restrictMany(this.#kernel, f, lowest, (depth) => assignment.get(this.#levels[depth] as number));
   }
 
   /** Holds where the Boolean `f` holds for some values of the variables at `levels`. */
@@ -195,7 +200,11 @@ export class Diagrams {
 
   /** The levels on which `f` depends, ascending. */
   support(f: Node): readonly number[] {
-    return ascending(supportOf(this.#kernel.table, f).map((depth) => this.#levels[depth] as number));
+    const known = this.#supports.get(f);
+    if (known) return known;
+    const support = ascending(supportOf(this.#kernel.table, f).map((depth) => this.#levels[depth] as number));
+    this.#supports.set(f, support);
+    return support;
   }
 
   /** The terminal value of one case, given as the value of each level (those outside the support are not read). */

@@ -5,7 +5,9 @@ import type { Node, UniqueTable } from './unique-table.ts';
 export function reachable(table: UniqueTable, f: Node): readonly Node[] {
   const seen = new Set<Node>([f]);
   for (const node of seen) {
-    for (const child of table.childrenOf(node)) seen.add(child);
+    if (table.isTerminal(node)) continue;
+    const size = table.sizes[table.level(node)] as number;
+    for (let value = 0; value < size; value += 1) seen.add(table.child(node, value));
   }
   return [...seen];
 }

@@ -100,7 +100,10 @@ export class UniqueTable {
   childrenOf(node: Node): readonly Node[] {
     if (this.isTerminal(node)) return [];
     const start = this.#starts[node] as number;
-    return [...this.#children.subarray(start, start + (this.sizes[this.level(node)] as number))];
+    const end = start + (this.sizes[this.level(node)] as number);
+    const children: Node[] = [];
+    for (let at = start; at < end; at += 1) children.push(this.#children[at] as Node);
+    return children;
   }
 
   /** Throws when a node is out of order, reducible, doubled or not found again by its own content. */

@@ -13,10 +13,14 @@ export function reportUnreadSupply(
   signals: readonly Signal[],
   diagnostics: Diagnostics,
 ): void {
+  const named: Named = {
+    items: Map.groupBy(items, ({ id }) => id),
+    signals: new Map(signals.map((signal) => [signal.id, signal])),
+  };
   for (const { entry } of declared) {
-    const item = items.find(({ id }) => id === entry.key);
-    if (!item) continue;
-    const read = reach(item, items, signals);
+    const item = named.items.get(entry.key)?.[0];
+    if (!item || item.supply.length === 0) continue;
+    const read = reach(item, named);
     for (const node of itemsUnder(entry.value, 'supply')) {
       if (node.kind !== 'scalar' || read.has(node.written) || !item.supply.includes(node.written)) continue;
       diagnostics.report('SL326', { condition: node.written, item: item.id }, node.place);
@@ -73,16 +77,21 @@ export function isLost(id: string, place: Place, context: Context): Expression {
 export const SOURCE = 'source';
 export const LOST = 'lost';
 
+interface Named {
+  readonly items: ReadonlyMap<string, readonly Item[]>;
+  readonly signals: ReadonlyMap<string, Signal>;
+}
+
 /** The ids of everything that the item's rules read. There are no circles by now. */
-function reach(item: Item, items: readonly Item[], signals: readonly Signal[]): Set<string> {
+function reach(item: Item, { items, signals }: Named): Set<string> {
   const found = new Set<string>();
   const visit = (expression: Expression): void => {
     for (const { id } of readsOf(expression)) {
       if (found.has(id)) continue;
       found.add(id);
-      const signal = signals.find((each) => each.id === id);
+      const signal = signals.get(id);
       if (signal) visit(signal.expression);
-      items.filter((each) => each.id === id).forEach(visitRules);
+      items.get(id)?.forEach(visitRules);
     }
   };
   const visitRules = (of: Item): void => {
