@@ -47,6 +47,8 @@ export interface Compiled {
 export interface CompileOptions {
   /** Most nodes that the diagrams may have. */
   readonly nodeLimit?: number;
+  /** All levels, from the root of the diagrams down; found from the rules unless given. It changes no result, only the work. */
+  readonly order?: readonly number[];
 }
 
 /**
@@ -59,7 +61,7 @@ export function compileFleet(
   options: CompileOptions = {},
 ): Compiled | undefined {
   const space = makeSpace(fleet);
-  const diagrams = new Diagrams(space.variables, { ...options, order: variableOrder(fleet, space) });
+  const diagrams = new Diagrams(space.variables, { order: variableOrder(fleet, space), ...options });
   const outcomes = new Outcomes();
   const vague = tooUnknown(fleet);
   for (const { registration, place } of vague) {
