@@ -9,7 +9,6 @@ import {
   type Fit,
   IMPOSSIBLE,
   idOf,
-  isHidden,
   type Meaning,
   normalValue,
   type SettledFit,
@@ -164,9 +163,10 @@ function comparison(compiled: Compiled, behaviour: Behaviour, fit: Fit, cause: C
   );
   const lossy = new Map([...normals, ...cause]);
   const pairs = fit.settled.flatMap((settled) => {
-    const usual = standing(compiled, settled, form, normals);
     const follows = diagrams.support(form).some(isMode);
-    const lost = follows ? atRest(compiled, settled, form, lossy) : standing(compiled, settled, form, lossy);
+    const lost = follows ? atRest(compiled, settled, form, lossy) : standing(compiled, settled, form, lossy, []);
+    // Where sequences come to rest can hang on modes that the item itself does not read: they too must be able to stand.
+    const usual = standing(compiled, settled, form, normals, diagrams.support(lost));
     const modes = normalModes(compiled, usual);
     const [normally, then] = [usual, lost].map((node) => diagrams.restrictAll(node, modes)) as [Node, Node];
     return diagrams.terminals(diagrams.apply('normally and then', normally, then, (a, b) => outcomes.ofPair([a, b])));
@@ -177,21 +177,17 @@ function comparison(compiled: Compiled, behaviour: Behaviour, fit: Fit, cause: C
     .map(([a, b]) => [a, b]);
 }
 
-/** A form where some facts hold and the case can stand; detectors may answer in any way. */
+/** A form where some facts hold and the case can stand, as far as it and what else is `read` say. */
 function standing(
-  { diagrams, space, care }: Compiled,
+  { diagrams, possible }: Compiled,
   { index }: SettledFit,
   form: Node,
   facts: ReadonlyMap<number, number>,
+  read: readonly number[],
 ): Node {
-  const here = diagrams.restrictAll(care[index] as Node, facts);
-  // Modes matter to what reads them; anything else pairs with itself whatever they are.
-  const follows = diagrams.support(form).some((level) => space.meanings[level]?.kind === 'sequence');
-  const unseen = diagrams
-    .support(here)
-    .filter((level) => isHidden(space.meanings[level]) || (!follows && space.meanings[level]?.kind === 'sequence'));
-  const impossible = diagrams.terminal(IMPOSSIBLE);
-  return diagrams.ite(diagrams.exists(here, unseen), diagrams.restrictAll(form, facts), impossible);
+  const here = diagrams.restrictAll(form, facts);
+  const happens = (possible[index] as Compiled['possible'][number]).only([...diagrams.support(here), ...read], facts);
+  return diagrams.ite(happens, here, diagrams.terminal(IMPOSSIBLE));
 }
 
 /** The normal modes of sequences that have one, as far as they can stand. */

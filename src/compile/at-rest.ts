@@ -2,32 +2,48 @@
 import type { Node } from '../logic/index.ts';
 import type { Compiled } from './compile.ts';
 import type { SettledFit } from './fits.ts';
-import { modeSteps } from './mode-steps.ts';
+import { type ModeStep, modeSteps } from './mode-steps.ts';
 import { IMPOSSIBLE } from './outcomes.ts';
+import type { Possible } from './possible.ts';
 import { isHidden, optionLevels } from './space.ts';
 
 /**
  * A form with some facts given, as it is seen when every sequence rests: from the modes of each case all undelayed
- * transitions are taken, in their order. Detectors may answer in any way. What cannot happen with those facts, whatever the
- * modes come to be, is impossible.
+ * transitions are taken, in their order. Detectors may answer in any way. A case is impossible where its inputs are, with
+ * those facts; modes at which sequences come to rest can always stand.
  */
 export function atRest(compiled: Compiled, fit: SettledFit, form: Node, facts: ReadonlyMap<number, number>): Node {
   const { diagrams, outcomes, space } = compiled;
   const given = new Map([...optionLevels(space, fit), ...facts]);
-  const impossible = diagrams.terminal(IMPOSSIBLE);
-  const care = diagrams.restrictAll(compiled.care[fit.index] as Node, given);
-  const resting = diagrams.ite(care, diagrams.restrictAll(form, given), impossible);
-  const steps = modeSteps(compiled, (node) => diagrams.restrictAll(node, given));
-  let seen = resting;
+  const start = diagrams.restrictAll(form, given);
+  const steps = stepsBehind(
+    compiled,
+    start,
+    modeSteps(compiled, (node) => diagrams.restrictAll(node, given)),
+  );
+  let seen = start;
   // Without rounds that never end, which are an error, no transition is taken twice.
   for (let taken = 0; taken <= steps.length; taken += 1) {
     const before = seen;
     seen = steps.reduceRight((later, { level, from, to, now }) => {
       const enabled = diagrams.and(now, diagrams.literal(level, [from]));
       return diagrams.ite(enabled, diagrams.restrict(before, level, to), later);
-    }, resting);
+    }, start);
     if (seen === before) break;
   }
-  const hidden = diagrams.support(seen).filter((level) => isHidden(space.meanings[level]));
-  return diagrams.fold('either', seen, hidden, (a, b) => outcomes.either(a, b));
+  const inputs = diagrams.support(seen).filter((level) => space.meanings[level]?.kind !== 'sequence');
+  const possible = (compiled.possible[fit.index] as Possible).only(inputs, facts);
+  const hidden = inputs.filter((level) => isHidden(space.meanings[level]));
+  const known = diagrams.ite(possible, seen, diagrams.terminal(IMPOSSIBLE));
+  return diagrams.fold('either', known, hidden, (a, b) => outcomes.either(a, b));
+}
+
+/** The steps of the sequences that a form reads, and of those that their transitions read in turn. */
+function stepsBehind({ diagrams }: Compiled, form: Node, steps: readonly ModeStep[]): readonly ModeStep[] {
+  const read = new Set(diagrams.support(form));
+  for (let size = -1; size < read.size; ) {
+    size = read.size;
+    for (const { level, now } of steps) if (read.has(level)) for (const other of diagrams.support(now)) read.add(other);
+  }
+  return steps.filter(({ level }) => read.has(level));
 }

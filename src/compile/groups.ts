@@ -85,10 +85,7 @@ export function normalForm(
   possible: Possible,
 ): Node {
   const hidden = diagrams.support(here).filter((level) => isHidden(space.meanings[level]));
-  const keep = new Set([...own, ...hidden]);
-  const care = possible.about(keep);
-  const others = diagrams.support(care).filter((level) => !keep.has(level));
-  const happens = diagrams.exists(care, others);
+  const happens = possible.only([...own, ...hidden]);
   // Answers that nobody has given come first, since a tolerance may leave open whether one is asked for at all.
   const [unstated, open] = [true, false].map((asked) =>
     hidden.filter((level) => (space.meanings[level]?.kind === 'unstated') === asked),

@@ -4,7 +4,11 @@ import type { Diagrams, Node } from '../logic/index.ts';
 interface Part {
   readonly node: Node;
   readonly levels: ReadonlySet<number>;
+  /** What it is the conjunction of. */
+  readonly constraints: readonly Node[];
 }
+
+const NOTHING_GIVEN: ReadonlyMap<number, number> = new Map();
 
 export class Possible {
   /** All that can happen, as one diagram. */
@@ -14,6 +18,7 @@ export class Possible {
   /** By level, the part that reads it. */
   readonly #partAt: ReadonlyMap<number, number>;
   readonly #about = new Map<string, Node>();
+  readonly #only = new Map<string, Node>();
 
   /** The cases in which all `constraints`, Boolean diagrams, hold. */
   constructor(diagrams: Diagrams, constraints: readonly Node[]) {
@@ -24,6 +29,7 @@ export class Possible {
       const joined = {
         node: diagrams.and(...touched.map((part) => part.node), node),
         levels: new Set([...touched.flatMap((part) => [...part.levels]), ...levels]),
+        constraints: [...touched.flatMap((part) => part.constraints), node],
       };
       return [...parts.filter((part) => !touched.includes(part)), joined];
     }, []);
@@ -36,12 +42,7 @@ export class Possible {
    * the same as the whole, unless nothing can happen at all.
    */
   about(levels: Iterable<number>): Node {
-    const found = new Set<number>();
-    for (const level of levels) {
-      const at = this.#partAt.get(level);
-      if (at !== undefined) found.add(at);
-    }
-    const touched = [...found].sort((a, b) => a - b);
+    const touched = this.#touched(levels);
     const key = touched.join(' ');
     const known = this.#about.get(key);
     if (known !== undefined) return known;
@@ -50,9 +51,61 @@ export class Possible {
     return node;
   }
 
+  /**
+   * What can happen where some facts are given, said of these variables alone. All others are removed one after another,
+   * the one that brings the fewest variables together first, each out of the constraints that read it: the whole, which can
+   * be large, is not made.
+   */
+  only(levels: Iterable<number>, given = NOTHING_GIVEN): Node {
+    const keep = new Set(levels);
+    const key = `${[...keep].sort((a, b) => a - b).join(' ')} | ${[...given].join(' ')}`;
+    const known = this.#only.get(key);
+    if (known !== undefined) return known;
+    const touched = this.#touched([...keep, ...given.keys()]);
+    const constraints = touched.flatMap((at) => this.#parts[at]?.constraints ?? []);
+    const node = this.#eliminate(
+      constraints.map((each) => this.#diagrams.restrictAll(each, given)),
+      keep,
+    );
+    this.#only.set(key, node);
+    return node;
+  }
+
   /** Whether a Boolean diagram without options holds in a case that can happen. There must be one. */
   allows(node: Node): boolean {
     const { no } = this.#diagrams;
     return node !== no && this.#diagrams.and(node, this.about(this.#diagrams.support(node))) !== no;
+  }
+
+  /** The parts that read one of the variables, in their order. */
+  #touched(levels: Iterable<number>): readonly number[] {
+    const found = new Set<number>();
+    for (const level of levels) {
+      const at = this.#partAt.get(level);
+      if (at !== undefined) found.add(at);
+    }
+    return [...found].sort((a, b) => a - b);
+  }
+
+  #eliminate(constraints: readonly Node[], keep: ReadonlySet<number>): Node {
+    const diagrams = this.#diagrams;
+    let open = constraints.map((node) => ({ node, levels: diagrams.support(node) }));
+    for (;;) {
+      const neighbours = new Map<number, Set<number>>();
+      for (const { levels } of open) {
+        for (const level of levels) {
+          if (keep.has(level)) continue;
+          const met = neighbours.get(level) ?? new Set();
+          for (const other of levels) met.add(other);
+          neighbours.set(level, met);
+        }
+      }
+      const [next] = [...neighbours].sort(([a, met], [b, other]) => met.size - other.size || a - b);
+      if (!next) return diagrams.and(...open.map(({ node }) => node));
+      const [level] = next;
+      const reading = open.filter(({ levels }) => levels.includes(level));
+      const node = diagrams.exists(diagrams.and(...reading.map((each) => each.node)), [level]);
+      open = [...open.filter((each) => !reading.includes(each)), { node, levels: diagrams.support(node) }];
+    }
   }
 }
