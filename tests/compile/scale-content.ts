@@ -82,4 +82,4 @@ export interface ScaleContent {
 
 /** Numbers go from 0 to this by 10, detectors trip within this tolerance. */
 export const NUMBER_TO = 400;
-export const TOLERANCE = 20;
+export const TOLERANCE = 40;

@@ -8,6 +8,7 @@ import { chooser, type Random, random } from './random-numbers.ts';
 import {
   type Fitted,
   type Formula,
+  NUMBER_TO,
   type ScaleCondition,
   type ScaleContent,
   type ScaleControl,
@@ -87,7 +88,12 @@ export function scaleContent(parameters: ScaleParameters = SCALE): ScaleContent 
   const numbers = conditions.filter(({ values }) => values.length === 0);
   const detectors = list(numbers.length > 0 ? parameters.detectors : 0, (at): ScaleDetector => {
     const number = pick(numbers);
-    return { id: `detector-${at}`, panel: number.panel, number: number.id, above: TOLERANCE * (2 + below(15)) };
+    return {
+      id: `detector-${at}`,
+      panel: number.panel,
+      number: number.id,
+      above: TOLERANCE + 10 * below((NUMBER_TO - 2 * TOLERANCE) / 10),
+    };
   });
 
   const literals = new Literals(draw, controls, conditions, detectors);
