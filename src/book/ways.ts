@@ -10,7 +10,7 @@ import {
   type Facts,
   fewestMovements,
   type Group,
-  isHidden,
+  levelsBehind,
   normalValue,
   type On,
   type SettledFit,
@@ -78,17 +78,11 @@ function movementsTo(
   state: string,
   example: Facts,
 ): Pick<WayView, 'start' | 'steps'> {
-  const { diagrams, outcomes, space, care } = compiled;
+  const { diagrams, outcomes } = compiled;
   const moves = (level: number): boolean => ['control', 'sequence'].includes(meaningAt(compiled, level).kind);
   const still = (facts: Facts): Map<number, number> => new Map([...facts].filter(([level]) => !moves(level)));
-  const whole = care[fit.index] as Node;
-  const seen = space.meanings.flatMap((meaning, level) =>
-    meaning.kind === 'option' || isHidden(meaning) ? [] : [level],
-  );
-  const possible = diagrams.exists(
-    whole,
-    diagrams.support(whole).filter((level) => isHidden(space.meanings[level])),
-  );
+  const seen = levelsBehind(compiled, fit, behaviour);
+  const possible = (compiled.possible[fit.index] as Compiled['possible'][number]).only(seen);
   const plainly = plainCase(compiled, fit, possible, seen);
   const outcome = outcomes.ofState(state);
   const leads = diagrams.terminals(diagrams.restrictAll(group.form, still(plainly))).includes(outcome);

@@ -38,6 +38,8 @@ export interface Compiled {
   readonly care: readonly Node[];
   /** Parallel to `settled`: the same in parts. */
   readonly possible: readonly Possible[];
+  /** Parallel to `settled`: what can happen as far as inputs decide, whatever the modes. */
+  readonly inputs: readonly Possible[];
   /** Parallel to `settled`: how the sequences run there. */
   readonly families: readonly (readonly Family[])[];
   /** In the order of the items, then of their attributes. */
@@ -136,7 +138,7 @@ export function compileFleet(
     checkClaims(around);
     const care = possible.map(({ whole }) => whole);
     const judged = { fleet, space, diagrams, outcomes, expressions, fits, settled };
-    const compiled = { ...judged, care, possible, families, behaviours };
+    const compiled = { ...judged, care, possible, inputs, families, behaviours };
     checkTimelines(compiled, diagnostics);
     return compiled;
   } catch (error) {

@@ -10,6 +10,7 @@ import type { Compiled } from './compile.ts';
 import { settingsOn } from './expressions.ts';
 import type { SettledFit } from './fits.ts';
 import type { Behaviour } from './groups.ts';
+import type { Possible } from './possible.ts';
 import { isHidden, levelOf, optionLevels } from './space.ts';
 import { transitionGuard } from './transition-guard.ts';
 
@@ -30,9 +31,11 @@ const SITUATIONS_LIMIT = 50_000;
 
 /**
  * The steps from a case to one in which the attribute is in one of `states`: none needed gives an empty list; undefined
- * when no movements lead there, or none were found within the limit of the search.
+ * when no movements lead there, or none were found within the limit of the search. Only the sequences that the attribute
+ * reads, directly or through each other, are followed, and only the controls that matter to them or keep one another from
+ * moving are tried.
  *
- * @param start a case of the fit that can happen: a value for every level other than options and hidden ones.
+ * @param start a case of the fit that can happen: a value for every one of `levelsBehind`, at least.
  * @param limit the most situations that the search looks at.
  */
 export function fewestMovements(
@@ -44,36 +47,31 @@ export function fewestMovements(
   limit = SITUATIONS_LIMIT,
 ): readonly Step[] | undefined {
   const { diagrams, space, expressions, outcomes } = compiled;
-  const options = optionLevels(space, fit);
-  const care = compiled.care[fit.index] as Node;
-  const node = diagrams.restrictAll(behaviour.node, options);
   const kindAt = (level: number): string => space.meanings[level]?.kind ?? '';
   const conditions = pick(start, (level) => !['control', 'sequence'].includes(kindAt(level)));
-  const runs = new Runs(compiled, fit);
-  const answers = hiddenAnswers(compiled, fit, start);
+  const fixed = new Map([...optionLevels(space, fit), ...conditions]);
+  const node = diagrams.restrictAll(behaviour.node, fixed);
+  const runs = new Runs(compiled, fit, fixed, diagrams.support(node));
+  const hidden = [...runs.read].filter((level) => isHidden(space.meanings[level]));
+  const inputs = inputsAround(compiled, fit, runs.read, conditions);
+  const answers = hiddenAnswers(compiled, fit, start, hidden);
   const wanted = new Set(states.map((state) => outcomes.ofState(state)));
-  const settings = (level: number): readonly number[] => settingsOn(expressions, diagrams, space, level, fit);
-  // A control that neither the item nor any sequence reads, and that never keeps another from moving, leads nowhere.
-  const possible = diagrams.restrictAll(care, conditions);
-  const read = new Set([...diagrams.support(diagrams.restrictAll(node, conditions)), ...runs.reads()]);
-  const hinders = (level: number): boolean =>
-    new Set(settings(level).map((value) => diagrams.restrict(possible, level, value))).size > 1;
-  const levels = space.meanings.flatMap(({ kind }, level) =>
-    kind === 'control' && (read.has(level) || hinders(level)) ? [level] : [],
-  );
+  const matters = new Set([...runs.read, ...diagrams.support(inputs)]);
+  const levels = [...matters].filter((level) => kindAt(level) === 'control').sort((a, b) => a - b);
+  const settings = new Map(levels.map((level) => [level, settingsOn(expressions, diagrams, space, level, fit)]));
   const whole = (at: Situation, answer: number): Map<number, number> =>
-    new Map([...conditions, ...at.positions, ...(answers[answer] ?? []), ...(at.modes[answer] ?? [])]);
+    new Map([...at.positions, ...(answers[answer] ?? []), ...(at.modes[answer] ?? [])]);
   const holds = (at: Situation): boolean =>
     answers.every((_, answer) => {
       const outcome = diagrams.valueOf(diagrams.restrictAll(node, whole(at, answer)));
       return outcome !== undefined && wanted.has(outcome);
     });
   const happens = (at: Situation): boolean =>
-    answers.every((_, answer) => diagrams.restrictAll(care, whole(at, answer)) === diagrams.yes);
+    answers.every((_, answer) => diagrams.restrictAll(inputs, whole(at, answer)) === diagrams.yes);
   const seen = new Set<string>();
   const first: Situation = {
-    positions: pick(start, (level) => kindAt(level) === 'control'),
-    modes: answers.map(() => pick(start, (level) => kindAt(level) === 'sequence')),
+    positions: pick(start, (level) => levels.includes(level)),
+    modes: answers.map(() => pick(start, (level) => runs.follows(level))),
     steps: [],
   };
   // By the number of movements; waits cost nothing.
@@ -81,7 +79,7 @@ export function fewestMovements(
   while (front.length > 0) {
     const next: Situation[] = [];
     for (let at = front.shift(); at; at = front.shift()) {
-      const key = JSON.stringify([[...at.positions], at.modes.map((modes) => [...modes])]);
+      const key = JSON.stringify([[...at.positions.values()], at.modes.map((modes) => [...modes.values()])]);
       if (seen.has(key)) continue;
       if (seen.size >= limit) return undefined;
       seen.add(key);
@@ -89,25 +87,48 @@ export function fewestMovements(
       const here = at;
       for (const { sequence, mode } of runs.delayedFrom(answers.map((_, answer) => whole(here, answer)))) {
         const modes = answers.map((_, answer) => runs.afterWait(whole(here, answer), sequence, mode));
-        const waited = { ...here, modes, steps: [...here.steps, { kind: 'wait', sequence, mode } as const] };
-        if (happens(waited)) front.push(waited);
+        front.push({ ...here, modes, steps: [...here.steps, { kind: 'wait', sequence, mode } as const] });
       }
-      for (const level of levels) {
-        for (const value of settings(level)) {
+      for (const [level, values] of settings) {
+        for (const value of values) {
           if (value === here.positions.get(level)) continue;
-          const positions = new Map([...here.positions, [level, value]]);
+          const positions = new Map(here.positions).set(level, value);
           const moved: Situation = { ...here, positions };
-          const settled = { ...moved, modes: answers.map((_, answer) => runs.settle(whole(moved, answer))) };
           const control = controlAt(compiled, fit, level, value);
-          if (control && happens(settled)) {
-            next.push({ ...settled, steps: [...here.steps, { kind: 'move', level, control, value }] });
-          }
+          if (!control || !happens(moved)) continue;
+          const modes = answers.map((_, answer) => runs.settle(whole(moved, answer)));
+          next.push({ positions, modes, steps: [...here.steps, { kind: 'move', level, control, value }] });
         }
       }
     }
     front = next;
   }
   return undefined;
+}
+
+/**
+ * The levels that what leads to an attribute's states can hang on, ascending, hidden ones left out: what it reads, what the
+ * sequences behind it read, and what these inputs may not stand together with.
+ */
+export function levelsBehind(compiled: Compiled, fit: SettledFit, { node }: Behaviour): readonly number[] {
+  const { diagrams, space } = compiled;
+  const options = optionLevels(space, fit);
+  const { read } = new Runs(compiled, fit, options, diagrams.support(diagrams.restrictAll(node, options)));
+  const inputs = inputsAround(compiled, fit, read, new Map());
+  const levels = new Set([...read, ...diagrams.support(inputs)]);
+  return [...levels].filter((level) => !isHidden(space.meanings[level])).sort((a, b) => a - b);
+}
+
+/** Which positions and answers can stand together, of those that hang on what is `read`; with the conditions given. */
+function inputsAround(
+  { diagrams, space, inputs }: Compiled,
+  fit: SettledFit,
+  read: ReadonlySet<number>,
+  conditions: Facts,
+): Node {
+  const here = diagrams.restrictAll((inputs[fit.index] as Possible).about(read), conditions);
+  const unread = diagrams.support(here).filter((level) => isHidden(space.meanings[level]) && !read.has(level));
+  return diagrams.exists(here, unread);
 }
 
 /** The control that is fitted, of those that share the variable, where it has the position. */
@@ -129,12 +150,15 @@ function pick(facts: Facts, keep: (level: number) => boolean): Map<number, numbe
   return new Map([...facts].filter(([level]) => keep(level)));
 }
 
-/** Every combination of answers of the hidden variables that can happen together with the case. */
-function hiddenAnswers({ space, diagrams, care }: Compiled, fit: SettledFit, start: Facts): Map<number, number>[] {
-  const here = diagrams.restrictAll(care[fit.index] as Node, start);
-  const levels = space.meanings.flatMap((meaning, level) =>
-    isHidden(meaning) && meaning.kind !== 'store' ? [level] : [],
-  );
+/** Every combination of answers of hidden variables that can happen together with the case. Stores may stand anywhere. */
+function hiddenAnswers(
+  { space, diagrams, possible }: Compiled,
+  fit: SettledFit,
+  start: Facts,
+  hidden: readonly number[],
+): Map<number, number>[] {
+  const levels = hidden.filter((level) => space.meanings[level]?.kind !== 'store');
+  const here = (possible[fit.index] as Possible).only(levels, start);
   return levels.reduce<Map<number, number>[]>(
     (answers, level) =>
       answers.flatMap((answer) => {
@@ -147,78 +171,90 @@ function hiddenAnswers({ space, diagrams, care }: Compiled, fit: SettledFit, sta
   );
 }
 
-/** The transitions of a fit's sequences, asked for one case at a time. */
+/** A transition on a fit, with the conditions given. */
+interface Way {
+  readonly sequence: Sequence;
+  readonly level: number;
+  readonly from: readonly number[];
+  readonly to: number;
+  readonly mode: string;
+  readonly now: Node;
+  readonly later: Node;
+}
+
+/** The transitions behind what is read, asked for one case at a time. */
 class Runs {
-  readonly #compiled: Compiled;
-  readonly #options: Facts;
-  readonly #sequences: readonly Sequence[];
+  /** What was asked about and all that these transitions wait for. */
+  readonly read: ReadonlySet<number>;
+  readonly #diagrams: Compiled['diagrams'];
+  readonly #ways: readonly Way[];
 
-  constructor(compiled: Compiled, fit: SettledFit) {
-    this.#compiled = compiled;
-    this.#options = optionLevels(compiled.space, fit);
-    this.#sequences = (compiled.families[fit.index] ?? []).flatMap(({ sequences }) => sequences);
-  }
-
-  /** The levels that some transition waits for. */
-  reads(): number[] {
-    const { diagrams, expressions, space } = this.#compiled;
-    return this.#sequences.flatMap(({ transitions }) =>
-      transitions.flatMap((transition) => {
-        const here = (node: Node): Node => diagrams.restrictAll(node, this.#options);
-        const { now, later, event } = transitionGuard(transition, space, diagrams, expressions, here);
-        return [now, later, event].flatMap((node) => [...diagrams.support(node)]);
+  constructor(compiled: Compiled, fit: SettledFit, fixed: Facts, asked: Iterable<number>) {
+    const { diagrams, expressions, space } = compiled;
+    this.#diagrams = diagrams;
+    const read = new Set(asked);
+    const here = (node: Node): Node => diagrams.restrictAll(node, fixed);
+    const sequences = (compiled.families[fit.index] ?? []).flatMap((family) => family.sequences);
+    const ways = sequences.flatMap((sequence) =>
+      sequence.transitions.map((transition): Way => {
+        const { now, later } = transitionGuard(transition, space, diagrams, expressions, here);
+        return {
+          sequence,
+          level: levelOf(space, sequence.id),
+          from: transition.from.map((id) => indexOf(sequence, id)),
+          to: indexOf(sequence, transition.to),
+          mode: transition.to,
+          now,
+          later,
+        };
       }),
     );
+    for (let size = -1; size < read.size; ) {
+      size = read.size;
+      for (const { level, now, later } of ways) {
+        if (read.has(level)) for (const node of [now, later]) for (const each of diagrams.support(node)) read.add(each);
+      }
+    }
+    this.read = read;
+    this.#ways = ways.filter(({ level }) => read.has(level));
+  }
+
+  /** Whether the sequence of a level is followed. */
+  follows(level: number): boolean {
+    return this.#ways.some((way) => way.level === level);
   }
 
   /** The modes after all undelayed transitions that the case allows. */
-  settle(given: Map<number, number>): Map<number, number> {
-    const modes = this.#modesOf(given);
+  settle(given: Facts): Map<number, number> {
+    const modes = pick(given, (level) => this.follows(level));
     for (;;) {
-      const step = this.#open(given, modes, false)[0];
-      if (!step) return modes;
-      modes.set(levelOf(this.#compiled.space, step.sequence.id), indexOf(step.sequence, step.mode));
+      const way = this.#open(given, modes, 'now')[0];
+      if (!way) return modes;
+      modes.set(way.level, way.to);
     }
   }
 
   /** The waits that lead on in one of the cases at least. */
-  delayedFrom(cases: readonly Map<number, number>[]): readonly { sequence: Sequence; mode: string }[] {
-    const found = cases.flatMap((given) => this.#open(given, this.#modesOf(given), true));
+  delayedFrom(cases: readonly Facts[]): readonly { sequence: Sequence; mode: string }[] {
+    const found = cases.flatMap((given) => this.#open(given, given, 'later'));
     return [...new Map(found.map((each) => [`${each.sequence.id} ${each.mode}`, each])).values()];
   }
 
   /** The modes after a wait for one transition, where the case allows it, and all that follows at once. */
-  afterWait(given: Map<number, number>, sequence: Sequence, mode: string): Map<number, number> {
-    const modes = this.#modesOf(given);
-    const open = this.#open(given, modes, true).some((each) => each.sequence === sequence && each.mode === mode);
-    if (!open) return modes;
-    modes.set(levelOf(this.#compiled.space, sequence.id), indexOf(sequence, mode));
-    return this.settle(new Map([...given, ...modes]));
-  }
-
-  #modesOf(given: Map<number, number>): Map<number, number> {
-    const { space } = this.#compiled;
-    return new Map([...given].filter(([level]) => space.meanings[level]?.kind === 'sequence'));
+  afterWait(given: Facts, sequence: Sequence, mode: string): Map<number, number> {
+    const modes = pick(given, (level) => this.follows(level));
+    const way = this.#open(given, modes, 'later').find((each) => each.sequence === sequence && each.mode === mode);
+    return way ? this.settle(new Map([...given, ...modes, [way.level, way.to]])) : modes;
   }
 
   /** The transitions that can be taken, the first in order first. Stores may stand at any level. */
-  #open(
-    given: Map<number, number>,
-    modes: Map<number, number>,
-    delayed: boolean,
-  ): { sequence: Sequence; mode: string }[] {
-    const { diagrams, expressions, space } = this.#compiled;
-    const facts = new Map([...this.#options, ...given, ...modes]);
-    return this.#sequences.flatMap((sequence) => {
-      const mode = sequence.modes[modes.get(levelOf(space, sequence.id)) ?? -1]?.id ?? '';
-      return sequence.transitions.flatMap((transition) => {
-        if (!transition.from.includes(mode)) return [];
-        const at = (node: Node): Node => diagrams.restrictAll(node, facts);
-        const guard = transitionGuard(transition, space, diagrams, expressions, at);
-        const open = delayed ? guard.later : guard.now;
-        return open === diagrams.yes ? [{ sequence, mode: transition.to }] : [];
-      });
-    });
+  #open(given: Facts, modes: Facts, when: 'now' | 'later'): readonly Way[] {
+    const facts = new Map([...given, ...modes]);
+    return this.#ways.filter(
+      (way) =>
+        way.from.includes(modes.get(way.level) ?? -1) &&
+        this.#diagrams.restrictAll(way[when], facts) === this.#diagrams.yes,
+    );
   }
 }
 
