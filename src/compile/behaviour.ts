@@ -3,8 +3,7 @@
  * overlaps are judged fit by fit, on the cases that can happen there, and reported with a witness.
  */
 import type { Diagnostics } from '../diagnostics/index.ts';
-import { referencesOf } from '../language/index.ts';
-import { type Diagrams, type Node, NodeLimitError } from '../logic/index.ts';
+import type { Diagrams, Node } from '../logic/index.ts';
 import { type Attribute, type Fleet, type Item, overridesOf, type Rule } from '../model/index.ts';
 import { effectivityText } from './effectivity.ts';
 import type { Expressions } from './expressions.ts';
@@ -14,6 +13,7 @@ import { underOverrides } from './overrides.ts';
 import { plainest } from './plainest.ts';
 import type { Possible } from './possible.ts';
 import { optionLevels, type Space } from './space.ts';
+import { withinLimit } from './within-limit.ts';
 import { caseTitle } from './words.ts';
 
 /** What the judging of one rule list needs to know of its surroundings. */
@@ -78,37 +78,10 @@ function ownRules(
   return { rules, covered, node };
 }
 
-/** As `compileAttribute`, but a table that grows beyond the limit becomes a diagnostic that names it. */
+/** As `compileAttribute`, but rules that grow beyond their limit become a diagnostic that names them. */
 export function compileWithinLimit(item: Item, attribute: Attribute, quietly: boolean, around: Surroundings): Node {
-  return withinLimit(item, attribute, around, () => compileAttribute(item, attribute, quietly, around));
-}
-
-/** As `judgeRules`, within the limit. */
-export function judgeWithinLimit(item: Item, attribute: Attribute, around: Surroundings): void {
-  withinLimit(item, attribute, around, () => {
-    judgeRules(item, attribute, around);
-    return around.diagrams.no;
-  });
-}
-
-function withinLimit(item: Item, attribute: Attribute, around: Surroundings, work: () => Node): Node {
-  const { diagnostics, diagrams } = around;
-  try {
-    return work();
-  } catch (error) {
-    if (!(error instanceof NodeLimitError)) throw error;
-    const told = diagnostics.all.some(({ code, place }) => code === 'SL405' && place === attribute.place);
-    if (told) return diagrams.terminal(NOT_FITTED);
-    const named = attribute.rules.flatMap(({ when }) => (when ? referencesOf(when) : []));
-    const facts = {
-      item: item.title,
-      attribute: attributeWord(item, attribute),
-      limit: error.limit,
-      variables: [...new Set(named.map(({ id }) => id))].join(', '),
-    };
-    diagnostics.report('SL405', facts, attribute.place);
-    return diagrams.terminal(NOT_FITTED);
-  }
+  const compiled = withinLimit(item, attribute, around, () => compileAttribute(item, attribute, quietly, around));
+  return compiled ?? around.diagrams.terminal(NOT_FITTED);
 }
 
 function reportGap(item: Item, attribute: Attribute, uncovered: Node, around: Surroundings): void {

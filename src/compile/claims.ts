@@ -1,26 +1,39 @@
 /** Claims: each must hold in every case that can happen, on every fit of the fleet, and say something there. */
 import type { Expression } from '../language/index.ts';
+import { LimitError } from '../logic/index.ts';
 import type { Claim } from '../model/index.ts';
 import { type Surroundings, witness } from './behaviour.ts';
 import { reportUnguarded } from './guards.ts';
 import { optionLevels } from './space.ts';
+import { limitText, PIECE, variablesOf } from './within-limit.ts';
 
 /**
  * Reports each claim that fails, with its plainest counterexample and the aircraft on which it fails, and each that holds
  * only because its premise never happens.
  */
 export function checkClaims(around: Surroundings): void {
-  const { fleet, fits, diagrams, expressions, diagnostics } = around;
+  const { fleet } = around;
   const claims: readonly Claim[] = [...fleet.claims, ...fleet.notes.flatMap((note) => note.claims)];
   for (const claim of claims) {
-    if (reportUnguarded(claim.expression, fits, around)) continue;
-    const found = witness(diagrams.not(expressions.compile(claim.expression)), around);
-    if (found) {
-      const facts = { sentence: claim.sentence, case: found.words, aircraft: found.aircraft };
-      diagnostics.report('SL406', facts, claim.place);
-    } else if (isVacuous(claim, around)) {
-      diagnostics.report('SL412', { sentence: claim.sentence }, premiseOf(claim)?.place ?? claim.place);
+    try {
+      around.diagrams.within(PIECE, () => checkClaim(claim, around));
+    } catch (error) {
+      if (!(error instanceof LimitError) || error.whole) throw error;
+      const facts = { sentence: claim.sentence, limit: limitText(error), variables: variablesOf([claim.expression]) };
+      around.diagnostics.report('SL415', facts, claim.place);
     }
+  }
+}
+
+function checkClaim(claim: Claim, around: Surroundings): void {
+  const { fits, diagrams, expressions, diagnostics } = around;
+  if (reportUnguarded(claim.expression, fits, around)) return;
+  const found = witness(diagrams.not(expressions.compile(claim.expression)), around);
+  if (found) {
+    const facts = { sentence: claim.sentence, case: found.words, aircraft: found.aircraft };
+    diagnostics.report('SL406', facts, claim.place);
+  } else if (isVacuous(claim, around)) {
+    diagnostics.report('SL412', { sentence: claim.sentence }, premiseOf(claim)?.place ?? claim.place);
   }
 }
 

@@ -5,9 +5,9 @@
  *                                                                -> claims (judged)
  */
 import type { Diagnostics } from '../diagnostics/index.ts';
-import { Diagrams, type Node, NodeLimitError } from '../logic/index.ts';
+import { Diagrams, LimitError, type Limits, type Node } from '../logic/index.ts';
 import type { Fleet, Item } from '../model/index.ts';
-import { compileWithinLimit, judgeWithinLimit, type Surroundings } from './behaviour.ts';
+import { compileWithinLimit, judgeRules, type Surroundings } from './behaviour.ts';
 import { inputConstraints } from './care.ts';
 import { expressionsOfSequence } from './cells.ts';
 import { checkClaims } from './claims.ts';
@@ -17,13 +17,14 @@ import { type Fit, fitsOf, SETTLED_LIMIT, type SettledFit, tooUnknown } from './
 import { type Behaviour, behaviourOn, formOfFit, groupFits, normalForm, ownLevels, type Settings } from './groups.ts';
 import { reportUnguarded } from './guards.ts';
 import { type Family, TooManyModesError } from './mode-search.ts';
-import { Outcomes } from './outcomes.ts';
+import { NOT_FITTED, Outcomes } from './outcomes.ts';
 import { Possible } from './possible.ts';
 import { absentModes, familiesOn } from './reach.ts';
 import { judgeSequences } from './sequences.ts';
 import { makeSpace, optionLevels, type Space } from './space.ts';
 import { checkTimelines } from './time/index.ts';
 import { variableOrder } from './variable-order.ts';
+import { limitText, STAGE, type Stage, withinLimit } from './within-limit.ts';
 
 export interface Compiled {
   readonly fleet: Fleet;
@@ -46,16 +47,15 @@ export interface Compiled {
   readonly behaviours: readonly Behaviour[];
 }
 
-export interface CompileOptions {
-  /** Most nodes that the diagrams may have. */
-  readonly nodeLimit?: number;
+/** With the limits of the diagrams. */
+export interface CompileOptions extends Limits {
   /** All levels, from the root of the diagrams down; found from the rules unless given. It changes no result, only the work. */
   readonly order?: readonly number[];
 }
 
 /**
  * Compiles a Fleet and judges it. Errors are reported; the result is whole unless there were any, and undefined when no
- * case can happen on some fit, too little is known of one, or the limit is met outside of any item.
+ * case can happen on some fit, too little is known of one, or the work meets a limit outside of any item or altogether.
  */
 export function compileFleet(
   fleet: Fleet,
@@ -88,15 +88,21 @@ export function compileFleet(
   };
   const expressions = new Expressions(fleet, space, diagrams, outcomes, behaviourOf);
   const possible: Possible[] = [];
+  let stage: Stage = 'inputs';
   const around: Surroundings = { fleet, space, diagrams, outcomes, expressions, fits: settled, possible, diagnostics };
   try {
-    const constraints = settled.map((fit) => inputConstraints(fleet, space, diagrams, expressions, fit));
-    const inputs = constraints.map((each) => new Possible(diagrams, each));
+    const constraints = diagrams.within(STAGE, () =>
+      settled.map((fit) => inputConstraints(fleet, space, diagrams, expressions, fit)),
+    );
+    const inputs = diagrams.within(STAGE, () => constraints.map((each) => new Possible(diagrams, each)));
     if (reportEmpty(around, inputs)) return undefined;
     reportUnguardedReads(around, fits);
+    stage = 'modes';
     const readers = modeReaders(fleet, diagrams, expressions, behaviourOf);
     const families = settled.map((fit) =>
-      familiesOn(fleet, space, diagrams, expressions, fit, inputs[fit.index] as Possible, readers),
+      diagrams.within(STAGE, () =>
+        familiesOn(fleet, space, diagrams, expressions, fit, inputs[fit.index] as Possible, readers),
+      ),
     );
     possible.push(
       ...settled.map(({ index }) => {
@@ -118,23 +124,28 @@ export function compileFleet(
     const behaviours = fleet.items.flatMap((item) =>
       item.attributes.map((attribute): Behaviour => {
         const node = behaviourOf(item.id, attribute.id, false);
-        judgeWithinLimit(item, attribute, around);
-        const onFits = settled.map((fit) => behaviourOn(diagrams, space, node, fit, settings[fit.index] as Settings));
-        const own = ownLevels(diagrams, space, node, onFits);
-        const settledForms = onFits.map((here, index) =>
-          normalForm(diagrams, outcomes, space, here, own, possible[index] as Possible),
-        );
-        const forms = fits.map((fit) =>
-          formOfFit(
-            diagrams,
-            outcomes,
-            fit,
-            fit.settled.map(({ index }) => settledForms[index] as Node),
-          ),
-        );
+        withinLimit(item, attribute, around, () => judgeRules(item, attribute, around));
+        const seen = withinLimit(item, attribute, around, () => {
+          const onFits = settled.map((fit) => behaviourOn(diagrams, space, node, fit, settings[fit.index] as Settings));
+          const own = ownLevels(diagrams, space, node, onFits);
+          const settledForms = onFits.map((here, index) =>
+            normalForm(diagrams, outcomes, space, here, own, possible[index] as Possible),
+          );
+          const forms = fits.map((fit) =>
+            formOfFit(
+              diagrams,
+              outcomes,
+              fit,
+              fit.settled.map(({ index }) => settledForms[index] as Node),
+            ),
+          );
+          return { own, forms };
+        });
+        const { own, forms } = seen ?? { own: [], forms: fits.map(() => diagrams.terminal(NOT_FITTED)) };
         return { item, attribute, node, own, forms, groups: groupFits(fits, forms, fleet.aircraft) };
       }),
     );
+    stage = 'claims';
     checkClaims(around);
     const care = possible.map(({ whole }) => whole);
     const judged = { fleet, space, diagrams, outcomes, expressions, fits, settled };
@@ -147,8 +158,11 @@ export function compileFleet(
       diagnostics.report('SL411', { sequences: error.sequences.map(({ title }) => title) }, first?.place);
       return undefined;
     }
-    if (!(error instanceof NodeLimitError)) throw error;
-    diagnostics.report('SL408', { limit: error.limit }, fleet.book.place);
+    if (!(error instanceof LimitError)) throw error;
+    // What an item used up has been reported with the item.
+    if (!diagnostics.all.some(({ code }) => code === 'SL405')) {
+      diagnostics.report('SL408', { stage, limit: limitText(error) }, fleet.book.place);
+    }
     return undefined;
   }
 }

@@ -1,7 +1,7 @@
 /** Findings: what the rules contain that never matters. They are looked for in content without errors only. */
 import type { Diagnostics } from '../diagnostics/index.ts';
 import { type Expression, readsOf, referencesOf } from '../language/index.ts';
-import type { Node } from '../logic/index.ts';
+import { LimitError, type Node } from '../logic/index.ts';
 import type { Attribute, Fleet, Item } from '../model/index.ts';
 import type { Surroundings } from './behaviour.ts';
 import { expressionsOfSequence } from './cells.ts';
@@ -11,8 +11,18 @@ import { reportIdlePositions } from './idle-positions.ts';
 import { IMPOSSIBLE, NOT_FITTED } from './outcomes.ts';
 import { reportSequenceFindings } from './sequences.ts';
 import { levelOf, optionLevels } from './space.ts';
+import { limitText, STAGE } from './within-limit.ts';
 
 export function reportFindings(compiled: Compiled, diagnostics: Diagnostics): void {
+  try {
+    compiled.diagrams.within(STAGE, () => report(compiled, diagnostics));
+  } catch (error) {
+    if (!(error instanceof LimitError)) throw error;
+    diagnostics.report('SL408', { stage: 'findings', limit: limitText(error) }, compiled.fleet.book.place);
+  }
+}
+
+function report(compiled: Compiled, diagnostics: Diagnostics): void {
   const around: Surroundings = { ...compiled, fits: compiled.settled, diagnostics };
   reportSequenceFindings(around, compiled.families);
   for (const behaviour of compiled.behaviours) {

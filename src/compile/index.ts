@@ -34,6 +34,7 @@ export {
   secondsText,
 } from './time/index.ts';
 export { type Movement, type TriggerRow, triggerTable } from './triggers.ts';
+export { limitText } from './within-limit.ts';
 export {
   controlsOn,
   formatNumber,

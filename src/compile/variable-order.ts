@@ -108,10 +108,7 @@ function unstatedEdge(
 }
 
 /** The variables that expressions read, signals and items followed down to them, each once. */
-function leavesOf(
-  fleet: Fleet,
-  space: Space,
-): (expressions: Iterable<Expression>) => readonly number[] {
+function leavesOf(fleet: Fleet, space: Space): (expressions: Iterable<Expression>) => readonly number[] {
   const signals = new Map(fleet.signals.map(({ id, expression }) => [id, expression]));
   const attributes = new Map(
     fleet.items.flatMap((item) => item.attributes.map((attribute) => [`${item.id} ${attribute.id}`, attribute])),

@@ -1,5 +1,7 @@
 /** Remembers results of operations on nodes. Bounded: a newer result may push out an older one, never falsify it. */
 
+import type { Meter } from './limits.ts';
+
 /** What `get` answers when it does not know. */
 export const MISSING = -2;
 
@@ -11,12 +13,17 @@ export class ComputedTable {
   #keys = new Int32Array(4 * SMALLEST).fill(-1);
   #values = new Int32Array(SMALLEST);
   #written = 0;
-  /** How often a result was asked for, and how often it was known: equal for equal histories. */
-  calls = 0;
+  readonly #meter: Meter;
+  /** How often a result was known: equal for equal histories. */
   hits = 0;
 
+  /** Every question counts as a step. */
+  constructor(meter: Meter) {
+    this.#meter = meter;
+  }
+
   get(operation: number, f: number, g: number, h: number): number {
-    this.calls += 1;
+    this.#meter.countStep();
     const entry = this.#entry(operation, f, g, h);
     const at = 4 * entry;
     const keys = this.#keys;

@@ -3,6 +3,7 @@ import { applyBinary, CONFLICT, ifThenElse, type Kernel, mapTerminals, mergePoss
 import { restrictMany, restrictOne } from './cofactor.ts';
 import { ComputedTable } from './computed-table.ts';
 import { ascending, countSatisfying, reachable, supportOf, terminalsOf } from './inspect.ts';
+import { type Limits, Meter, type Share } from './limits.ts';
 import { quantify } from './quantify.ts';
 import { type Node, TERMINAL_LEVEL, UniqueTable } from './unique-table.ts';
 
@@ -14,9 +15,8 @@ export interface Variable {
   readonly ordered: boolean;
 }
 
-export interface DiagramsOptions {
-  /** The most nodes that the manager makes, terminals included; one more is a `NodeLimitError`. */
-  readonly nodeLimit?: number;
+/** What goes beyond one of the limits is a `LimitError`. */
+export interface DiagramsOptions extends Limits {
   /**
    * All levels, from the root of every diagram down; the declared order unless given. It decides how large diagrams get
    * and nothing that is said of them.
@@ -32,21 +32,20 @@ export interface Work {
   readonly cacheHits: number;
 }
 
-const DEFAULT_NODE_LIMIT = 2_000_000;
-
 /**
  * The manager of a family of diagrams over fixed variables. A variable is named by its level, its place in the declared
  * order; the nodes themselves may test the variables in another (`order`).
  * A diagram maps every case (an assignment of all variables) to a terminal, a non-negative integer; it is Boolean when
  * it has no other terminals than 0 and 1. Two diagrams of one manager are the same function exactly when they are the
  * same node (Bryant, "Graph-based algorithms for Boolean function manipulation", 1986, for two values).
- * Every operation that makes nodes may throw a `NodeLimitError`.
+ * Every operation that makes nodes may throw a `LimitError`.
  */
 export class Diagrams {
   readonly variables: readonly Variable[];
   readonly no: Node;
   readonly yes: Node;
   readonly #kernel: Kernel;
+  readonly #meter: Meter;
   readonly #operations = new Map<string, number>();
   /** Supports are asked for over and over. */
   readonly #supports = new Map<Node, readonly number[]>();
@@ -72,8 +71,9 @@ export class Diagrams {
     });
     this.#depths = depths;
     const sizes = this.#levels.map((level) => (variables[level] as Variable).size);
-    const table = new UniqueTable(sizes, options.nodeLimit ?? DEFAULT_NODE_LIMIT);
-    this.#kernel = { table, cache: new ComputedTable() };
+    this.#meter = new Meter(options);
+    const table = new UniqueTable(sizes, this.#meter);
+    this.#kernel = { table, cache: new ComputedTable(this.#meter) };
     this.no = table.terminal(0);
     this.yes = table.terminal(1);
   }
@@ -261,7 +261,15 @@ export class Diagrams {
 
   get work(): Work {
     const { cache, table } = this.#kernel;
-    return { nodes: table.count, applyCalls: cache.calls, cacheHits: cache.hits };
+    return { nodes: table.count, applyCalls: this.#meter.steps, cacheHits: cache.hits };
+  }
+
+  /**
+   * Does a piece of work that may make so many nodes and take so many steps beside what was used before; the limits of the
+   * manager stand above that. Where it meets a limit the `LimitError` comes out, and other work may go on.
+   */
+  within<T>(share: Share, work: () => T): T {
+    return this.#meter.within(share, work);
   }
 
   /** Throws when a node is doubled, reducible or out of order: a bug in this folder. */

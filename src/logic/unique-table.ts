@@ -1,21 +1,12 @@
 /** The nodes of one manager: every node once, so that two diagrams are equal exactly when their handles are. */
 
+import type { Meter } from './limits.ts';
+
 /** A handle within one manager. Handles are never reused and never change meaning. */
 export type Node = number;
 
 /** The level of a terminal: greater than every variable's level. */
 export const TERMINAL_LEVEL = 0x7fffffff;
-
-/** Raised instead of making one node too many. The manager stays usable; what was being computed is lost. */
-export class NodeLimitError extends Error {
-  readonly limit: number;
-
-  constructor(limit: number) {
-    super(`the diagrams need more than ${limit} nodes`);
-    this.name = 'NodeLimitError';
-    this.limit = limit;
-  }
-}
 
 const EMPTY = -1;
 
@@ -25,7 +16,7 @@ const EMPTY = -1;
  */
 export class UniqueTable {
   readonly sizes: readonly number[];
-  readonly #limit: number;
+  readonly #meter: Meter;
   readonly #terminals = new Map<number, Node>();
   #levels = new Int32Array(64);
   #starts = new Int32Array(64);
@@ -35,9 +26,9 @@ export class UniqueTable {
   #childCount = 0;
 
   /** `sizes` gives the number of values of the variable at each level. */
-  constructor(sizes: readonly number[], limit: number) {
+  constructor(sizes: readonly number[], meter: Meter) {
     this.sizes = sizes;
-    this.#limit = limit;
+    this.#meter = meter;
   }
 
   get count(): number {
@@ -130,7 +121,7 @@ export class UniqueTable {
   }
 
   #add(level: number, start: number): Node {
-    if (this.#count >= this.#limit) throw new NodeLimitError(this.#limit);
+    this.#meter.countNode();
     if (this.#count === this.#levels.length) {
       this.#levels = doubled(this.#levels);
       this.#starts = doubled(this.#starts);

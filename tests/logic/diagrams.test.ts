@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { Diagrams, type Node, NodeLimitError, TERMINAL_LEVEL } from '../../src/logic/index.ts';
+import { Diagrams, LimitError, type Node, TERMINAL_LEVEL } from '../../src/logic/index.ts';
 import { allCases, printed, variablesOf } from './truth-tables.ts';
 
 const SIZES = [2, 3];
@@ -255,7 +255,7 @@ describe('the manager', () => {
         (f, _, level) => diagrams.apply('parity', f, diagrams.literal(level, [1]), (a, b) => a ^ b),
         diagrams.no,
       );
-    expect(parity).toThrow(new NodeLimitError(40));
+    expect(parity).toThrow(new LimitError('nodes', 40, true));
     expect(diagrams.nodeCount).toBe(40);
     diagrams.assertConsistent();
     expect(diagrams.evaluate(diagrams.literal(0, [1]), [1])).toBe(1);

@@ -6,6 +6,30 @@ import { list } from '../list.ts';
 const named = (facts: { readonly item: string; readonly attribute: string }): string =>
   facts.attribute === '' ? facts.item : `${facts.item} (${facts.attribute})`;
 
+/** Where the work met its limit, and what helps there. */
+const TOO_LARGE = {
+  inputs: {
+    what: 'The conditions and what never happens together need',
+    mend: 'Shorten the entries under "never" so that each reads fewer conditions.',
+  },
+  modes: {
+    what: 'The guards of sequences, and what reads their modes, need',
+    mend: 'Make sequences read less of each other, or items fewer sequences.',
+  },
+  claims: {
+    what: 'All rules and claims together need',
+    mend: 'Claim less, or split the content into two books.',
+  },
+  findings: {
+    what: 'The rules are worked out, but to look for what never matters in them needs',
+    mend: 'Split items that read many controls and conditions into several attributes.',
+  },
+  pages: {
+    what: 'The rules are worked out, but their tables need',
+    mend: 'Split items that read many controls and conditions into several attributes.',
+  },
+} as const;
+
 export const logicCodes = {
   SL401: define({
     severity: 'error',
@@ -66,8 +90,11 @@ export const logicCodes = {
   SL405: define({
     severity: 'error',
     title: 'Rules too large to work out',
-    message: (facts: { item: string; attribute: string; limit: number; variables: string }) =>
-      `The rules of ${named(facts)} grow beyond ${facts.limit.toLocaleString('en')} nodes. They read ${facts.variables}.`,
+    message: (facts: { item: string; attribute: string; limit: string; whole: boolean; variables: string }) =>
+      facts.whole
+        ? `All rules together need more than ${facts.limit}. The work ended with ${named(facts)}, whose rules read ` +
+          `${facts.variables}.`
+        : `The rules of ${named(facts)} need more than ${facts.limit}. They read ${facts.variables}.`,
     hint: () => 'Split the item into several attributes, or name parts of the rules as signals that read less each.',
     explanation:
       'The work on one book is bounded, so that a build ends in a message instead of running on. Rules that read very ' +
@@ -97,10 +124,12 @@ export const logicCodes = {
   SL408: define({
     severity: 'error',
     title: 'Content too large to work out',
-    message: (facts: { limit: number }) =>
-      `The conditions and what never happens together grow beyond ${facts.limit.toLocaleString('en')} nodes.`,
-    hint: () => 'Shorten the entries under "never" so that each reads fewer conditions.',
-    explanation: 'The work on one book is bounded, so that a build ends in a message instead of running on.',
+    message: (facts: { stage: keyof typeof TOO_LARGE; limit: string }) =>
+      `${TOO_LARGE[facts.stage].what} more than ${facts.limit}.`,
+    hint: (facts) => TOO_LARGE[facts.stage].mend,
+    explanation:
+      'The work on one book is bounded, in memory, in steps and in time, so that a build ends in a message instead of ' +
+      'running on.',
   }),
   SL409: define({
     severity: 'error',
@@ -170,5 +199,13 @@ export const logicCodes = {
     explanation:
       'An aircraft with unknown options is shown as each of those that it may be. Of one that may be hundreds the book could ' +
       'say next to nothing.',
+  }),
+  SL415: define({
+    severity: 'error',
+    title: 'A claim too large to work out',
+    message: (facts: { sentence: string; limit: string; variables: string }) =>
+      `"${facts.sentence}" needs more than ${facts.limit}. It reads ${facts.variables}.`,
+    hint: () => 'Claim it in parts that read less each.',
+    explanation: 'The work on one book is bounded, so that a build ends in a message instead of running on.',
   }),
 };
