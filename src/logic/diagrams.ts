@@ -255,6 +255,11 @@ export class Diagrams {
     return reachable(this.#kernel.table, f).length;
   }
 
+  /** All levels, from the root of every diagram down. */
+  get order(): readonly number[] {
+    return this.#levels;
+  }
+
   get nodeCount(): number {
     return this.#kernel.table.count;
   }
