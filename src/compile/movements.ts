@@ -28,6 +28,8 @@ interface Situation {
 
 /** The most situations that one search looks at, unless it is told otherwise. */
 const SITUATIONS_LIMIT = 50_000;
+/** The most combinations of answers that one search follows side by side. */
+const ANSWERS_LIMIT = 1_000;
 
 /**
  * The steps from a case to one in which the attribute is in one of `states`: none needed gives an empty list; undefined
@@ -55,6 +57,7 @@ export function fewestMovements(
   const hidden = [...runs.read].filter((level) => isHidden(space.meanings[level]));
   const inputs = inputsAround(compiled, fit, runs.read, conditions);
   const answers = hiddenAnswers(compiled, fit, start, hidden);
+  if (!answers) return undefined;
   const wanted = new Set(states.map((state) => outcomes.ofState(state)));
   const matters = new Set([...runs.read, ...diagrams.support(inputs)]);
   const levels = [...matters].filter((level) => kindAt(level) === 'control').sort((a, b) => a - b);
@@ -150,15 +153,19 @@ function pick(facts: Facts, keep: (level: number) => boolean): Map<number, numbe
   return new Map([...facts].filter(([level]) => keep(level)));
 }
 
-/** Every combination of answers of hidden variables that can happen together with the case. Stores may stand anywhere. */
+/**
+ * Every combination of answers of hidden variables that can happen together with the case; undefined where there are too
+ * many. Stores may stand anywhere.
+ */
 function hiddenAnswers(
   { space, diagrams, possible }: Compiled,
   fit: SettledFit,
   start: Facts,
   hidden: readonly number[],
-): Map<number, number>[] {
+): Map<number, number>[] | undefined {
   const levels = hidden.filter((level) => space.meanings[level]?.kind !== 'store');
   const here = (possible[fit.index] as Possible).only(levels, start);
+  if (diagrams.satCount(here, levels) > ANSWERS_LIMIT) return undefined;
   return levels.reduce<Map<number, number>[]>(
     (answers, level) =>
       answers.flatMap((answer) => {
