@@ -3,6 +3,7 @@ import {
   type Compiled,
   IMPOSSIBLE,
   isHidden,
+  levelsBehindSound,
   type Movement,
   type On,
   type SettledFit,
@@ -22,7 +23,10 @@ import { meaningAt } from './tables.ts';
 /** Without its id, so that two fits with the same table can be told. */
 export function triggerTableView(compiled: Compiled, sound: Sound, fit: SettledFit): Omit<TriggerTableView, 'id'> {
   const rows = triggerTable(compiled, sound, fit);
-  return { sentence: sentence(compiled, rows, fit), rows: rows.flatMap((row) => rowViews(compiled, row, [fit])) };
+  return {
+    sentence: sentence(compiled, sound, rows, fit),
+    rows: rows.flatMap((row) => rowViews(compiled, row, [fit])),
+  };
 }
 
 function rowViews(compiled: Compiled, row: TriggerRow, on: On): TriggerRowView[] {
@@ -115,10 +119,13 @@ function relevant(compiled: Compiled, [when, either, possible]: [Node, Node, Nod
 }
 
 /** "Heard at each movement of the seat-belt switch. Nothing else sets it off." Empty where it takes the table to say. */
-function sentence(compiled: Compiled, rows: readonly TriggerRow[], fit: SettledFit): Inline[] {
+function sentence(compiled: Compiled, sound: Sound, rows: readonly TriggerRow[], fit: SettledFit): Inline[] {
   if (rows.length === 0) return [text('Nothing sets it off.')];
   const levels = [...new Set(rows.map(({ level }) => level))];
-  const always = levels.filter((level) => isEachMovement(compiled, rows, level, fit));
+  const possible = (compiled.possible[fit.index] as Compiled['possible'][number]).only(
+    levelsBehindSound(compiled, sound, fit),
+  );
+  const always = levels.filter((level) => isEachMovement(compiled, rows, level, possible));
   const nouns = always.map((level) => named(compiled, level, fit));
   const each = nouns.length === 0 ? '' : `Heard at each movement of ${list(nouns, 'and')}.`;
   const [only] = levels;
@@ -136,15 +143,14 @@ function named(compiled: Compiled, level: number, fit: SettledFit): string {
 }
 
 /** Whether every movement that can happen, from any case, is heard whatever else the case says. Modes move by rules of their own. */
-function isEachMovement(compiled: Compiled, rows: readonly TriggerRow[], level: number, fit: SettledFit): boolean {
-  const { diagrams, space, care } = compiled;
+function isEachMovement(compiled: Compiled, rows: readonly TriggerRow[], level: number, possible: Node): boolean {
+  const { diagrams, space } = compiled;
   const meaning = meaningAt(compiled, level);
   if (meaning.kind === 'sequence') return false;
   const own = rows.filter((row) => row.level === level);
   if (own.some(({ when, possible, either }) => when !== possible || either !== diagrams.no)) return false;
-  const whole = care[fit.index] as Node;
-  const hidden = diagrams.support(whole).filter((each) => isHidden(space.meanings[each]));
-  const before = (value: number): Node => diagrams.exists(diagrams.restrict(whole, level, value), hidden);
+  const hidden = diagrams.support(possible).filter((each) => isHidden(space.meanings[each]));
+  const before = (value: number): Node => diagrams.exists(diagrams.restrict(possible, level, value), hidden);
   const values = Array.from({ length: space.variables[level]?.size ?? 0 }, (_, value) => value).filter(
     (value) => before(value) !== diagrams.no,
   );
@@ -153,8 +159,8 @@ function isEachMovement(compiled: Compiled, rows: readonly TriggerRow[], level: 
       if (from === to) return true;
       const heard = own
         .filter(({ moves }) => moves.some(([a, b]) => a === from && b === to))
-        .map(({ possible, forced }) =>
-          diagrams.and(possible, ...forced.map((other) => diagrams.literal(other.level, [other.from]))),
+        .map((row) =>
+          diagrams.and(row.possible, ...row.forced.map((other) => diagrams.literal(other.level, [other.from]))),
         );
       return diagrams.implies(before(from), diagrams.or(...heard)) === diagrams.yes;
     }),

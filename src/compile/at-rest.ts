@@ -2,7 +2,7 @@
 import type { Node } from '../logic/index.ts';
 import type { Compiled } from './compile.ts';
 import type { SettledFit } from './fits.ts';
-import { type ModeStep, modeSteps } from './mode-steps.ts';
+import { modeSteps, stepsBehind } from './mode-steps.ts';
 import { IMPOSSIBLE } from './outcomes.ts';
 import type { Possible } from './possible.ts';
 import { isHidden, optionLevels } from './space.ts';
@@ -16,11 +16,12 @@ export function atRest(compiled: Compiled, fit: SettledFit, form: Node, facts: R
   const { diagrams, outcomes, space } = compiled;
   const given = new Map([...optionLevels(space, fit), ...facts]);
   const start = diagrams.restrictAll(form, given);
-  const steps = stepsBehind(
-    compiled,
-    start,
-    modeSteps(compiled, (node) => diagrams.restrictAll(node, given)),
-  );
+  // Here nothing waits for time.
+  const atOnce = modeSteps(compiled, (node) => diagrams.restrictAll(node, given)).map((step) => ({
+    ...step,
+    later: diagrams.no,
+  }));
+  const { steps } = stepsBehind(diagrams, diagrams.support(start), atOnce);
   let seen = start;
   // Without rounds that never end, which are an error, no transition is taken twice.
   for (let taken = 0; taken <= steps.length; taken += 1) {
@@ -36,14 +37,4 @@ export function atRest(compiled: Compiled, fit: SettledFit, form: Node, facts: R
   const hidden = inputs.filter((level) => isHidden(space.meanings[level]));
   const known = diagrams.ite(possible, seen, diagrams.terminal(IMPOSSIBLE));
   return diagrams.fold('either', known, hidden, (a, b) => outcomes.either(a, b));
-}
-
-/** The steps of the sequences that a form reads, and of those that their transitions read in turn. */
-function stepsBehind({ diagrams }: Compiled, form: Node, steps: readonly ModeStep[]): readonly ModeStep[] {
-  const read = new Set(diagrams.support(form));
-  for (let size = -1; size < read.size; ) {
-    size = read.size;
-    for (const { level, now } of steps) if (read.has(level)) for (const other of diagrams.support(now)) read.add(other);
-  }
-  return steps.filter(({ level }) => read.has(level));
 }

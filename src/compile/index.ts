@@ -33,7 +33,7 @@ export {
   replay,
   secondsText,
 } from './time/index.ts';
-export { type Movement, type TriggerRow, triggerTable } from './triggers.ts';
+export { levelsBehindSound, type Movement, type TriggerRow, triggerTable } from './triggers.ts';
 export { limitText } from './within-limit.ts';
 export {
   controlsOn,

@@ -1,5 +1,5 @@
 /** The transitions of all sequences as steps from one value of a mode's variable to another. */
-import type { Node } from '../logic/index.ts';
+import type { Diagrams, Node } from '../logic/index.ts';
 import type { Compiled } from './compile.ts';
 import { levelOf } from './space.ts';
 import { transitionGuard } from './transition-guard.ts';
@@ -23,4 +23,20 @@ export function modeSteps({ space, diagrams, expressions, fleet }: Compiled, her
       return transition.from.map((from) => ({ level, from: mode(from), to: mode(transition.to), now, later }));
     });
   });
+}
+
+/** What levels hang on through sequences: the steps of those among them and of what these wait for in turn, and all they read. */
+export function stepsBehind(
+  diagrams: Diagrams,
+  levels: Iterable<number>,
+  steps: readonly ModeStep[],
+): { readonly read: ReadonlySet<number>; readonly steps: readonly ModeStep[] } {
+  const read = new Set(levels);
+  for (let size = -1; size < read.size; ) {
+    size = read.size;
+    for (const { level, now, later } of steps) {
+      if (read.has(level)) for (const node of [now, later]) for (const each of diagrams.support(node)) read.add(each);
+    }
+  }
+  return { read, steps: steps.filter(({ level }) => read.has(level)) };
 }

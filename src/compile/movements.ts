@@ -10,9 +10,10 @@ import type { Compiled } from './compile.ts';
 import { settingsOn } from './expressions.ts';
 import type { SettledFit } from './fits.ts';
 import type { Behaviour } from './groups.ts';
+import { type ModeStep, modeSteps, stepsBehind } from './mode-steps.ts';
 import type { Possible } from './possible.ts';
-import { isHidden, levelOf, optionLevels } from './space.ts';
-import { transitionGuard } from './transition-guard.ts';
+import { isHidden, optionLevels } from './space.ts';
+import type { Movement } from './triggers.ts';
 
 export type Step =
   /** `value` of the control's variable. */
@@ -28,8 +29,6 @@ interface Situation {
 
 /** The most situations that one search looks at, unless it is told otherwise. */
 const SITUATIONS_LIMIT = 50_000;
-/** The most combinations of answers that one search follows side by side. */
-const ANSWERS_LIMIT = 1_000;
 
 /**
  * The steps from a case to one in which the attribute is in one of `states`: none needed gives an empty list; undefined
@@ -53,11 +52,10 @@ export function fewestMovements(
   const conditions = pick(start, (level) => !['control', 'sequence'].includes(kindAt(level)));
   const fixed = new Map([...optionLevels(space, fit), ...conditions]);
   const node = diagrams.restrictAll(behaviour.node, fixed);
-  const runs = new Runs(compiled, fit, fixed, diagrams.support(node));
+  const runs = new Runs(compiled, fixed, diagrams.support(node));
   const hidden = [...runs.read].filter((level) => isHidden(space.meanings[level]));
   const inputs = inputsAround(compiled, fit, runs.read, conditions);
   const answers = hiddenAnswers(compiled, fit, start, hidden);
-  if (!answers) return undefined;
   const wanted = new Set(states.map((state) => outcomes.ofState(state)));
   const matters = new Set([...runs.read, ...diagrams.support(inputs)]);
   const levels = [...matters].filter((level) => kindAt(level) === 'control').sort((a, b) => a - b);
@@ -88,9 +86,9 @@ export function fewestMovements(
       seen.add(key);
       if (holds(at)) return at.steps;
       const here = at;
-      for (const { sequence, mode } of runs.delayedFrom(answers.map((_, answer) => whole(here, answer)))) {
-        const modes = answers.map((_, answer) => runs.afterWait(whole(here, answer), sequence, mode));
-        front.push({ ...here, modes, steps: [...here.steps, { kind: 'wait', sequence, mode } as const] });
+      for (const wait of runs.delayedFrom(answers.map((_, answer) => whole(here, answer)))) {
+        const modes = answers.map((_, answer) => runs.afterWait(whole(here, answer), wait));
+        front.push({ ...here, modes, steps: [...here.steps, waitFor(compiled, wait)] });
       }
       for (const [level, values] of settings) {
         for (const value of values) {
@@ -116,7 +114,7 @@ export function fewestMovements(
 export function levelsBehind(compiled: Compiled, fit: SettledFit, { node }: Behaviour): readonly number[] {
   const { diagrams, space } = compiled;
   const options = optionLevels(space, fit);
-  const { read } = new Runs(compiled, fit, options, diagrams.support(diagrams.restrictAll(node, options)));
+  const { read } = new Runs(compiled, options, diagrams.support(diagrams.restrictAll(node, options)));
   const inputs = inputsAround(compiled, fit, read, new Map());
   const levels = new Set([...read, ...diagrams.support(inputs)]);
   return [...levels].filter((level) => !isHidden(space.meanings[level])).sort((a, b) => a - b);
@@ -132,6 +130,13 @@ function inputsAround(
   const here = diagrams.restrictAll((inputs[fit.index] as Possible).about(read), conditions);
   const unread = diagrams.support(here).filter((level) => isHidden(space.meanings[level]) && !read.has(level));
   return diagrams.exists(here, unread);
+}
+
+function waitFor({ space }: Compiled, { level, to }: Omit<Movement, 'from'>): Step {
+  const meaning = space.meanings[level];
+  const mode = meaning?.kind === 'sequence' ? meaning.sequence.modes[to] : undefined;
+  if (meaning?.kind !== 'sequence' || !mode) throw new Error(`level ${level} has no mode ${to}`);
+  return { kind: 'wait', sequence: meaning.sequence, mode: mode.id };
 }
 
 /** The control that is fitted, of those that share the variable, where it has the position. */
@@ -153,19 +158,15 @@ function pick(facts: Facts, keep: (level: number) => boolean): Map<number, numbe
   return new Map([...facts].filter(([level]) => keep(level)));
 }
 
-/**
- * Every combination of answers of hidden variables that can happen together with the case; undefined where there are too
- * many. Stores may stand anywhere.
- */
+/** Every combination of answers of hidden variables that can happen together with the case. Stores may stand anywhere. */
 function hiddenAnswers(
   { space, diagrams, possible }: Compiled,
   fit: SettledFit,
   start: Facts,
   hidden: readonly number[],
-): Map<number, number>[] | undefined {
+): Map<number, number>[] {
   const levels = hidden.filter((level) => space.meanings[level]?.kind !== 'store');
   const here = (possible[fit.index] as Possible).only(levels, start);
-  if (diagrams.satCount(here, levels) > ANSWERS_LIMIT) return undefined;
   return levels.reduce<Map<number, number>[]>(
     (answers, level) =>
       answers.flatMap((answer) => {
@@ -178,93 +179,56 @@ function hiddenAnswers(
   );
 }
 
-/** A transition on a fit, with the conditions given. */
-interface Way {
-  readonly sequence: Sequence;
-  readonly level: number;
-  readonly from: readonly number[];
-  readonly to: number;
-  readonly mode: string;
-  readonly now: Node;
-  readonly later: Node;
-}
-
 /** The transitions behind what is read, asked for one case at a time. */
 class Runs {
   /** What was asked about and all that these transitions wait for. */
   readonly read: ReadonlySet<number>;
   readonly #diagrams: Compiled['diagrams'];
-  readonly #ways: readonly Way[];
+  readonly #steps: readonly ModeStep[];
 
-  constructor(compiled: Compiled, fit: SettledFit, fixed: Facts, asked: Iterable<number>) {
-    const { diagrams, expressions, space } = compiled;
-    this.#diagrams = diagrams;
-    const read = new Set(asked);
-    const here = (node: Node): Node => diagrams.restrictAll(node, fixed);
-    const sequences = (compiled.families[fit.index] ?? []).flatMap((family) => family.sequences);
-    const ways = sequences.flatMap((sequence) =>
-      sequence.transitions.map((transition): Way => {
-        const { now, later } = transitionGuard(transition, space, diagrams, expressions, here);
-        return {
-          sequence,
-          level: levelOf(space, sequence.id),
-          from: transition.from.map((id) => indexOf(sequence, id)),
-          to: indexOf(sequence, transition.to),
-          mode: transition.to,
-          now,
-          later,
-        };
-      }),
-    );
-    for (let size = -1; size < read.size; ) {
-      size = read.size;
-      for (const { level, now, later } of ways) {
-        if (read.has(level)) for (const node of [now, later]) for (const each of diagrams.support(node)) read.add(each);
-      }
-    }
+  constructor(compiled: Compiled, fixed: Facts, asked: Iterable<number>) {
+    const { diagrams } = compiled;
+    const all = modeSteps(compiled, (node) => diagrams.restrictAll(node, fixed));
+    const { read, steps } = stepsBehind(diagrams, asked, all);
     this.read = read;
-    this.#ways = ways.filter(({ level }) => read.has(level));
+    this.#diagrams = diagrams;
+    this.#steps = steps;
   }
 
   /** Whether the sequence of a level is followed. */
   follows(level: number): boolean {
-    return this.#ways.some((way) => way.level === level);
+    return this.#steps.some((step) => step.level === level);
   }
 
   /** The modes after all undelayed transitions that the case allows. */
   settle(given: Facts): Map<number, number> {
     const modes = pick(given, (level) => this.follows(level));
     for (;;) {
-      const way = this.#open(given, modes, 'now')[0];
-      if (!way) return modes;
-      modes.set(way.level, way.to);
+      const step = this.#open(given, modes, 'now')[0];
+      if (!step) return modes;
+      modes.set(step.level, step.to);
     }
   }
 
   /** The waits that lead on in one of the cases at least. */
-  delayedFrom(cases: readonly Facts[]): readonly { sequence: Sequence; mode: string }[] {
+  delayedFrom(cases: readonly Facts[]): readonly Omit<Movement, 'from'>[] {
     const found = cases.flatMap((given) => this.#open(given, given, 'later'));
-    return [...new Map(found.map((each) => [`${each.sequence.id} ${each.mode}`, each])).values()];
+    return [...new Map(found.map(({ level, to }) => [`${level} ${to}`, { level, to }])).values()];
   }
 
   /** The modes after a wait for one transition, where the case allows it, and all that follows at once. */
-  afterWait(given: Facts, sequence: Sequence, mode: string): Map<number, number> {
-    const modes = pick(given, (level) => this.follows(level));
-    const way = this.#open(given, modes, 'later').find((each) => each.sequence === sequence && each.mode === mode);
-    return way ? this.settle(new Map([...given, ...modes, [way.level, way.to]])) : modes;
+  afterWait(given: Facts, { level, to }: Omit<Movement, 'from'>): Map<number, number> {
+    const modes = pick(given, (each) => this.follows(each));
+    const isOpen = this.#open(given, modes, 'later').some((step) => step.level === level && step.to === to);
+    return isOpen ? this.settle(new Map([...given, [level, to]])) : modes;
   }
 
   /** The transitions that can be taken, the first in order first. Stores may stand at any level. */
-  #open(given: Facts, modes: Facts, when: 'now' | 'later'): readonly Way[] {
+  #open(given: Facts, modes: Facts, when: 'now' | 'later'): readonly ModeStep[] {
     const facts = new Map([...given, ...modes]);
-    return this.#ways.filter(
-      (way) =>
-        way.from.includes(modes.get(way.level) ?? -1) &&
-        this.#diagrams.restrictAll(way[when], facts) === this.#diagrams.yes,
+    return this.#steps.filter(
+      (step) =>
+        modes.get(step.level) === step.from && this.#diagrams.restrictAll(step[when], facts) === this.#diagrams.yes,
     );
   }
-}
-
-function indexOf(sequence: Sequence, mode: string): number {
-  return sequence.modes.findIndex(({ id }) => id === mode);
 }

@@ -6,7 +6,8 @@ import type { Node } from '../logic/index.ts';
 import type { Sound, Trigger } from '../model/index.ts';
 import type { Compiled } from './compile.ts';
 import type { SettledFit } from './fits.ts';
-import { type ModeStep, modeSteps } from './mode-steps.ts';
+import { type ModeStep, modeSteps, stepsBehind } from './mode-steps.ts';
+import type { Possible } from './possible.ts';
 import { isHidden, levelOf, optionLevels, valueIds } from './space.ts';
 
 /** One variable that goes from one value to another. */
@@ -34,9 +35,10 @@ export interface TriggerRow {
 /** The trigger table of a sound on a fit: every movement after which it is heard in some case. */
 export function triggerTable(compiled: Compiled, sound: Sound, fit: SettledFit): TriggerRow[] {
   const { space } = compiled;
-  const cases = new Cases(compiled, sound, fit);
-  return space.meanings.flatMap((meaning, level) => {
-    if (meaning.kind === 'option' || isHidden(meaning)) return [];
+  const levels = levelsBehindSound(compiled, sound, fit);
+  const cases = new Cases(compiled, sound, fit, levels);
+  return levels.flatMap((level) => {
+    if (isHidden(space.meanings[level])) return [];
     const values = Array.from({ length: space.variables[level]?.size ?? 0 }, (_, value) => value);
     const rows = new Map<string, TriggerRow>();
     for (const from of values) {
@@ -51,6 +53,23 @@ export function triggerTable(compiled: Compiled, sound: Sound, fit: SettledFit):
     }
     return [...rows.values()];
   });
+}
+
+/**
+ * The levels whose movements can set a sound off, ascending, with the hidden ones behind them: what its triggers read, what
+ * the sequences among that read, and what these inputs may not stand together with.
+ */
+export function levelsBehindSound(compiled: Compiled, sound: Sound, fit: SettledFit): readonly number[] {
+  const { diagrams, expressions, space } = compiled;
+  const options = optionLevels(space, fit);
+  const here = (node: Node): Node => diagrams.restrictAll(node, options);
+  const asked = sound.triggers.flatMap(({ moves, becomes, while: during }) => [
+    ...(moves === undefined ? [] : [levelOf(space, moves)]),
+    ...[becomes, during].flatMap((each) => (each ? diagrams.support(here(expressions.compile(each, true))) : [])),
+  ]);
+  const { read } = stepsBehind(diagrams, asked, modeSteps(compiled, here));
+  const inputs = (compiled.inputs[fit.index] as Possible).about(read);
+  return [...new Set([...read, ...diagrams.support(inputs)])].sort((a, b) => a - b);
 }
 
 interface Found extends Pick<TriggerRow, 'forced' | 'when' | 'possible' | 'either'> {
@@ -70,12 +89,12 @@ class Cases {
   readonly #options: ReadonlyMap<number, number>;
   readonly #steps: readonly ModeStep[];
 
-  constructor(compiled: Compiled, sound: Sound, fit: SettledFit) {
+  constructor(compiled: Compiled, sound: Sound, fit: SettledFit, levels: readonly number[]) {
     this.#compiled = compiled;
     this.#sound = sound;
-    this.#care = compiled.care[fit.index] as Node;
+    this.#care = (compiled.possible[fit.index] as Possible).only(levels);
     this.#options = optionLevels(compiled.space, fit);
-    this.#steps = modeSteps(compiled, (node) => this.#here(node));
+    this.#steps = modeSteps(compiled, (node) => this.#here(node)).filter(({ level }) => levels.includes(level));
   }
 
   /** The cases in which one movement is heard: alone, and with each input that may be forced to move with it. */
