@@ -7,7 +7,8 @@ interface Tile {
   readonly held: bigint;
 }
 
-/** The most boxes that are gathered, and the most choices that are followed: counts of work, so that results never vary. */
+/** The most cells that are parted, the most boxes that are gathered, and the most choices that are followed: counts of work, so that results never vary. */
+const MOST_CELLS = 150;
 const MOST_BOXES = 2000;
 const MOST_CHOICES = 1000;
 
@@ -17,7 +18,7 @@ const MOST_CHOICES = 1000;
  * where nothing can happen. The deepest cut comes first: the cell that the fewest boxes hold is decided next.
  */
 export function fewerRows(grid: OutcomeGrid, cells: readonly number[], known: number): readonly Box[] | undefined {
-  const tiles = allTiles(grid, cells);
+  const tiles = cells.length > MOST_CELLS ? undefined : allTiles(grid, cells);
   if (!tiles) return undefined;
   const holding = cells.map((_, index) => tiles.filter(({ held }) => held & (1n << BigInt(index))));
   const together = holding.map((some) => some.reduce((union, { held }) => union | held, 0n));
@@ -35,7 +36,10 @@ export function fewerRows(grid: OutcomeGrid, cells: readonly number[], known: nu
     for (const tile of fewestChoices(open, holding)) search(open & ~tile.held, [...used, tile]);
   };
   search((1n << BigInt(cells.length)) - 1n, []);
-  return best?.map(({ box }) => widened(grid, cells, box));
+  return best?.map(({ box }) => {
+    const inside = cells.filter((cell) => grid.isInside(cell, box));
+    return widened(grid, cells, grid.around(inside));
+  });
 }
 
 /** Every box without a case of another outcome, once for each set of cells that it holds; undefined when too many. */
@@ -44,19 +48,26 @@ function allTiles(grid: OutcomeGrid, cells: readonly number[]): readonly Tile[] 
   const byContent = new Map<bigint, Tile>();
   const seen = new Set<string>();
   const queue: Box[] = [];
+  const everything = (1n << BigInt(cells.length)) - 1n;
+  // By axis and place, the cells that stand there.
+  const placed = grid.axes.map(({ places }, column) =>
+    places.map((_, place) =>
+      cells.reduce((set, cell, index) => (grid.place(cell, column) === place ? set | (1n << BigInt(index)) : set), 0n),
+    ),
+  );
   const add = (box: Box): void => {
     const key = box.join(' ');
     if (seen.has(key)) return;
     seen.add(key);
     if (!grid.isPure(box, outcome)) return;
     queue.push(box);
-    let held = 0n;
-    const inside = cells.filter((cell, index) => {
-      const isInside = grid.isInside(cell, box);
-      if (isInside) held |= 1n << BigInt(index);
-      return isInside;
-    });
-    if (!byContent.has(held)) byContent.set(held, { box: grid.around(inside), held });
+    const held = box.reduce((set, mask, column) => {
+      let some = 0n;
+      for (const [place, bits] of (placed[column] as readonly bigint[]).entries())
+        if (mask & (1 << place)) some |= bits;
+      return set & some;
+    }, everything);
+    if (!byContent.has(held)) byContent.set(held, { box, held });
   };
   for (const cell of cells) add(grid.around([cell]));
   // Every such box is reached by growing: what it is grown from is part of it.
