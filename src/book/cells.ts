@@ -140,7 +140,7 @@ export function severalStates(compiled: Compiled, attribute: Attribute, outcomes
     const state = attribute.states.findIndex(({ id }) => id === compiled.outcomes.state(outcome));
     return state >= 0 ? state : attribute.states.length;
   };
-  const ordered = outcomes.toSorted((a, b) => rank(a) - rank(b) || a - b);
+  const ordered = outcomes.toSorted((a, b) => rank(a) - rank(b) || compiled.outcomes.compare(a, b));
   return list(ordered.map((each) => stateView(compiled, attribute, each).text));
 }
 

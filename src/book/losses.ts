@@ -169,9 +169,11 @@ function comparison(compiled: Compiled, behaviour: Behaviour, fit: Fit, cause: C
     const usual = standing(compiled, settled, form, normals, diagrams.support(lost));
     const modes = normalModes(compiled, usual);
     const [normally, then] = [usual, lost].map((node) => diagrams.restrictAll(node, modes)) as [Node, Node];
-    return diagrams.terminals(diagrams.apply('normally and then', normally, then, (a, b) => outcomes.ofPair([a, b])));
+    const both = diagrams.apply('normally and then', normally, then, (a, b) => outcomes.ofPair([a, b]));
+    return diagrams.terminals(both);
   });
   return [...new Set(pairs)]
+    .sort((a, b) => outcomes.compare(a, b))
     .map((pair) => outcomes.pair(pair))
     .filter((pair) => !pair.includes(IMPOSSIBLE))
     .map(([a, b]) => [a, b]);

@@ -14,9 +14,9 @@ export type OutcomeMeaning =
   | { readonly kind: 'state'; readonly state: string }
   /** The documents don't say; a query asks. */
   | { readonly kind: 'not stated'; readonly query: string }
-  /** One of several, by the tolerance of a detector. Ascending terminals. */
+  /** One of several, by the tolerance of a detector. In the order of `compare`. */
   | { readonly kind: 'either'; readonly of: readonly number[] }
-  /** One of several, by an option that nobody knows. Ascending terminals, which may be impossible. */
+  /** One of several, by an option that nobody knows. In the order of `compare`; they may be impossible. */
   | { readonly kind: 'depends'; readonly options: readonly string[]; readonly of: readonly number[] }
   /** Two outcomes side by side, for the difference of two behaviours. */
   | { readonly kind: 'pair'; readonly pair: OutcomePair }
@@ -46,7 +46,7 @@ export class Outcomes {
   }
 
   ofDepends(options: readonly string[], outcomes: readonly number[]): number {
-    const of = [...new Set(outcomes)].sort((a, b) => a - b);
+    const of = [...new Set(outcomes)].sort((a, b) => this.compare(a, b));
     return this.#intern(`depends ${options.join(' ')} ${of.join(' ')}`, { kind: 'depends', options, of });
   }
 
@@ -58,7 +58,7 @@ export class Outcomes {
       const meaning = this.meaning(outcome);
       return meaning.kind === 'either' ? meaning.of : [outcome];
     };
-    const of = [...new Set([...members(a), ...members(b)])].sort((x, y) => x - y);
+    const of = [...new Set([...members(a), ...members(b)])].sort((x, y) => this.compare(x, y));
     return this.#intern(`either ${of.join(' ')}`, { kind: 'either', of });
   }
 
@@ -85,6 +85,35 @@ export class Outcomes {
     return meaning.kind === 'either' || meaning.kind === 'depends'
       ? meaning.of.flatMap((each) => this.statesIn(each))
       : [];
+  }
+
+  /**
+   * For sorting: states and queries as they were first met in the rules, then what is said of several, by its members. What
+   * the terminals are numbered is not always an order to show: of several states it goes by the order of the diagrams.
+   */
+  compare(a: number, b: number): number {
+    const [first, second] = [this.#members(a), this.#members(b)];
+    if (first.length === 0 && second.length === 0) return a - b;
+    if (first.length === 0 || second.length === 0) return first.length - second.length;
+    for (const [at, member] of first.entries()) {
+      const other = second[at];
+      const order = other === undefined ? 1 : this.compare(member, other);
+      if (order !== 0) return order;
+    }
+    const [one, two] = [this.#about(a), this.#about(b)];
+    return first.length - second.length || (one < two ? -1 : one > two ? 1 : 0);
+  }
+
+  /** What tells terminals with the same members apart. */
+  #about(terminal: number): string {
+    const meaning = this.meaning(terminal);
+    return meaning.kind === 'depends' ? `depends ${meaning.options.join(' ')}` : meaning.kind;
+  }
+
+  #members(terminal: number): readonly number[] {
+    const meaning = this.meaning(terminal);
+    if (meaning.kind === 'pair') return meaning.pair;
+    return 'of' in meaning ? meaning.of : [];
   }
 
   /** The pair that a terminal stands for. */
