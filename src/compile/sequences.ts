@@ -28,7 +28,7 @@ export function judgeSequences(around: Surroundings, families: Families): boolea
     const facts = {
       sequences: family.sequences.map(({ title }) => title),
       modes: key,
-      case: caseText(around, round.inputs),
+      case: caseText(around, round.inputs, ...alike.map(({ fit }) => fit)),
       aircraft: effectivityText(
         around.fleet,
         alike.flatMap(({ fit }) => fit.aircraft),
@@ -110,7 +110,7 @@ function reportRivals(sequence: Sequence, having: readonly Having[], around: Sur
         sequence: sequence.title,
         first: titleOf(sequence, first.to),
         second: titleOf(sequence, second.to),
-        run: `${runTo({ fit, family, index }, wanted, around)}; then ${caseText(around, rival.inputs)}`,
+        run: `${runTo({ fit, family, index }, wanted, around)}; then ${caseText(around, rival.inputs, fit)}`,
       };
       const related = [{ place: first.place, label: 'the earlier one, which is taken' }];
       around.diagnostics.report('SL452', facts, second.place, related);
@@ -119,7 +119,7 @@ function reportRivals(sequence: Sequence, having: readonly Having[], around: Sur
 }
 
 /** A run to modes, by the ids of their sequences, in words: one with times where one is found, or else without. */
-function runTo({ fit, family }: Having, wanted: ReadonlyMap<string, string>, around: Surroundings): string {
+function runTo({ fit, family, index }: Having, wanted: ReadonlyMap<string, string>, around: Surroundings): string {
   const { sequences, resting } = family;
   const first = `at first ${modesText(
     family,
@@ -129,15 +129,15 @@ function runTo({ fit, family }: Having, wanted: ReadonlyMap<string, string>, aro
   const modes = [...resting.values()].find((each) =>
     sequences.every(({ id }, index) => (wanted.get(id) ?? each[index]) === each[index]),
   );
-  return [first, ...(timed ?? (modes ? stepsTo(family, modes, around) : []))].join('; ');
+  return [first, ...(timed ?? (modes ? stepsTo({ fit, family, index }, modes, around) : []))].join('; ');
 }
 
-function stepsTo(family: Family, modes: Modes, around: Surroundings): string[] {
+function stepsTo({ fit, family }: Having, modes: Modes, around: Surroundings): string[] {
   const steps: string[] = [];
   for (let at = family.arrivals.get(keyOfModes(modes)); at; at = family.arrivals.get(keyOfModes(at.before))) {
     const wait = at.transition.guard?.holds || at.transition.after || at.transition.since ? ', in time' : '';
     steps.unshift(
-      `${caseText(around, at.inputs)}: ${at.sequence.title} ${titleOf(at.sequence, at.transition.to)}${wait}`,
+      `${caseText(around, at.inputs, fit)}: ${at.sequence.title} ${titleOf(at.sequence, at.transition.to)}${wait}`,
     );
   }
   return steps;
@@ -154,6 +154,6 @@ function titleOf(sequence: Sequence, mode: string): string {
   return sequence.modes.find(({ id }) => id === mode)?.title ?? mode;
 }
 
-function caseText({ diagrams, space }: Surroundings, inputs: Node): string {
-  return caseTitle(space, plainest(diagrams, space, inputs, diagrams.yes));
+function caseText({ diagrams, space }: Surroundings, inputs: Node, ...on: readonly SettledFit[]): string {
+  return caseTitle(space, plainest(diagrams, space, inputs, diagrams.yes), on);
 }

@@ -224,9 +224,10 @@ export class Checker {
     if (by === '=' && !isOnStep(number.text, from, step)) {
       return this.#report('SL216', number, { name: name.text, number: number.text, step, unit: declared.unit });
     }
-    const limit = { by, value: number.text, unit: declared.unit, place };
-    if (declared.kind === 'store') return { op: 'level', store: declared.id, ...limit };
-    return { op: 'compare', condition: declared.id, ...limit };
+    const limit = { value: number.text, unit: declared.unit, place };
+    if (declared.kind === 'number') return { op: 'compare', condition: declared.id, by, ...limit };
+    if (by !== '=') return { op: 'level', store: declared.id, by, ...limit };
+    return this.#report('SL233', syntax.by, { name: name.text, number: number.text, unit: declared.unit });
   }
 
   /** What a name can be said to be; reports an item read without an attribute that it needs, or with a wrong one. */

@@ -15,6 +15,8 @@ export interface Reference {
 }
 
 export type Comparison = '<' | '<=' | '>' | '>=' | '=';
+/** A store passes a level and does not stand at it, so that nothing is asked to equal one. */
+export type LevelComparison = Exclude<Comparison, '='>;
 
 /** How many lamps of a light a statement is about: "any lamp of", "all lamps of", "at least 2 lamps of". */
 export type Quantifier = 'any' | 'all' | 'at least' | 'at most' | 'exactly';
@@ -54,7 +56,7 @@ export type Expression =
   | {
       readonly op: 'level';
       readonly store: string;
-      readonly by: Comparison;
+      readonly by: LevelComparison;
       readonly value: string;
       readonly unit: string;
       readonly place: Place;

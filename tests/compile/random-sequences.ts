@@ -23,7 +23,6 @@ const COMPARISONS: readonly (readonly [string, (level: number, value: number) =>
   ['<=', (level, value) => level <= value],
   ['>', (level, value) => level > value],
   ['>=', (level, value) => level >= value],
-  ['=', (level, value) => level === value],
 ];
 const levelGuard: fc.Arbitrary<Guard> = fc
   .tuple(fc.constantFrom(...COMPARISONS), fc.integer({ min: 1, max: 4 }))

@@ -244,7 +244,6 @@ export class Course {
       const order = against(this.#levels.get(id)!, decimal(level));
       // At the very limit a level that moves on is beyond it from then on.
       const beyond = order === 0 && /^[<>]$/.test(by) ? this.#slope(id).over : BigInt(order);
-      if (by === '=') return beyond === 0n;
       return (by.startsWith('<') ? beyond < 0n : beyond > 0n) || (by.endsWith('=') && beyond === 0n);
     };
     const truths = meaning.truths(text, { ...meaning.at(this.#fit, this.#given(), true), store });

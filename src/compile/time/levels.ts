@@ -1,5 +1,5 @@
 /** The stores of a run: levels that change evenly between two events. */
-import type { Comparison } from '../../language/index.ts';
+import type { LevelComparison } from '../../language/index.ts';
 import type { Store } from '../../model/index.ts';
 import { add, compare, divide, type Fraction, fraction, multiply, ofDecimal, subtract, ZERO } from './fraction.ts';
 
@@ -74,7 +74,7 @@ export class Levels {
   }
 
   /** Whether a comparison holds at a point of time or just after it. A store that is not there fulfils none. */
-  compares(store: string, by: Comparison, value: string, phase: Phase): boolean {
+  compares(store: string, by: LevelComparison, value: string, phase: Phase): boolean {
     const found = this.#levels.get(store);
     if (!found) return false;
     const exact = compare(found.level, ofDecimal(value));
@@ -88,8 +88,6 @@ export class Levels {
         return sign > 0;
       case '>=':
         return sign >= 0;
-      case '=':
-        return sign === 0;
     }
   }
 

@@ -348,4 +348,14 @@ export const languageCodes = {
     explanation:
       'In a decision table a column of a signal or detector has the cells yes and no; an empty cell means any.',
   }),
+  SL233: define({
+    severity: 'error',
+    title: 'A store asked to stand at a level',
+    message: (facts: { name: string; number: string; unit: string }) =>
+      `"${facts.name}" passes ${facts.number} ${facts.unit} on its way and does not stand there.`,
+    hint: (facts) =>
+      `Write "${facts.name} <= ${facts.number} ${facts.unit}" where it is drained, or ">=" where it is filled.`,
+    explanation:
+      'A store drains and fills without a break. That it equals a level is true for no time at all, so that a transition which waits for it is a matter of chance.',
+  }),
 };
