@@ -57,6 +57,8 @@ export function difference(compiled: Compiled, behaviour: Behaviour, hereFit: Fi
   const same = diagrams.map('same', pairs, (outcome) => (outcome === both || differs(outcome) ? outcome : SAME));
   const table = stateTable(diagrams, same, { impossible: both, ...(own === undefined ? {} : { own }) });
   const rows = table.rows.filter(({ outcome }) => outcome !== SAME);
+  // Only a control that one of them lacks told their forms apart: it changes nothing on the other.
+  if (rows.length === 0) return { verdict: 'alike' };
   return {
     verdict: verdictOf(
       outcomes,

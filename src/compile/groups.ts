@@ -8,7 +8,7 @@
 import type { Diagrams, Node } from '../logic/index.ts';
 import type { Aircraft, Attribute, Item } from '../model/index.ts';
 import type { Fit, Holder, SettledFit } from './fits.ts';
-import { IMPOSSIBLE, type Outcomes } from './outcomes.ts';
+import { IMPOSSIBLE, NOT_FITTED, type Outcomes } from './outcomes.ts';
 import type { Possible } from './possible.ts';
 import { isHidden, levelOf, optionLevels, type Space } from './space.ts';
 
@@ -108,8 +108,14 @@ export function queryAt(space: Space, level: number): string {
   return rule?.query ?? '';
 }
 
-/** The form of a fit out of the forms of all that it may be. */
+/** The form of a fit out of the forms of all that it may be. What isn't fitted is alike everywhere, whatever can happen there. */
 export function formOfFit(diagrams: Diagrams, outcomes: Outcomes, fit: Fit, forms: readonly Node[]): Node {
+  const form = togetherOn(diagrams, outcomes, fit, forms);
+  const isMissing = diagrams.terminals(form).every((outcome) => outcome === NOT_FITTED || outcome === IMPOSSIBLE);
+  return isMissing ? diagrams.terminal(NOT_FITTED) : form;
+}
+
+function togetherOn(diagrams: Diagrams, outcomes: Outcomes, fit: Fit, forms: readonly Node[]): Node {
   const [first, ...others] = forms;
   if (first === undefined) throw new Error('a fit that may be nothing');
   if (others.every((form) => form === first)) return first;

@@ -81,8 +81,14 @@ export class Likeness {
   #ownSignature(itemId: string, attributeId: string, fit: Fit): ReadonlyMap<string, string> {
     if (!this.#oracle.meaning.isFitted(fit, itemId)) return new Map([['not fitted', '']]);
     const sets = new Map<string, Set<string>>();
-    const own = this.ownVariables(itemId, attributeId, this.#oracle.fits);
-    for (const given of this.#oracle.cases(fit, this.#oracle.extendedVariables(itemId, attributeId))) {
+    const { controls } = this.#oracle.content;
+    const reached = this.ownVariables(itemId, attributeId, this.#oracle.fits);
+    const heads = reached.flatMap((name) => (controls.has(name) ? [controls.get(name)!.counterpart ?? name] : []));
+    // A case says where each of the controls stands that count as one, even if the rules name only one of them.
+    const sharing = [...controls.values()].filter(({ id, counterpart }) => heads.includes(counterpart ?? id));
+    const own = [...new Set([...reached, ...sharing.map(({ id }) => id)])];
+    const names = [...new Set([...this.#oracle.extendedVariables(itemId, attributeId), ...own])];
+    for (const given of this.#oracle.cases(fit, names)) {
       const key = this.#compared(given, own);
       const set = sets.get(key) ?? new Set();
       set.add(JSON.stringify(this.#oracle.meaning.outcome(itemId, attributeId, this.#oracle.meaning.at(fit, given))));

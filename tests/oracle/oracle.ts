@@ -197,14 +197,19 @@ export class Oracle {
     const names = this.extendedVariables(itemId, attributeId);
     const candidates = this.candidates(fit);
     return candidates.map((one): { fit: Fit; outcomes: readonly (Outcome | 'not-fitted')[] } => {
-      if (!this.meaning.isFitted(one, itemId)) return { fit: one, outcomes: ['not-fitted'] };
       const lacking = names.some(
         (name) =>
           given[name] === undefined &&
           !this.#variables.isDetector(name) &&
           this.#variables.valuesOn(one, name).length > 0,
       );
-      if ((lacking && candidates.length > 1) || !this.canHappen(one, given)) return { fit: one, outcomes: [] };
+      // Lamps of what isn't fitted are nowhere to be seen.
+      const there = Object.entries(given).filter(
+        ([name]) => !this.#variables.isLamp(name) || this.#variables.valuesOn(one, name).length > 0,
+      );
+      if ((lacking && candidates.length > 1) || !this.canHappen(one, Object.fromEntries(there)))
+        return { fit: one, outcomes: [] };
+      if (!this.meaning.isFitted(one, itemId)) return { fit: one, outcomes: ['not-fitted'] };
       const outcomes = [...this.#possible.cases(one, names, given)].map((full) =>
         this.meaning.outcome(itemId, attributeId, this.meaning.at(one, { ...given, ...full })),
       );
