@@ -1,0 +1,3 @@
+import { judgeShard } from './families.ts';
+
+judgeShard(0);
