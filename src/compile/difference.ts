@@ -55,7 +55,7 @@ export function difference(compiled: Compiled, behaviour: Behaviour, hereFit: Fi
   };
   // Cases in which nothing differs are tabulated with the others, so that no row runs over them, and left out then.
   const same = diagrams.map('same', pairs, (outcome) => (outcome === both || differs(outcome) ? outcome : SAME));
-  const table = stateTable(diagrams, same, { impossible: both, ...(own === undefined ? {} : { own }) });
+  const table = tableOf(diagrams, same, own);
   const rows = table.rows.filter(({ outcome }) => outcome !== SAME);
   // Only a control that one of them lacks told their forms apart: it changes nothing on the other.
   if (rows.length === 0) return { verdict: 'alike' };
@@ -66,6 +66,19 @@ export function difference(compiled: Compiled, behaviour: Behaviour, hereFit: Fi
     ),
     table: { ...table, rows },
   };
+}
+
+/** By what differs and the level shown first: most pairs of fits differ on an item as other pairs do. */
+const KNOWN_TABLES = new WeakMap<Diagrams, Map<string, StateTable>>();
+
+function tableOf(diagrams: Diagrams, same: Node, own: number | undefined): StateTable {
+  const known = KNOWN_TABLES.get(diagrams) ?? new Map<string, StateTable>();
+  KNOWN_TABLES.set(diagrams, known);
+  const key = `${same} ${own}`;
+  const table =
+    known.get(key) ?? stateTable(diagrams, same, { impossible: IMPOSSIBLE, ...(own === undefined ? {} : { own }) });
+  known.set(key, table);
+  return table;
 }
 
 /** No outcome has this number: it marks the cases in which nothing differs. */
