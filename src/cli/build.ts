@@ -20,16 +20,20 @@ export async function build(request: Request & { command: 'build' }, io: Io): Pr
   const untouched = (diagnostics: readonly Diagnostic[]) =>
     report(io, request.format, diagnostics, `Nothing was built; ${shown} is as it was.`);
 
-  const problem = checkFolders(request, out, content) ?? (await tryWriting(shown, () => prepare(out)));
-  if (problem !== undefined) return untouched([problem]);
+  const refused = checkFolders(request, out, content);
+  if (refused !== undefined) return untouched([refused]);
   const { book, diagnostics } = loadBook(content, request.content);
   if (book === undefined) return untouched(diagnostics);
 
+  // From here on there is something to tidy up.
+  const { stop } = io;
+  const unwritable = await tryWriting(shown, () => prepare(out));
+  if (unwritable !== undefined) return untouched([unwritable]);
   const staging = makeStaging(out);
   try {
     const { buildSite } = await import('./build-site.ts');
-    const stopped = new Promise<'stopped'>((done) => io.stop.addEventListener('abort', () => done('stopped')));
-    if (io.stop.aborted || (await Promise.race([buildSite(book, staging), stopped])) === 'stopped') {
+    const stopped = new Promise<'stopped'>((done) => stop.addEventListener('abort', () => done('stopped')));
+    if (stop.aborted || (await Promise.race([buildSite(book, staging), stopped])) === 'stopped') {
       return exitStatus.stopped;
     }
     const pages = readdirSync(staging, { recursive: true, encoding: 'utf8' }).filter((name) =>

@@ -13,6 +13,9 @@ export interface Io {
   readonly stderr: Output;
   /** Whether a person reads along: decides on colour. */
   readonly isTTY: boolean;
-  /** Aborted when a running command is to end: what ends a preview. */
+  /**
+   * Aborted when a running command is to end: what ends a preview. A command that never asks for it is ended by the system
+   * at once.
+   */
   readonly stop: AbortSignal;
 }

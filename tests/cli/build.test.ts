@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { startCommand, until } from '../helpers/command-process.ts';
@@ -113,6 +113,32 @@ describe('the last good book', () => {
     expect(await command.ended).toBe(130);
     expect(filesOf(join(folder, 'dist'))).toEqual(good);
     expect(readdirSync(folder).sort()).toEqual(['content', 'dist']);
+  });
+
+  test('stays when a build is ended while it is still busy with the content, which no listener could answer', async () => {
+    const folder = smallProject();
+    await build(folder);
+    const good = filesOf(join(folder, 'dist'));
+    const busy = join(folder, 'busy.mjs');
+    writeFileSync(
+      busy,
+      `import fs from 'node:fs';
+import { syncBuiltinESMExports } from 'node:module';
+const read = fs.readFileSync;
+fs.readFileSync = (file, ...more) => {
+  if (!String(file).endsWith('claims.yaml')) return read(file, ...more);
+  fs.writeSync(1, 'busy');
+  for (;;);
+};
+syncBuiltinESMExports();
+`,
+    );
+    const command = startCommand(['build'], folder, ['--import', busy]);
+    await until('the busy moment', () => command.printed().includes('busy'));
+    command.child.kill('SIGTERM');
+    expect(await command.ended).toBe('SIGTERM');
+    expect(filesOf(join(folder, 'dist'))).toEqual(good);
+    expect(readdirSync(folder).sort()).toEqual(['busy.mjs', 'content', 'dist']);
   });
 
   test('is one whole book when two builds of different content run at once', async () => {
