@@ -1,0 +1,141 @@
+/** The families, how much is done with each, and what is aimed at. */
+import { cpus } from 'node:os';
+import type { ScaleParameters } from '../compile/scale-content.ts';
+import { SCALE, scaleContent } from '../compile/scale-family.ts';
+import { ruleLists } from './families.ts';
+import { type Effort, familyReport } from './family-figures.ts';
+import { fleetGrowth, orderReport, widthReport } from './growth.ts';
+import { type Aim, aim, type FamilyReport, type Report } from './report.ts';
+import { fleetSubject, ruleListSubject, type Subject } from './subject.ts';
+
+export interface Plan {
+  readonly mode: string;
+  readonly effort: Effort;
+  /** Items of each family of rule lists. */
+  readonly items: number;
+  /** By name, the fleets. */
+  readonly fleets: Readonly<Record<string, Partial<ScaleParameters>>>;
+  readonly growth: {
+    readonly base: ScaleParameters;
+    readonly points: Parameters<typeof fleetGrowth>[1];
+    readonly rounds: number;
+  };
+  readonly width: { readonly reads: readonly number[]; readonly items: number; readonly rounds: number };
+  readonly pairs: readonly number[];
+}
+
+/** Without detectors, which brute force and the solver are not taught. */
+const FLEET: ScaleParameters = { ...SCALE, detectors: 0 };
+
+export const FULL: Plan = {
+  mode: 'full',
+  effort: { rounds: 7, budget: 4000, samples: 400, caseByCase: true },
+  items: 200,
+  fleets: { fleet: { items: 200 }, 'large fleet': {} },
+  growth: {
+    base: { ...FLEET, items: 200 },
+    points: {
+      options: [15, 30, 60, 120],
+      conditions: [50, 100, 200, 400],
+      items: [100, 200, 400, 800],
+      aircraft: [12, 24, 48, 96],
+    },
+    rounds: 4,
+  },
+  width: { reads: [2, 4, 6, 8, 10, 12], items: 40, rounds: 4 },
+  pairs: [4, 6, 8, 10, 12, 14],
+};
+
+export const QUICK: Plan = {
+  mode: 'quick',
+  effort: { rounds: 3, budget: 800, samples: 60, caseByCase: true },
+  items: 200,
+  fleets: { fleet: { items: 200 } },
+  growth: {
+    base: { ...FLEET, items: 100 },
+    points: { options: [15, 30, 60], conditions: [50, 100, 200], items: [50, 100, 200], aircraft: [12, 24, 48] },
+    rounds: 2,
+  },
+  width: { reads: [4, 6, 8, 10], items: 20, rounds: 2 },
+  pairs: [4, 6, 8, 10],
+};
+
+export async function benchmark(plan: Plan, say: (line: string) => void): Promise<Report> {
+  const start = performance.now();
+  const families: FamilyReport[] = [];
+  for (const { subject, effort } of subjectsOf(plan)) {
+    say(`family "${subject.name}" ...`);
+    families.push(await familyReport(subject, effort));
+  }
+  say('growth ...');
+  const width = await widthReport(plan.width.reads, plan.width.items, plan.width.rounds);
+  const growth = await fleetGrowth(plan.growth.base, plan.growth.points, plan.growth.rounds);
+  const order = orderReport(plan.pairs);
+  const { model = 'an unknown processor' } = cpus()[0] ?? {};
+  return {
+    mode: plan.mode,
+    machine: `Node ${process.version}, ${cpus().length} x ${model.trim()}`,
+    seconds: (performance.now() - start) / 1000,
+    families,
+    aims: aimsOf(families),
+    width,
+    growth,
+    order,
+  };
+}
+
+function* subjectsOf({ items, effort, fleets }: Plan): Generator<{ subject: Subject; effort: Effort }> {
+  const mixed = ruleLists({ seed: 1, items, reads: [2, 8] });
+  yield { subject: ruleListSubject('mixed', 'rule lists that read 2 to 8 variables', mixed), effort };
+  const eight = ruleLists({ seed: 2, items, reads: [8, 8] });
+  yield { subject: ruleListSubject('eight', 'rule lists that read 8 variables', eight), effort };
+  for (const [name, parameters] of Object.entries(fleets)) {
+    const content = scaleContent({ ...FLEET, ...parameters });
+    const subject = fleetSubject(name, 'a content with options, controls and overrides, compiled and judged', content);
+    yield { subject, effort: { ...effort, caseByCase: false } };
+  }
+}
+
+function aimsOf(families: readonly FamilyReport[]): Aim[] {
+  return families.flatMap((family) => {
+    const figure = (work: string, by: string) => {
+      const found = family.figures.find((each) => each.work.startsWith(work) && each.by.startsWith(by));
+      if (!found) throw new Error(`${by} did not ${work}`);
+      return found;
+    };
+    const { name } = family;
+    const isList = name === 'mixed' || name === 'eight';
+    const compile = name === 'eight' ? 100 : 50;
+    return [
+      aim('compile, against bit sets', name, 'at least', compile, figure('compile', 'bit sets').ratio, 'x'),
+      ...(isList
+        ? [
+            aim(
+              'compile, against truth tables case by case',
+              name,
+              'at least',
+              compile,
+              figure('compile', 'case').ratio,
+              'x',
+            ),
+          ]
+        : []),
+      aim(
+        'compare, forms made, against bit sets from the rules',
+        name,
+        'at least',
+        1000,
+        figure('the same', 'bit sets').ratio,
+        'x',
+      ),
+      aim('compare, forms made, against the solver', name, 'at least', 2000, figure('the same', 'z3').ratio, 'x'),
+      aim('tables of an item', name, 'at most', 1, figure('tables', 'diagrams').warm, 'ms'),
+      ...(family.items === 200
+        ? [
+            aim('all items packed, with brotli', name, 'at most', 5000, family.packed.brotli, 'bytes'),
+            aim('evaluate all items for one case', name, 'at most', 15, 1000 * figure('evaluate', 'packed').warm, 'us'),
+          ]
+        : []),
+    ];
+  });
+}

@@ -1,0 +1,283 @@
+/** Everything that is measured on one family; what the ways to do it answer is compared before any of it is believed. */
+import { brotliCompressSync, gzipSync } from 'node:zlib';
+import { Diagrams, loadPacked, pack, type StateTable, unpack } from '../../src/logic/index.ts';
+import { chooser, random } from '../compile/random-numbers.ts';
+import { areAlike, type BitForm, BruteForce } from './brute-force.ts';
+import { type Contender, mean, median, race, type Timing } from './measure.ts';
+import { type Item, interpreterOf, type Problem, possibleCase } from './problem.ts';
+import type { FamilyReport, Figure } from './report.ts';
+import { startProver, type Told } from './solver.ts';
+import type { Made, Subject } from './subject.ts';
+import { truthTables } from './truth-tables.ts';
+
+export interface Effort {
+  readonly rounds: number;
+  /** Milliseconds for one contender in one race. */
+  readonly budget: number;
+  /** Comparisons and difference tables that are made one by one. */
+  readonly samples: number;
+  /** Whether truth tables are made case by case too: only for items that read few variables. */
+  readonly caseByCase: boolean;
+}
+
+const OURS = 'diagrams';
+const CASES = 64;
+
+interface Pair {
+  readonly item: number;
+  readonly a: number;
+  readonly b: number;
+}
+
+export async function familyReport(subject: Subject, effort: Effort): Promise<FamilyReport> {
+  const { problem } = subject;
+  let made = undefined as Made | undefined;
+  let bits: BitForm[][] = [];
+  const compile = await race(
+    [
+      {
+        name: OURS,
+        run: () => {
+          made = subject.compile();
+        },
+      },
+      {
+        name: 'bit sets',
+        run: () => {
+          bits = new BruteForce(problem).all();
+        },
+      },
+      ...(effort.caseByCase ? [{ name: 'case by case, outcomes only', run: () => truthTables(problem) }] : []),
+    ],
+    effort.rounds,
+    effort.budget,
+  );
+  if (!made) throw new Error('nothing was compiled');
+  const ours = made;
+  const pairs = allPairs(problem);
+  checkComparisons(ours, bits, pairs);
+
+  const compare = await race(
+    [
+      { name: OURS, times: pairs.length, run: () => countAlike(ours, pairs) },
+      {
+        name: 'bit sets, kept',
+        times: pairs.length,
+        run: () => pairs.filter(({ item, a, b }) => areAlike(formAt(bits, item, a), formAt(bits, item, b))).length,
+      },
+    ],
+    effort.rounds,
+    effort.budget,
+  );
+  const alone = await comparisonsAlone(problem, bits, pairs, effort);
+  const tables = await tableFigures(subject, effort);
+  const differences = differenceFigure(ours, pairs, effort);
+  const evaluation = await evaluationFigures(ours, problem, effort);
+
+  const supports = ours.nodes.map((node) => ours.diagrams.support(node).length);
+  const each = compare.get(OURS) as Timing;
+  const one = (name: string): Timing => ({ ...compare.get(name) }) as Timing;
+  const whole = (name: string, compared: string): Timing => {
+    const making = compile.get(name) as Timing;
+    const after = one(compared);
+    return {
+      cold: making.cold / pairs.length + after.cold,
+      warm: making.warm / pairs.length + after.warm,
+      runs: making.runs,
+    };
+  };
+  const groups = new Map([
+    [OURS, whole(OURS, OURS)],
+    ['bit sets', whole('bit sets', 'bit sets, kept')],
+  ]);
+  return {
+    name: subject.name,
+    about: subject.about,
+    items: problem.items.length,
+    fits: problem.fits.length,
+    variables: problem.variables.length,
+    meanSupport: mean(supports),
+    largestSupport: Math.max(...supports),
+    ...tables.shape,
+    figures: [
+      ...figures('compile all items', compile),
+      ...figures('compare an item on two fits, forms made', compare),
+      ...figures('the same from the rules', new Map([['diagrams, forms made', each], ...alone]), each),
+      ...figures('all comparisons with making the forms, each', groups),
+      ...figures('tables of an item', tables.timings),
+      ...(differences ? figures('difference table of two fits that differ', new Map([[OURS, differences]])) : []),
+      ...figures('evaluate all items for one case', evaluation),
+    ],
+    packed: packedFigures(ours),
+  };
+}
+
+function figures(work: string, timings: ReadonlyMap<string, Timing>, unit = [...timings.values()][0]): Figure[] {
+  return [...timings].map(([by, { cold, warm }]) => ({ work, by, cold, warm, ratio: warm / (unit?.warm ?? warm) }));
+}
+
+function allPairs(problem: Problem): Pair[] {
+  return problem.items.flatMap((_, item) =>
+    problem.fits.flatMap((_fit, a) => Array.from({ length: a }, (_other, b) => ({ item, a, b }))),
+  );
+}
+
+function formAt(bits: readonly (readonly BitForm[])[], item: number, fit: number): BitForm {
+  return bits[item]?.[fit] as BitForm;
+}
+
+function countAlike({ forms }: Made, pairs: readonly Pair[]): number {
+  let alike = 0;
+  for (const { item, a, b } of pairs) if (forms[item]?.[a] === forms[item]?.[b]) alike += 1;
+  return alike;
+}
+
+function checkComparisons({ forms }: Made, bits: readonly (readonly BitForm[])[], pairs: readonly Pair[]): void {
+  for (const { item, a, b } of pairs) {
+    const alike = forms[item]?.[a] === forms[item]?.[b];
+    if (alike !== areAlike(formAt(bits, item, a), formAt(bits, item, b))) {
+      throw new Error(`item ${item} is compared wrongly on the fits ${a} and ${b}`);
+    }
+  }
+}
+
+/** Single comparisons that start from the rules: by bit sets, and by a solver whose formulas are there already. */
+async function comparisonsAlone(
+  problem: Problem,
+  bits: readonly (readonly BitForm[])[],
+  pairs: readonly Pair[],
+  { samples }: Effort,
+): Promise<Map<string, Timing>> {
+  const { pick } = chooser(random(1));
+  const sample = Array.from({ length: samples }, () => pick(pairs));
+  const brute = new BruteForce(problem);
+  const prover = await startProver(problem);
+  const [byBits, bySolver]: [number[], number[]] = [[], []];
+  try {
+    for (const { item, a, b } of sample) {
+      const rules = problem.items[item] as Item;
+      let start = performance.now();
+      const [here, there] = brute.forms(rules, [a, b]) as [BitForm, BitForm];
+      const alike = areAlike(here, there);
+      byBits.push(performance.now() - start);
+      const told = [a, b].map((fit) => prover.tell(rules, fit)) as [Told, Told];
+      start = performance.now();
+      const differ = await prover.differ(...told);
+      bySolver.push(performance.now() - start);
+      if (alike !== areAlike(formAt(bits, item, a), formAt(bits, item, b)) || (alike && differ)) {
+        throw new Error(`item ${item} is compared wrongly on the fits ${a} and ${b}`);
+      }
+    }
+  } finally {
+    await prover.end();
+  }
+  const timing = (all: readonly number[]): Timing => ({
+    cold: all[0] as number,
+    warm: mean(all.slice(1)),
+    runs: all.length,
+  });
+  return new Map([
+    ['bit sets', timing(byBits)],
+    ['z3-solver, push and pop', timing(bySolver)],
+  ]);
+}
+
+async function tableFigures(
+  subject: Subject,
+  { rounds, budget }: Effort,
+): Promise<{ timings: Map<string, Timing>; shape: { tablesPerItem: number; meanRows: number } }> {
+  const { items } = subject.problem;
+  let made = subject.compile();
+  let all: (readonly StateTable[])[] = [];
+  const run: Contender = {
+    name: OURS,
+    times: items.length,
+    prepare: () => {
+      made = subject.compile();
+    },
+    run: () => {
+      all = items.map((_, item) => made.tables(item));
+    },
+  };
+  const timings = await race([run], rounds, budget);
+  const rows = all.flat().map((table) => table.rows.length);
+  return { timings, shape: { tablesPerItem: all.flat().length / items.length, meanRows: mean(rows) } };
+}
+
+function differenceFigure(made: Made, pairs: readonly Pair[], { samples }: Effort): Timing | undefined {
+  const table = made.difference;
+  const unlike = pairs.filter(({ item, a, b }) => made.forms[item]?.[a] !== made.forms[item]?.[b]);
+  if (!table || unlike.length === 0) return undefined;
+  const { pick } = chooser(random(2));
+  const times = Array.from({ length: samples }, () => {
+    const { item, a, b } = pick(unlike);
+    const start = performance.now();
+    table(item, a, b);
+    return performance.now() - start;
+  });
+  return { cold: times[0] as number, warm: mean(times.slice(1)), runs: samples };
+}
+
+async function evaluationFigures(
+  made: Made,
+  problem: Problem,
+  { rounds, budget }: Effort,
+): Promise<Map<string, Timing>> {
+  const { below } = chooser(random(3));
+  const cases = Array.from({ length: CASES }, () => possibleCase(problem, below(problem.fits.length), below));
+  const values = cases.map((each) => Int32Array.from(made.values(each)));
+  const evaluator = unpack(pack(made.diagrams, made.nodes));
+  const interpret = interpreterOf(problem);
+  for (const [at, each] of cases.entries()) {
+    const found = [...evaluator.evaluate(values[at] as Int32Array)].map(made.outcome);
+    if (found.join() !== interpret(each).join()) throw new Error(`case ${at} is evaluated wrongly`);
+  }
+  const over = (name: string, passes: number, evaluate: (at: number) => unknown): Contender => ({
+    name,
+    times: passes * CASES,
+    run: () => {
+      for (let pass = 0; pass < passes; pass += 1) for (let at = 0; at < CASES; at += 1) evaluate(at);
+    },
+  });
+  return race(
+    [
+      over('packed diagrams', 100, (at) => evaluator.evaluate(values[at] as Int32Array)),
+      over('diagrams one by one', 10, (at) =>
+        made.nodes.map((node) => made.diagrams.evaluate(node, values[at] as Int32Array)),
+      ),
+      over('interpreting the rules', 10, (at) => interpret(cases[at] as number[])),
+    ],
+    Math.max(5, rounds),
+    budget,
+  );
+}
+
+function packedFigures({ diagrams, nodes }: Made): FamilyReport['packed'] {
+  const text = JSON.stringify(pack(diagrams, nodes));
+  const timed = (work: () => unknown): number =>
+    median(
+      Array.from({ length: 5 }, () => {
+        const start = performance.now();
+        work();
+        return performance.now() - start;
+      }),
+    );
+  const target = (): Diagrams => new Diagrams(diagrams.variables, { order: diagrams.order });
+  if (JSON.stringify(pack(diagrams, loadPacked(diagrams, JSON.parse(text)))) !== text) {
+    throw new Error('packed diagrams are not the same again');
+  }
+  const inner = new Set<number>(nodes);
+  for (const node of inner) {
+    const size = diagrams.valueOf(node) === undefined ? (diagrams.variables[diagrams.level(node)]?.size as number) : 0;
+    for (let value = 0; value < size; value += 1) inner.add(diagrams.child(node, value));
+  }
+  return {
+    nodes: inner.size,
+    bytes: text.length,
+    gzip: gzipSync(text, { level: 9 }).length,
+    brotli: brotliCompressSync(text).length,
+    pack: timed(() => pack(diagrams, nodes)),
+    unpack: timed(() => unpack(JSON.parse(text))),
+    load: timed(() => loadPacked(target(), JSON.parse(text))),
+  };
+}
