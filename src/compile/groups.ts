@@ -110,12 +110,9 @@ export function queryAt(space: Space, level: number): string {
 
 /** The form of a fit out of the forms of all that it may be. What isn't fitted is alike everywhere, whatever can happen there. */
 export function formOfFit(diagrams: Diagrams, outcomes: Outcomes, fit: Fit, forms: readonly Node[]): Node {
-  const form = togetherOn(diagrams, outcomes, fit, forms);
-  const isMissing = diagrams.terminals(form).every((outcome) => outcome === NOT_FITTED || outcome === IMPOSSIBLE);
-  return isMissing ? diagrams.terminal(NOT_FITTED) : form;
-}
-
-function togetherOn(diagrams: Diagrams, outcomes: Outcomes, fit: Fit, forms: readonly Node[]): Node {
+  const isMissing = (form: Node): boolean =>
+    diagrams.terminals(form).every((outcome) => outcome === NOT_FITTED || outcome === IMPOSSIBLE);
+  if (forms.every(isMissing)) return diagrams.terminal(NOT_FITTED);
   const [first, ...others] = forms;
   if (first === undefined) throw new Error('a fit that may be nothing');
   if (others.every((form) => form === first)) return first;

@@ -25,13 +25,13 @@ const groupsOf = ({ behaviours: [lamp] }: Compiled): string[] =>
 test('what is not fitted is one group, whatever can be set on its aircraft', () => {
   const { compiled, codes } = compileSmall({
     'options.yaml': OPTIONS,
-    'aircraft.csv': fleet(['without,plain', 'with,plain', 'with,full']),
+    'aircraft.csv': fleet(['without,plain', 'with,plain', 'with,full', 'unknown,plain']),
     'panels/p.yaml': panel(
       'fitted: sort is full, rules: [{ when: fitted(kn) and kn is LOW, then: lit }, { otherwise: dark }]',
     ),
   });
   expect(codes).toEqual([]);
-  expect(groupsOf(compiled)).toEqual(['QQ-A0 QQ-A1', 'QQ-A2']);
+  expect(groupsOf(compiled)).toEqual(['QQ-A0 QQ-A1 QQ-A3', 'QQ-A2']);
 });
 
 test('a control that changes nothing on the one aircraft that has it makes no difference', () => {

@@ -130,6 +130,23 @@ test('legends follow the options', () => {
   expect(on()).toEqual(['OUT', 'EXIT', 'OUT,EXIT']);
 });
 
+test('aircraft that depend on different options are not alike', () => {
+  const of = (rule: string) =>
+    small({
+      items: light('lamp', [rule, 'otherwise: dark']),
+      files: {
+        'options.yaml':
+          'grade: { title: G, values: { plain: {}, full: {} } }\nkit: { title: K, values: { old: {}, new: {} } }',
+        'aircraft.csv':
+          'serial,registration,from,to,grade,kit\n1,QQ-A,2020-01-01,,unknown,old\n2,QQ-B,2020-01-01,,plain,unknown\n',
+      },
+    });
+  const either = of('when: grade is full or kit is new, then: lit');
+  expect(either.alike('lamp', 'lamp', either.fits[0]!, either.fits[1]!)).toBe(false);
+  const neither = of('when: grade is full and kit is new, then: lit');
+  expect(neither.alike('lamp', 'lamp', neither.fits[0]!, neither.fits[1]!)).toBe(true);
+});
+
 describe('counterparts', () => {
   const controls = `knob:
   title: Knob
@@ -176,6 +193,22 @@ selector:
       ]),
     });
     expect(all.alike('lamp', 'lamp', all.fits[0]!, all.fits[1]!)).toBe(false);
+  });
+
+  test('count as one even where the rules name only one of them', () => {
+    const all = small({
+      controls,
+      items: light('lamp', ['when: kit is new and fitted(knob) and knob is HIGH, then: lit', 'otherwise: dark']),
+      files: {
+        'options.yaml':
+          'grade: { title: G, values: { plain: {}, full: {} } }\nkit: { title: K, values: { old: {}, new: {} } }',
+        'aircraft.csv':
+          'serial,registration,from,to,grade,kit\n1,QQ-A,2020-01-01,,plain,new\n2,QQ-B,2020-01-01,,plain,old\n3,QQ-C,2020-01-01,,full,old\n',
+      },
+    });
+    const [newer, older, other] = all.fits;
+    expect(all.alike('lamp', 'lamp', older!, other!)).toBe(true);
+    expect(all.alike('lamp', 'lamp', newer!, older!)).toBe(false);
   });
 
   test('keep the order in which positions are written', () => {

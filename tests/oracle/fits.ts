@@ -93,3 +93,24 @@ export function candidatesOf(content: ContentText, fit: Fit, permits: (text: str
       [...content.options].every(([id, { permitted }]) => permits(permitted.get(one.options[id]!)!, one)),
     );
 }
+
+/**
+ * The options on which it depends what is seen of aircraft that differ in nothing else: one by itself, where changing it
+ * alone makes a difference; all that they differ in, where they only differ together. None where all is the same.
+ */
+export function decidingOptions(
+  all: readonly { readonly options: Fit['options']; readonly seen: string }[],
+): readonly string[] {
+  const [first] = all;
+  if (!first || all.every(({ seen }) => seen === first.seen)) return [];
+  const open = Object.keys(first.options).filter((option) => new Set(all.map((one) => one.options[option])).size > 1);
+  const alone = open.filter((option) =>
+    all.some((a) =>
+      all.some(
+        (b) =>
+          a.seen !== b.seen && open.every((other) => (a.options[other] === b.options[other]) === (other !== option)),
+      ),
+    ),
+  );
+  return alone.length > 0 ? alone : open;
+}

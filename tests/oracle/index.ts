@@ -1,7 +1,7 @@
 export type { ContentText } from './content.ts';
 export { compares } from './decimal.ts';
 export { type Algebra, read } from './expression.ts';
-export type { Fit, OracleAircraft } from './fits.ts';
+export { decidingOptions, type Fit, type OracleAircraft } from './fits.ts';
 export type { Case, Outcome } from './meaning.ts';
 export { type Behaviour, loadOracle, Oracle } from './oracle.ts';
 export { readContent } from './read-content.ts';

@@ -1,5 +1,5 @@
 /** What an attribute depends on, and whether it is the same on two fits. The guide's own definition, case by case. */
-import type { Fit } from './fits.ts';
+import { decidingOptions, type Fit } from './fits.ts';
 import type { Case } from './meaning.ts';
 import type { Oracle } from './oracle.ts';
 import { keyOf } from './possible.ts';
@@ -73,7 +73,9 @@ export class Likeness {
     const result =
       candidates.length === 1 && candidates[0] === fit
         ? this.#ownSignature(itemId, attributeId, fit)
-        : together(candidates.map((one) => this.#signature(itemId, attributeId, one)));
+        : together(
+            candidates.map((one) => ({ options: one.options, states: this.#signature(itemId, attributeId, one) })),
+          );
     this.#signatures.set(id, result);
     return result;
   }
@@ -126,13 +128,17 @@ export class Likeness {
   }
 }
 
-/** The signature of an aircraft that may be several: what they share, and what they all say of the rest. */
-function together(all: readonly ReadonlyMap<string, string>[]): ReadonlyMap<string, string> {
-  const keys = new Set(all.flatMap((one) => [...one.keys()]));
+/** The signature of an aircraft that may be several: what they share, and what they all say of the rest, by which options. */
+function together(
+  all: readonly { readonly options: Fit['options']; readonly states: ReadonlyMap<string, string> }[],
+): ReadonlyMap<string, string> {
+  const keys = new Set(all.flatMap(({ states }) => [...states.keys()]));
   return new Map(
     [...keys].map((key) => {
-      const said = new Set(all.map((one) => one.get(key) ?? 'cannot happen'));
-      return [key, said.size === 1 ? [...said][0]! : `depends: ${[...said].sort().join(' or ')}`];
+      const said = all.map(({ options, states }) => ({ options, seen: states.get(key) ?? 'cannot happen' }));
+      const deciding = decidingOptions(said);
+      const texts = [...new Set(said.map(({ seen }) => seen))].sort();
+      return [key, deciding.length === 0 ? texts.join() : `depends on ${deciding.join()}: ${texts.join(' or ')}`];
     }),
   );
 }

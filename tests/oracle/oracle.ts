@@ -4,7 +4,7 @@
  */
 import type { ContentText } from './content.ts';
 import { compares, isStep } from './decimal.ts';
-import { candidatesOf, type Fit, fleetOf, type OracleAircraft } from './fits.ts';
+import { candidatesOf, decidingOptions, type Fit, fleetOf, type OracleAircraft } from './fits.ts';
 import { Likeness } from './likeness.ts';
 import { type Case, Meaning, type Outcome } from './meaning.ts';
 import { inputConstraints, keyOf, Possible } from './possible.ts';
@@ -222,24 +222,12 @@ export class Oracle {
    * difference between what the aircraft may be; all, where they only differ together. Empty where nothing depends.
    */
   dependsOn(fit: Fit, itemId: string, attributeId: string, given: Case): readonly string[] {
-    const unknown = [...this.content.options.keys()].filter((option) => fit.options[option] === 'unknown');
-    const all = this.byCandidate(fit, itemId, attributeId, given).map((one) => ({
-      options: one.fit.options,
-      seen: JSON.stringify(one.outcomes),
-    }));
-    if (all.every(({ seen }) => seen === all[0]!.seen)) return [];
-    const alone = unknown.filter((option) =>
-      all.some((a) =>
-        all.some(
-          (b) =>
-            a.seen !== b.seen &&
-            unknown.every((other) => (a.options[other] === b.options[other]) === (other !== option)),
-        ),
-      ),
+    return decidingOptions(
+      this.byCandidate(fit, itemId, attributeId, given).map((one) => ({
+        options: one.fit.options,
+        seen: JSON.stringify(one.outcomes),
+      })),
     );
-    return alone.length > 0
-      ? alone
-      : unknown.filter((option) => new Set(all.map((one) => one.options[option])).size > 1);
   }
 
   /** What stands on an item or, with a position, on the panel beside it: several where it isn't known which. */

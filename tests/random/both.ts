@@ -82,7 +82,7 @@ function isValue(meaning: Meaning, value: number, written: string | undefined): 
   return cell !== undefined && cell.first <= step && step <= cell.last;
 }
 
-/** "dark", "dark/lit", "not stated Q-1", "depends dark or lit": the program's outcome, sorted, so that both sides say it alike. */
+/** "dark", "dark/lit", "not stated Q-1", "depends on grade: dark or lit": the program's outcome, sorted, so that both sides say it alike. */
 export function said({ outcomes }: Pick<Compiled, 'outcomes'>, outcome: number): string {
   const meaning = outcomes.meaning(outcome);
   switch (meaning.kind) {
@@ -96,15 +96,18 @@ export function said({ outcomes }: Pick<Compiled, 'outcomes'>, outcome: number):
         .sort()
         .join('/');
     case 'depends':
-      return dependsText(meaning.of.map((each) => said({ outcomes }, each)));
+      return dependsText(
+        meaning.options,
+        meaning.of.map((each) => said({ outcomes }, each)),
+      );
     default:
       return meaning.kind;
   }
 }
 
-/** "depends dark or dark/lit": what the aircraft that it may be say, each once. */
-export function dependsText(all: readonly string[]): string {
-  return `depends ${[...new Set(all)].sort().join(' or ')}`;
+/** "depends on grade, kit: dark or dark/lit": what the aircraft that it may be say, each once. */
+export function dependsText(options: readonly string[], all: readonly string[]): string {
+  return `depends on ${options.join(', ')}: ${[...new Set(all)].sort().join(' or ')}`;
 }
 
 type OracleOutcome = ReturnType<Oracle['byCandidate']>[number]['outcomes'][number];

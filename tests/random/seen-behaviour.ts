@@ -1,6 +1,6 @@
 /** What the oracle says of an attribute on a fit, case by case, over the variables that the program says it depends on. */
 import type { Behaviour, Compiled } from '../../src/compile/index.ts';
-import type { Case, Fit, Oracle } from '../oracle/index.ts';
+import { type Case, decidingOptions, type Fit, type Oracle } from '../oracle/index.ts';
 import { dependsText, type Levels, levelsOf, textOfOutcome } from './both.ts';
 
 export interface SeenCase {
@@ -51,8 +51,10 @@ export function seenBehaviour(
   return new Map(
     [...found].map(([key, { at, given, candidates }]) => {
       const texts = candidates.map((each) => (each.size === 0 ? 'impossible' : [...each].sort().join('/')));
-      const [first = '', ...others] = texts;
-      const expected = others.every((text) => text === first) ? first : dependsText(texts);
+      if (!oracle.isFitted(fit, item.id)) return [key, { at, given, expected: 'not fitted' }];
+      const fits = oracle.candidates(fit);
+      const deciding = decidingOptions(texts.map((seen, index) => ({ options: fits[index]?.options ?? {}, seen })));
+      const expected = deciding.length === 0 ? (texts[0] ?? '') : dependsText(deciding, texts);
       return [key, { at, given, expected }];
     }),
   );

@@ -90,7 +90,7 @@ function verdictOfCase({ here, there }: Pair): Verdict {
   if (isOpen(here) !== isOpen(there)) return isOpen(here) ? 'stated there only' : 'stated here only';
   const states = (text: string): string[] =>
     text
-      .replace(/^depends /, '')
+      .replace(/^depends on .*: /, '')
       .split(/\/| or /)
       .filter((each) => !isOpen(each) && each !== 'not fitted' && each !== CANNOT);
   return states(there).some((state) => states(here).includes(state)) ? 'may differ' : 'differs';
