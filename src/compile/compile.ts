@@ -99,9 +99,10 @@ export function compileFleet(
     reportUnguardedReads(around, fits);
     stage = 'modes';
     const readers = modeReaders(fleet, diagrams, expressions, behaviourOf);
+    const known = new Map<string, Family>();
     const families = settled.map((fit) =>
       diagrams.within(STAGE, () =>
-        familiesOn(fleet, space, diagrams, expressions, fit, inputs[fit.index] as Possible, readers),
+        familiesOn(fleet, space, diagrams, expressions, fit, inputs[fit.index] as Possible, readers, known),
       ),
     );
     possible.push(

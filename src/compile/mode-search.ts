@@ -99,6 +99,18 @@ export class ModeSearch {
     this.#initial = sequences.map(({ initial }) => initial);
   }
 
+  /** What the search depends on: the same for fits that differ in nothing that these sequences read. */
+  get key(): string {
+    const guards = this.#sequences.flatMap(({ id, transitions }) => [
+      id,
+      ...transitions.flatMap((transition) => {
+        const { now, later, event } = this.#guardOf(transition);
+        return [now, later, event];
+      }),
+    ]);
+    return [this.#possible, ...guards].join(' ');
+  }
+
   /** Follows every run. Throws a `TooManyModesError` where there are too many modes to follow. */
   family(): Family {
     this.#work.push({ modes: this.#initial, inputs: this.#possible });

@@ -14,7 +14,7 @@ import { type TransitionGuard, transitionGuard } from './transition-guard.ts';
 /**
  * The families of the sequences that are fitted. `inputs` are the cases that can happen as far as inputs decide; `readers`
  * are the diagrams of whatever reads modes: the sequences that one of them reads are followed together too, since their
- * modes may never occur at the same time.
+ * modes may never occur at the same time. `known`: what was found on other fits, to be found once.
  */
 export function familiesOn(
   fleet: Fleet,
@@ -24,6 +24,7 @@ export function familiesOn(
   fit: SettledFit,
   inputs: Possible,
   readers: readonly Node[],
+  known: Map<string, Family>,
 ): Family[] {
   const options = optionLevels(space, fit);
   const fitted = fleet.sequences.filter(
@@ -38,9 +39,12 @@ export function familiesOn(
     ),
   );
   const together = readers.map((node) => diagrams.support(diagrams.restrictAll(node, options)));
-  return coupled(fitted, space, diagrams, guards, together).map((sequences) =>
-    new ModeSearch(sequences, space, diagrams, guards, inputs).family(),
-  );
+  return coupled(fitted, space, diagrams, guards, together).map((sequences) => {
+    const search = new ModeSearch(sequences, space, diagrams, guards, inputs);
+    const family = known.get(search.key) ?? search.family();
+    known.set(search.key, family);
+    return family;
+  });
 }
 
 /** The variables of sequences that are not fitted stand at "absent". */
