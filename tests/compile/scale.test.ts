@@ -1,4 +1,7 @@
-/** A content of 60 options, 150 controls and conditions and 1,000 items: compiled, and asked of random cases. */
+/**
+ * A content of 60 options, 150 controls and conditions and 1,000 items, which read 5.5 variables each on the average, 14 at
+ * most, and have 13.7 rows in the tables of a group: compiled, and asked of random cases.
+ */
 import { describe, expect, it } from 'vitest';
 import {
   absentValue,
@@ -180,7 +183,7 @@ describe('a content of a thousand items', () => {
         );
       }
     }
-    expect(mean(rows)).toBeGreaterThan(10);
+    expect(mean(rows)).toBeCloseTo(13.7, 0);
   });
 });
 
