@@ -188,4 +188,27 @@ ${light('count', ['when: at least 2 lamps of wing are lit, then: lit', 'when: ex
     expect(found.filter((holds) => holds).length).toBeGreaterThan(4);
     expect(found.filter((holds) => !holds).length).toBeGreaterThan(4);
   });
+
+  test('a row that may be either is right only where the detector can answer either way', async () => {
+    const judged = await startJudge(
+      small({
+        conditions: 'speed: { title: Speed, number: { unit: kt, from: 0, to: 20, step: 1 } }',
+        detectors: 'fast: { title: Fast, trips: speed > 10 kt, tolerance: 2 }',
+        items: light('lamp', ['when: fast, then: lit', 'otherwise: dark']),
+      }),
+    );
+    const rows = (low: string, high: string) => ({
+      ...{ item: 'lamp', attribute: 'lamp', fit: 'plain', part: 'all' as const, columns: ['speed'] },
+      rows: [
+        { cells: [{ to: low }], state: 'dark' },
+        { cells: [{ from: String(Number(low) + 1), to: high }], state: ['dark', 'lit'] },
+        { cells: [{ from: String(Number(high) + 1) }], state: 'lit' },
+      ],
+    });
+    const kinds = async (low: string, high: string) => (await judged.table(rows(low, high))).map(({ kind }) => kind);
+    expect(await kinds('8', '12')).toEqual([]);
+    expect(await kinds('7', '12')).toEqual(['state that cannot be']);
+    expect(await kinds('8', '13')).toEqual(['state that cannot be']);
+    expect(await kinds('9', '12')).toEqual(['wrong state']);
+  });
 });

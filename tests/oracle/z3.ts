@@ -1,8 +1,8 @@
 /**
  * A theorem prover as judge of state tables. It knows the rules by its own translation of the content files, takes
  * numbers as whole steps within their range (not the cells that thresholds cut), and proves of a table that on the
- * cases that can happen it is complete, has no overlap and gives the state of the rules. It knows nothing of sequences
- * and of unknown options, and a row has one state whatever its detectors say.
+ * cases that can happen it is complete, has no overlap and gives the state of the rules, or exactly those states that the tolerance
+ * of detectors leaves open. It knows nothing of sequences and of unknown options.
  */
 import { type Bool, type Context, init, killThreads, type Model, type Solver } from 'z3-solver';
 import type { AttributeText } from './content.ts';
@@ -29,12 +29,18 @@ export interface JudgedTable {
   /** The conditions that decide which part a case is in; by default those that matter to the attribute on this fit. */
   readonly judgedNormal?: readonly string[];
   readonly columns: readonly string[];
-  readonly rows: readonly { readonly cells: readonly TableCell[]; readonly state: string }[];
+  readonly rows: readonly JudgedRow[];
+}
+
+export interface JudgedRow {
+  readonly cells: readonly TableCell[];
+  /** Several where it may be either of them, by the tolerance of detectors. */
+  readonly state: string | readonly string[];
 }
 
 /** What is wrong with a table, with the rows concerned (from 0) and a case that shows it. */
 export interface Fault {
-  readonly kind: 'gap' | 'overlap' | 'wrong state' | 'empty row';
+  readonly kind: 'gap' | 'overlap' | 'wrong state' | 'state that cannot be' | 'empty row';
   readonly rows: readonly number[];
   readonly given?: Case;
 }
@@ -46,21 +52,43 @@ interface Witness {
   readonly holds: (formula: Formula) => boolean;
 }
 
-/** Starts the prover for one content folder. Call `end` when done, or its threads keep the process alive. */
-export async function startJudge(oracle: Oracle): Promise<Judge> {
+/** The prover, which judges any number of contents one after the other. */
+export interface Prover {
+  readonly judgeOf: (oracle: Oracle) => Judge;
+  /** Call it when done, or its threads keep the process alive. */
+  readonly end: () => Promise<void>;
+}
+
+/** Starts the prover: one context and one solver, which what is known of a fit is pushed on and popped from. */
+export async function startProver(): Promise<Prover> {
   const { Context: create, em } = await init();
-  return new Judge(oracle, create('judge'), () => killThreads(em));
+  const z3 = create('judge');
+  const end = (): Promise<void> => killThreads(em);
+  const desk: Desk = { solver: new z3.Solver(), holds: undefined };
+  return { judgeOf: (oracle) => new Judge(oracle, z3, desk, end), end };
+}
+
+/** Starts the prover for one content folder. Call `end` when done. */
+export async function startJudge(oracle: Oracle): Promise<Judge> {
+  return (await startProver()).judgeOf(oracle);
+}
+
+/** The one solver, and the fit that it knows at the moment: the memory of a solver comes back late. */
+interface Desk {
+  readonly solver: Solver<'judge'>;
+  holds: Fit | undefined;
 }
 
 export class Judge {
   readonly end: () => Promise<void>;
   readonly #oracle: Oracle;
   readonly #z3: Context<'judge'>;
-  readonly #solvers = new Map<string, Solver<'judge'>>();
+  readonly #desk: Desk;
 
-  constructor(oracle: Oracle, z3: Context<'judge'>, end: () => Promise<void>) {
+  constructor(oracle: Oracle, z3: Context<'judge'>, desk: Desk, end: () => Promise<void>) {
     this.#oracle = oracle;
     this.#z3 = z3;
+    this.#desk = desk;
     this.end = end;
   }
 
@@ -72,8 +100,11 @@ export class Judge {
     const rows = table.rows.map((row) =>
       And(...row.cells.map((cell, at) => this.#cell(fit, table.columns[at]!, cell))),
     );
-    const wrong = rows.map((row, at) =>
-      And(row, Not(this.#stateIs(fit, table.item, table.attribute, table.rows[at]!.state))),
+    const statesOf = (at: number): readonly string[] => [table.rows[at]!.state].flat();
+    const is = (state: string): Formula => this.#stateIs(fit, table.item, table.attribute, state);
+    const wrong = rows.map((row, at) => And(row, Not(Or(...statesOf(at).map(is)))));
+    const never = rows.flatMap((row, at) =>
+      statesOf(at).length < 2 ? [] : statesOf(at).map((state) => And(row, Not(this.#seen(fit, table, is(state))))),
     );
     const faults: Fault[] = [];
     const look = async (kind: Fault['kind'], formula: Formula, among: readonly Formula[]): Promise<void> => {
@@ -84,10 +115,21 @@ export class Judge {
     await look('gap', Not(Or(...rows)), []);
     if (rows.length > 1) await look('overlap', Not(this.#z3.AtMost(rows as [Formula, ...Formula[]], 1)), rows);
     await look('wrong state', Or(...wrong), wrong);
+    if (never.length > 0) await look('state that cannot be', Or(...never), []);
     for (const [at, row] of rows.entries()) {
       if (!(await this.#witness(fit, And(part, row)))) faults.push({ kind: 'empty row', rows: [at] });
     }
     return faults;
+  }
+
+  /** Some values of all that the table's cases don't show, detectors above all, let it be so. */
+  #seen(fit: Fit, { item, attribute }: JudgedTable, formula: Formula): Formula {
+    const { content } = this.#oracle;
+    const shown = this.#oracle.ownVariables(item, attribute);
+    const hidden = this.#variables(fit).filter((name) => content.detectors.has(name) || !shown.includes(name));
+    const [first, ...others] = hidden.map((name) => this.#z3.Int.const(name));
+    const whole = this.#z3.And(this.#canHappen(fit), formula);
+    return first ? this.#z3.Exists([first, ...others], whole) : whole;
   }
 
   /** A case that can happen on the fit in which the expression is false; undefined when it is proved. */
@@ -143,7 +185,8 @@ export class Judge {
     const judged = judgedNormal ?? this.#oracle.ownVariables(item, attribute, [fit]);
     const normal = And(
       ...judged.flatMap((name) => {
-        const value = this.#oracle.content.conditions.get(name)?.normal;
+        const isLamp = !this.#oracle.content.conditions.has(name) && name.includes('.');
+        const value = isLamp ? 'serviceable' : this.#oracle.content.conditions.get(name)?.normal;
         return value === undefined ? [] : [this.#isOneOf(fit, name, [value])];
       }),
     );
@@ -284,14 +327,14 @@ export class Judge {
     }
   }
 
-  /** One solver a fit, which knows what can happen: the memory of a solver comes back late. */
+  /** The solver, which knows what can happen on the fit. */
   #solver(fit: Fit): Solver<'judge'> {
-    let solver = this.#solvers.get(fit.id);
-    if (!solver) {
-      solver = new this.#z3.Solver();
-      solver.add(this.#canHappen(fit));
-      this.#solvers.set(fit.id, solver);
-    }
+    const { solver, holds } = this.#desk;
+    if (holds === fit) return solver;
+    if (holds) solver.pop();
+    solver.push();
+    solver.add(this.#canHappen(fit));
+    this.#desk.holds = fit;
     return solver;
   }
 

@@ -42,7 +42,7 @@ export function judgeShard(shard: number): void {
           } catch {
             complaint = complaintOf(family);
           }
-          if (complaint) expect.fail(reportOf(`family ${number}`, family, complaint));
+          if (complaint) expect.fail(await reportOf(`family ${number}`, family, complaint));
         }
       },
       PATIENCE,

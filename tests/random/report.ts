@@ -14,9 +14,13 @@ export function complaintOf(family: Family): Complaint | undefined {
 }
 
 /** The smallest family with a complaint of the same kind, as text. */
-export function reportOf(name: string, family: Family, { kind }: Complaint): string {
-  const least = shrunk(family, (smaller) => complaintOf(smaller)?.kind === kind);
-  const files = Object.entries(written(least)).filter(([path]) => path !== 'book.yaml');
-  const text = files.map(([path, content]) => `# ${path}\n${content}`).join('\n');
-  return `${name}, made small: ${kind}: ${complaintOf(least)?.text}\n\n${text}`;
+export async function reportOf(name: string, family: Family, { kind }: Complaint): Promise<string> {
+  const least = await shrunk(family, (smaller) => complaintOf(smaller)?.kind === kind);
+  return `${name}, made small: ${kind}: ${complaintOf(least)?.text}\n\n${filesText(least)}`;
+}
+
+/** The files of a family one after the other, without the book's own. */
+export function filesText(family: Family): string {
+  const files = Object.entries(written(family)).filter(([path]) => path !== 'book.yaml');
+  return files.map(([path, content]) => `# ${path}\n${content}`).join('\n');
 }

@@ -1,22 +1,25 @@
 /** Makes a family small while something about it stays true, part after part, so that a person can read what is left. */
 import { ALWAYS, type Family, type Formula, NEVER } from './family.ts';
 
+/** A solver answers later. */
+type Fails = (smaller: Family) => boolean | Promise<boolean>;
+
 /**
  * The smallest family found from one: no single definition, rule, aircraft, condition of a rule or optional property can be
  * taken away from it any more. `fails` holds for `family`; where a part is taken away that something else needs, the content
  * is not sound, and `fails` should say no.
  */
-export function shrunk(family: Family, fails: (smaller: Family) => boolean): Family {
+export async function shrunk(family: Family, fails: Fails): Promise<Family> {
   let least = family;
   for (;;) {
-    const smaller = firstSmaller(least, fails);
+    const smaller = await firstSmaller(least, fails);
     if (!smaller) return least;
     least = smaller;
   }
 }
 
-function firstSmaller(family: Family, fails: (smaller: Family) => boolean): Family | undefined {
-  for (const smaller of smallerOnes(family)) if (fails(smaller)) return smaller;
+async function firstSmaller(family: Family, fails: Fails): Promise<Family | undefined> {
+  for (const smaller of smallerOnes(family)) if (await fails(smaller)) return smaller;
   return undefined;
 }
 

@@ -1,0 +1,3 @@
+import { proveShard } from './proved.ts';
+
+proveShard(1);
