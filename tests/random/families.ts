@@ -31,7 +31,7 @@ export function judgeShard(shard: number): void {
 
     it(
       'are in all that is compiled what the oracle says',
-      () => {
+      async () => {
         for (const number of numbers) {
           const family = randomFamily(number);
           let complaint: Complaint | undefined;
