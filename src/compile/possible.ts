@@ -4,11 +4,16 @@ import type { Diagrams, Node } from '../logic/index.ts';
 interface Part {
   readonly node: Node;
   readonly levels: ReadonlySet<number>;
+  /** The same, ascending. */
+  readonly sorted: readonly number[];
   /** What it is the conjunction of. */
   readonly constraints: readonly Node[];
 }
 
 const NOTHING_GIVEN: ReadonlyMap<number, number> = new Map();
+
+/** What has been said of parts alone: many fits have the same parts. */
+const onlysOf = new WeakMap<Diagrams, Map<string, Node>>();
 
 export class Possible {
   /** All that can happen, as one diagram. */
@@ -18,12 +23,14 @@ export class Possible {
   /** By level, the part that reads it. */
   readonly #partAt: ReadonlyMap<number, number>;
   readonly #about = new Map<string, Node>();
-  readonly #only = new Map<string, Node>();
+  readonly #onlys: Map<string, Node>;
 
   /** The cases in which all `constraints`, Boolean diagrams, hold. */
   constructor(diagrams: Diagrams, constraints: readonly Node[]) {
     this.#diagrams = diagrams;
-    this.#parts = constraints.reduce<Part[]>((parts, node) => {
+    this.#onlys = onlysOf.get(diagrams) ?? new Map();
+    onlysOf.set(diagrams, this.#onlys);
+    const parts = constraints.reduce<Omit<Part, 'sorted'>[]>((parts, node) => {
       const levels = diagrams.support(node);
       const touched = parts.filter((part) => levels.some((level) => part.levels.has(level)));
       const joined = {
@@ -33,6 +40,7 @@ export class Possible {
       };
       return [...parts.filter((part) => !touched.includes(part)), joined];
     }, []);
+    this.#parts = parts.map((part) => ({ ...part, sorted: [...part.levels].sort((a, b) => a - b) }));
     this.#partAt = new Map(this.#parts.flatMap(({ levels }, at) => [...levels].map((level) => [level, at])));
     this.whole = diagrams.and(...this.#parts.map(({ node }) => node));
   }
@@ -58,17 +66,8 @@ export class Possible {
    */
   only(levels: Iterable<number>, given = NOTHING_GIVEN): Node {
     const keep = new Set(levels);
-    const key = `${[...keep].sort((a, b) => a - b).join(' ')} | ${[...given].join(' ')}`;
-    const known = this.#only.get(key);
-    if (known !== undefined) return known;
     const touched = this.#touched([...keep, ...given.keys()]);
-    const constraints = touched.flatMap((at) => this.#parts[at]?.constraints ?? []);
-    const node = this.#eliminate(
-      constraints.map((each) => this.#diagrams.restrictAll(each, given)),
-      keep,
-    );
-    this.#only.set(key, node);
-    return node;
+    return this.#diagrams.and(...touched.map((at) => this.#onlyOf(this.#parts[at] as Part, keep, given)));
   }
 
   /** Whether a Boolean diagram without options holds in a case that can happen. There must be one. */
@@ -85,6 +84,22 @@ export class Possible {
       if (at !== undefined) found.add(at);
     }
     return [...found].sort((a, b) => a - b);
+  }
+
+  /** One part said of some of its variables; the same on all fits that have it. */
+  #onlyOf(part: Part, keep: ReadonlySet<number>, given: ReadonlyMap<number, number>): Node {
+    const kept = part.sorted.filter((level) => keep.has(level));
+    const facts = part.sorted.filter((level) => given.has(level));
+    if (facts.length === 0 && kept.length === part.sorted.length) return part.node;
+    const key = `${part.node} | ${kept.join(' ')} | ${facts.map((level) => `${level} ${given.get(level)}`).join(' ')}`;
+    const known = this.#onlys.get(key);
+    if (known !== undefined) return known;
+    const node = this.#eliminate(
+      part.constraints.map((each) => this.#diagrams.restrictAll(each, given)),
+      keep,
+    );
+    this.#onlys.set(key, node);
+    return node;
   }
 
   #eliminate(constraints: readonly Node[], keep: ReadonlySet<number>): Node {

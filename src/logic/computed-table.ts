@@ -62,8 +62,15 @@ export class ComputedTable {
     this.#keys = new Int32Array(2 * keys.length).fill(-1);
     this.#values = new Int32Array(2 * values.length);
     for (let entry = 0; entry < values.length; entry += 1) {
-      const [operation = -1, f = -1, g = -1, h = -1] = keys.subarray(4 * entry, 4 * entry + 4);
-      if (operation >= 0) this.#write(operation, f, g, h, values[entry] as number);
+      const at = 4 * entry;
+      if (keys[at] === -1) continue;
+      const [operation, f, g, h] = [keys[at], keys[at + 1], keys[at + 2], keys[at + 3]] as [
+        number,
+        number,
+        number,
+        number,
+      ];
+      this.#write(operation, f, g, h, values[entry] as number);
     }
   }
 }

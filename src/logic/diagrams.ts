@@ -104,13 +104,12 @@ export class Diagrams {
 
   /** Holds where the variable at `level` has one of `values`. */
   literal(level: number, values: readonly number[]): Node {
-    for (const value of values) this.#checkValue(level, value);
-    const wanted = new Set(values);
-    const { size } = this.variables[level] as Variable;
-    return this.#kernel.table.make(
-      this.#depths[level] as number,
-      Array.from({ length: size }, (_, value) => (wanted.has(value) ? this.yes : this.no)),
-    );
+    const children = new Array<Node>(this.variables[level]?.size ?? 0).fill(this.no);
+    for (const value of values) {
+      this.#checkValue(level, value);
+      children[value] = this.yes;
+    }
+    return this.#kernel.table.make(this.#depths[level] as number, children);
   }
 
   not(f: Node): Node {
@@ -170,10 +169,12 @@ export class Diagrams {
     return restrictOne(this.#kernel, this.#operation('restrict'), f, this.#depths[level] as number, value);
   }
 
-  /** The cofactor for several variables, given as level to value. */
+  /** The cofactor for several variables, given as level to value; those outside the support are not read. */
   restrictAll(f: Node, assignment: ReadonlyMap<number, number>): Node {
     let lowest = -1;
-    for (const [level, value] of assignment) {
+    for (const level of this.support(f)) {
+      const value = assignment.get(level);
+      if (value === undefined) continue;
       this.#checkValue(level, value);
       lowest = Math.max(lowest, this.#depths[level] as number);
     }

@@ -71,8 +71,7 @@ export class UniqueTable {
 
   /** The node with these children, all of them below `level`; the child itself where all are the same. */
   make(level: number, children: readonly Node[]): Node {
-    const first = children[0] as Node;
-    if (children.every((child) => child === first)) return first;
+    if (isConstant(children)) return children[0] as Node;
     let slot = this.#slotOf(level, children);
     const known = this.#slots[slot] as number;
     if (known !== EMPTY) return known;
@@ -152,7 +151,10 @@ export class UniqueTable {
   #matches(node: Node, level: number, children: readonly Node[]): boolean {
     if (this.#levels[node] !== level) return false;
     const start = this.#starts[node] as number;
-    return children.every((child, value) => this.#children[start + value] === child);
+    for (let value = 0; value < children.length; value += 1) {
+      if (this.#children[start + value] !== children[value]) return false;
+    }
+    return true;
   }
 
   #growSlots(): void {
@@ -162,6 +164,11 @@ export class UniqueTable {
       this.#slots[this.#slotOf(this.level(node), this.childrenOf(node))] = node;
     }
   }
+}
+
+function isConstant(children: readonly Node[]): boolean {
+  for (let value = 1; value < children.length; value += 1) if (children[value] !== children[0]) return false;
+  return true;
 }
 
 function doubled(array: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> {
