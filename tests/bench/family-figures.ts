@@ -47,7 +47,7 @@ export async function familyReport(subject: Subject, effort: Effort): Promise<Fa
           bits = new BruteForce(problem).all();
         },
       },
-      ...(effort.caseByCase ? [{ name: 'case by case, outcomes only', run: () => truthTables(problem) }] : []),
+      ...(effort.caseByCase ? [{ name: 'truth tables', run: () => truthTables(problem) }] : []),
     ],
     effort.rounds,
     effort.budget,
