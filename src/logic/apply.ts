@@ -46,10 +46,10 @@ export function applyBinary(
   if (known !== MISSING) return known;
   const level = Math.min(table.level(f), table.level(g));
   const size = table.sizes[level] as number;
-  const children: Node[] = [];
+  const children = new Array<Node>(size);
   for (let value = 0; value < size; value += 1) {
     const left = table.cofactor(f, level, value);
-    children.push(applyBinary(kernel, operation, left, table.cofactor(g, level, value), decide));
+    children[value] = applyBinary(kernel, operation, left, table.cofactor(g, level, value), decide);
   }
   const result = table.make(level, children);
   cache.set(operation, f, g, NONE, result);
@@ -69,11 +69,11 @@ export function ifThenElse(kernel: Kernel, operation: number, f: Node, g: Node, 
   if (known !== MISSING) return known;
   const level = Math.min(table.level(f), table.level(g), table.level(h));
   const size = table.sizes[level] as number;
-  const children: Node[] = [];
+  const children = new Array<Node>(size);
   for (let value = 0; value < size; value += 1) {
     const condition = table.cofactor(f, level, value);
     const positive = table.cofactor(g, level, value);
-    children.push(ifThenElse(kernel, operation, condition, positive, table.cofactor(h, level, value)));
+    children[value] = ifThenElse(kernel, operation, condition, positive, table.cofactor(h, level, value));
   }
   const result = table.make(level, children);
   cache.set(operation, f, g, h, result);

@@ -79,10 +79,11 @@ export class UniqueTable {
       this.#growSlots();
       slot = this.#slotOf(level, children);
     }
-    const node = this.#add(level, this.#childCount);
-    while (this.#childCount + children.length > this.#children.length) this.#children = doubled(this.#children);
-    this.#children.set(children, this.#childCount);
-    this.#childCount += children.length;
+    const start = this.#childCount;
+    const node = this.#add(level, start);
+    while (start + children.length > this.#children.length) this.#children = doubled(this.#children);
+    for (let value = 0; value < children.length; value += 1) this.#children[start + value] = children[value] as Node;
+    this.#childCount = start + children.length;
     this.#slots[slot] = node;
     return node;
   }
@@ -135,11 +136,8 @@ export class UniqueTable {
   /** Where the node stands in the open-addressed table, or the free slot where it would. */
   #slotOf(level: number, children: readonly Node[]): number {
     const mask = this.#slots.length - 1;
-    let hash = Math.imul(level + 1, 0x9e3779b1);
-    for (const child of children) {
-      hash = Math.imul(hash ^ child, 0x85ebca6b);
-      hash ^= hash >>> 13;
-    }
+    let hash = firstHash(level);
+    for (let value = 0; value < children.length; value += 1) hash = nextHash(hash, children[value] as Node);
     let slot = hash & mask;
     for (;;) {
       const node = this.#slots[slot] as number;
@@ -158,12 +156,30 @@ export class UniqueTable {
   }
 
   #growSlots(): void {
-    this.#slots = new Int32Array(2 * this.#slots.length).fill(EMPTY);
+    const slots = new Int32Array(2 * this.#slots.length).fill(EMPTY);
+    const mask = slots.length - 1;
     for (let node = 0; node < this.#count; node += 1) {
       if (this.isTerminal(node)) continue;
-      this.#slots[this.#slotOf(this.level(node), this.childrenOf(node))] = node;
+      const level = this.level(node);
+      const start = this.#starts[node] as number;
+      const end = start + (this.sizes[level] as number);
+      let hash = firstHash(level);
+      for (let at = start; at < end; at += 1) hash = nextHash(hash, this.#children[at] as Node);
+      let slot = hash & mask;
+      while (slots[slot] !== EMPTY) slot = (slot + 1) & mask;
+      slots[slot] = node;
     }
+    this.#slots = slots;
   }
+}
+
+function firstHash(level: number): number {
+  return Math.imul(level + 1, 0x9e3779b1);
+}
+
+function nextHash(hash: number, child: Node): number {
+  const mixed = Math.imul(hash ^ child, 0x85ebca6b);
+  return mixed ^ (mixed >>> 13);
 }
 
 function isConstant(children: readonly Node[]): boolean {
