@@ -41,6 +41,14 @@ export class BruteForce {
     return this.#problem.items.map((item) => this.forms(item));
   }
 
+  /** By item and outcome, the cases of all that the item reads, options too, whatever can happen. */
+  items(): Bits[][] {
+    return this.#problem.items.map((item) => {
+      const read = readBy(item.rules.map(({ when }) => when));
+      return this.#outcomesIn(new BitSpace(this.#columns(item, read)), item, () => undefined);
+    });
+  }
+
   /** By fit; of some fits only where `among` names them. */
   forms(item: Item, among = this.#problem.fits.map((_, fit) => fit)): BitForm[] {
     const read = readBy(item.rules.map(({ when }) => when));
@@ -48,7 +56,7 @@ export class BruteForce {
     const variants = this.#variants(read, others, among);
     const columns = this.#columns(item, others);
     const space = new BitSpace(columns);
-    const raw = variants.map((variant) => this.#outcomesIn(space, item, variant, () => undefined));
+    const raw = variants.map((variant) => this.#outcomesIn(space, item, this.#optionsOf(variant)));
     const own = columns.filter((column) =>
       variants.some((variant, at) => this.#matters(space, raw[at] as Bits[], column, variant)),
     );
@@ -57,9 +65,7 @@ export class BruteForce {
     const { missing } = this.#problem;
     variants.forEach((variant, at) => {
       const unmasked =
-        ownSpace === space
-          ? (raw[at] as Bits[])
-          : this.#outcomesIn(ownSpace, item, variant, this.#somewhere(own, variant));
+        ownSpace === space ? (raw[at] as Bits[]) : this.#outcomesIn(ownSpace, item, this.#somewhere(own, variant));
       const possible = this.#possible(ownSpace, variant);
       const form = unmasked.map((bits) => bits.map((word, index) => word & (possible[index] as number)));
       const isMissing = form.every((bits, outcome) => outcome === missing || bits.every((word) => word === 0));
@@ -106,12 +112,11 @@ export class BruteForce {
   }
 
   /** By outcome, the cases that the rules give it, whether they can happen or not. */
-  #outcomesIn(space: BitSpace, item: Item, { fits }: Variant, given: (variable: number) => number | undefined): Bits[] {
-    const options = this.#problem.fits[fits[0] as number] as readonly number[];
+  #outcomesIn(space: BitSpace, item: Item, known: (variable: number) => number | undefined): Bits[] {
     const sets = Array.from({ length: this.#outcomes }, () => space.none());
     const rest = space.all();
     for (const { when, then } of item.rules) {
-      const here = fixed(when, (variable) => options[variable] ?? given(variable));
+      const here = fixed(when, known);
       if (here === false) continue;
       const set = sets[then] as Bits;
       if (here === true) {
@@ -164,11 +169,18 @@ export class BruteForce {
     return [...cells].map(([cell, value]) => ({ cell, value }));
   }
 
-  /** For variables without a column, some value that the fit has. */
+  #optionsOf({ fits }: Variant): (variable: number) => number | undefined {
+    const options = this.#problem.fits[fits[0] as number] as readonly number[];
+    return (variable) => options[variable];
+  }
+
+  /** The options, and for other variables without a column some value that the fit has. */
   #somewhere(own: readonly Column[], variant: Variant): (variable: number) => number | undefined {
+    const options = this.#optionsOf(variant);
     const kept = new Set(own.map(({ variable }) => variable));
     return (variable) => {
-      if (kept.has(variable)) return undefined;
+      const option = options(variable);
+      if (option !== undefined || kept.has(variable)) return option;
       const { size } = this.#problem.variables[variable] as { size: number };
       return this.#settings({ variable, size }, variant)[0]?.value;
     };

@@ -4,11 +4,12 @@ import { Diagrams, loadPacked, pack, type StateTable, unpack } from '../../src/l
 import { chooser, random } from '../compile/random-numbers.ts';
 import { areAlike, type BitForm, BruteForce } from './brute-force.ts';
 import { type Contender, mean, median, race, type Timing } from './measure.ts';
+import { compileItems, compileProblem } from './ours.ts';
 import { type Item, interpreterOf, type Problem, possibleCase } from './problem.ts';
 import type { FamilyReport, Figure } from './report.ts';
 import { startProver, type Told } from './solver.ts';
 import type { Made, Subject } from './subject.ts';
-import { truthTables } from './truth-tables.ts';
+import { truthTables, truthTablesOfItems } from './truth-tables.ts';
 
 export interface Effort {
   readonly rounds: number;
@@ -16,6 +17,8 @@ export interface Effort {
   readonly budget: number;
   /** Comparisons and difference tables that are made one by one. */
   readonly samples: number;
+  /** Of so many items tables are made. */
+  readonly tabled: number;
   /** Whether truth tables are made case by case too: only for items that read few variables. */
   readonly caseByCase: boolean;
 }
@@ -31,35 +34,21 @@ interface Pair {
 
 export async function familyReport(subject: Subject, effort: Effort): Promise<FamilyReport> {
   const { problem } = subject;
-  let made = undefined as Made | undefined;
-  let bits: BitForm[][] = [];
-  const compile = await race(
+  const items = await race(
     [
-      {
-        name: OURS,
-        run: () => {
-          made = subject.compile();
-        },
-      },
-      {
-        name: 'bit sets',
-        run: () => {
-          bits = new BruteForce(problem).all();
-        },
-      },
-      ...(effort.caseByCase ? [{ name: 'truth tables', run: () => truthTables(problem) }] : []),
+      { name: OURS, run: () => compileItems(problem) },
+      { name: 'bit sets', run: () => new BruteForce(problem).items() },
+      ...(effort.caseByCase ? [{ name: 'truth tables', run: () => truthTablesOfItems(problem) }] : []),
     ],
     effort.rounds,
     effort.budget,
   );
-  if (!made) throw new Error('nothing was compiled');
-  const ours = made;
+  const { made, bits, forms } = await normalForms(subject, effort);
   const pairs = allPairs(problem);
-  checkComparisons(ours, bits, pairs);
-
+  checkComparisons(made, bits, pairs);
   const compare = await race(
     [
-      { name: OURS, times: pairs.length, run: () => countAlike(ours, pairs) },
+      { name: OURS, times: pairs.length, run: () => countAlike(made, pairs) },
       {
         name: 'bit sets, kept',
         times: pairs.length,
@@ -69,27 +58,16 @@ export async function familyReport(subject: Subject, effort: Effort): Promise<Fa
     effort.rounds,
     effort.budget,
   );
+  const ours = compare.get(OURS) as Timing;
   const alone = await comparisonsAlone(problem, bits, pairs, effort);
-  const tables = await tableFigures(subject, effort);
-  const differences = differenceFigure(ours, pairs, effort);
-  const evaluation = await evaluationFigures(ours, problem, effort);
-
-  const supports = ours.nodes.map((node) => ours.diagrams.support(node).length);
-  const each = compare.get(OURS) as Timing;
-  const one = (name: string): Timing => ({ ...compare.get(name) }) as Timing;
-  const whole = (name: string, compared: string): Timing => {
-    const making = compile.get(name) as Timing;
-    const after = one(compared);
-    return {
-      cold: making.cold / pairs.length + after.cold,
-      warm: making.warm / pairs.length + after.warm,
-      runs: making.runs,
-    };
-  };
-  const groups = new Map([
-    [OURS, whole(OURS, OURS)],
-    ['bit sets', whole('bit sets', 'bit sets, kept')],
+  const withMaking = new Map([
+    [OURS, shared(forms.get(OURS), pairs.length, ours)],
+    ['bit sets', shared(forms.get('bit sets'), pairs.length, compare.get('bit sets, kept'))],
   ]);
+  const tables = await tableFigures(subject, effort);
+  const differences = differenceFigure(made, pairs, effort);
+  const evaluation = await evaluationFigures(made, problem, effort);
+  const supports = made.nodes.map((node) => made.diagrams.support(node).length);
   return {
     name: subject.name,
     about: subject.about,
@@ -100,15 +78,55 @@ export async function familyReport(subject: Subject, effort: Effort): Promise<Fa
     largestSupport: Math.max(...supports),
     ...tables.shape,
     figures: [
-      ...figures('compile all items', compile),
-      ...figures('compare an item on two fits, forms made', compare),
-      ...figures('the same from the rules', new Map([['diagrams, forms made', each], ...alone]), each),
-      ...figures('all comparisons with making the forms, each', groups),
+      ...figures('diagrams of all items', items),
+      ...figures('normal forms on all fits', forms),
+      ...figures('compare an item on two fits', compare),
+      ...figures('the same from the rules', alone, ours),
+      ...figures('all comparisons, forms made for them, each', withMaking),
       ...figures('tables of an item', tables.timings),
-      ...(differences ? figures('difference table of two fits that differ', new Map([[OURS, differences]])) : []),
+      ...(differences ? figures('difference table of two unlike fits', new Map([[OURS, differences]])) : []),
       ...figures('evaluate all items for one case', evaluation),
     ],
-    packed: packedFigures(ours),
+    packed: packedFigures(made),
+  };
+}
+
+/** The forms by everybody, and those that were made last. */
+async function normalForms(
+  { problem, isFleet, compile }: Subject,
+  { rounds, budget, caseByCase }: Effort,
+): Promise<{ made: Made; bits: BitForm[][]; forms: Map<string, Timing> }> {
+  let made = undefined as Made | undefined;
+  let bits: BitForm[][] = [];
+  const compileAll = (): void => {
+    made = compile();
+  };
+  const forms = await race(
+    [
+      { name: OURS, run: isFleet ? () => compileProblem(problem) : compileAll },
+      ...(isFleet ? [{ name: 'compileFleet, which judges too', run: compileAll }] : []),
+      {
+        name: 'bit sets',
+        run: () => {
+          bits = new BruteForce(problem).all();
+        },
+      },
+      ...(caseByCase ? [{ name: 'truth tables', run: () => truthTables(problem) }] : []),
+    ],
+    rounds,
+    budget,
+  );
+  if (!made) throw new Error('nothing was compiled');
+  return { made, bits, forms };
+}
+
+/** What one comparison costs when all of them share the making of the forms. */
+function shared(making: Timing | undefined, comparisons: number, comparing: Timing | undefined): Timing {
+  if (!making || !comparing) throw new Error('not measured');
+  return {
+    cold: making.cold / comparisons + comparing.cold,
+    warm: making.warm / comparisons + comparing.warm,
+    runs: making.runs,
   };
 }
 
@@ -184,9 +202,9 @@ async function comparisonsAlone(
 
 async function tableFigures(
   subject: Subject,
-  { rounds, budget }: Effort,
+  { rounds, budget, tabled }: Effort,
 ): Promise<{ timings: Map<string, Timing>; shape: { tablesPerItem: number; meanRows: number } }> {
-  const { items } = subject.problem;
+  const items = subject.problem.items.slice(0, tabled);
   let made = subject.compile();
   let all: (readonly StateTable[])[] = [];
   const run: Contender = {

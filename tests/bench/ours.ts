@@ -13,7 +13,8 @@ export interface CompiledProblem {
   readonly forms: readonly (readonly Node[])[];
 }
 
-export function compileProblem(problem: Problem): CompiledProblem {
+/** The diagrams of all items, whatever can happen. */
+export function compileItems(problem: Problem): Pick<CompiledProblem, 'diagrams' | 'nodes'> {
   const diagrams = new Diagrams(problem.variables.map(({ id, size, isNumber }) => ({ id, size, ordered: isNumber })));
   const nodes = problem.items.map(({ rules, otherwise }) =>
     rules.reduceRight<Node>(
@@ -21,6 +22,11 @@ export function compileProblem(problem: Problem): CompiledProblem {
       diagrams.terminal(otherwise),
     ),
   );
+  return { diagrams, nodes };
+}
+
+export function compileProblem(problem: Problem): CompiledProblem {
+  const { diagrams, nodes } = compileItems(problem);
   const fits = problem.fits.map((options) => {
     const constraints = problem.constraints
       .map((each) => fixed(each, (variable) => options[variable]))
@@ -53,8 +59,9 @@ export function compileProblem(problem: Problem): CompiledProblem {
     const own = [...new Set([...new Set(here)].flatMap((each) => diagrams.support(each)))];
     return fits.map(({ possible }, fit) => {
       const form = diagrams.ite(possible.only(own), here[fit] as Node, nothing);
+      if (problem.missing === undefined) return form;
       const isMissing = diagrams.terminals(form).every((value) => value === problem.missing || value === IMPOSSIBLE);
-      return isMissing && problem.missing !== undefined ? diagrams.terminal(problem.missing) : form;
+      return isMissing ? diagrams.terminal(problem.missing) : form;
     });
   });
   return { diagrams, nodes, forms };

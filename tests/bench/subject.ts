@@ -38,6 +38,8 @@ export interface Subject {
   readonly name: string;
   readonly about: string;
   readonly problem: Problem;
+  /** Whether `compile` does with it all that a content needs. */
+  readonly isFleet: boolean;
   readonly compile: () => Made;
 }
 
@@ -46,6 +48,7 @@ export function ruleListSubject(name: string, about: string, problem: Problem): 
     name,
     about,
     problem,
+    isFleet: false,
     compile: () => {
       const made = compileProblem(problem);
       const { diagrams, forms } = made;
@@ -80,7 +83,7 @@ export function compiledFleet(fleet: Fleet): Compiled {
 export function fleetSubject(name: string, about: string, content: ScaleContent): Subject {
   const fleet = readContent(content);
   const problem = problemOf(content);
-  return { name, about, problem, compile: () => madeOf(compiledFleet(fleet), problem) };
+  return { name, about, problem, isFleet: true, compile: () => madeOf(compiledFleet(fleet), problem) };
 }
 
 function madeOf(compiled: Compiled, problem: Problem): Made {

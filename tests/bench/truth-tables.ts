@@ -37,6 +37,13 @@ export function truthTables(problem: Problem): Uint8Array[][] {
   });
 }
 
+/** By item, the outcome of each case of all that it reads, options too, whatever can happen. */
+export function truthTablesOfItems(problem: Problem): Uint8Array[] {
+  return problem.items.map(({ rules, otherwise }) =>
+    tableOf(problem, readBy(rules.map(({ when }) => when)), rules, otherwise, []),
+  );
+}
+
 function tableOf(
   problem: Problem,
   columns: readonly number[],
