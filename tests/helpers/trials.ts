@@ -13,7 +13,7 @@ export const FAMILIES = trials({ short: 500, long: 20_000 });
 /** Families of which every table is proved by the solver. */
 export const PROVED = trials({ short: 120, long: 1_000 });
 /** Random sequences without delays, each on one random course of inputs. */
-export const UNTIMED = trials({ short: 300, long: 5_000 });
+export const UNTIMED = trials({ short: 200, long: 5_000 });
 /** Random sequences with delays and stores, each on one random timeline. */
 export const TIMELINES = trials({ short: 400, long: 10_000 });
 
