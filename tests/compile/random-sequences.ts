@@ -53,14 +53,19 @@ const waits: fc.Arbitrary<Pick<SlowTransition, 'when' | 'holdsFor' | 'after' | '
 
 function sequenceOf(id: 'a' | 'b'): fc.Arbitrary<SlowSequence> {
   const modes: readonly string[] = MODES[id];
-  const transition = fc.tuple(fc.constantFrom(...modes), fc.subarray([...modes], { minLength: 1 }), waits);
+  const transition = fc.tuple(
+    fc.constantFrom(...modes),
+    fc.subarray([...modes], { minLength: 1 }),
+    waits,
+    fc.option(fc.constantFrom('0.5', '1'), { freq: 3, nil: undefined }),
+  );
   return fc.array(transition, { minLength: 2, maxLength: 5 }).map((all) => ({
     id,
     modes,
-    transitions: all.map(([to, from, rest]): SlowTransition => {
+    transitions: all.map(([to, from, rest, tolerance]): SlowTransition => {
       const others = from.filter((mode) => mode !== to);
       const one = modes.find((mode) => mode !== to) ?? '';
-      return { from: others.length > 0 ? others : [one], to, ...rest };
+      return { from: others.length > 0 ? others : [one], to, ...rest, ...(tolerance ? { tolerance } : {}) };
     }),
   }));
 }
@@ -86,13 +91,15 @@ export const content: fc.Arbitrary<SlowContent> = fc.record({
 
 /** The sequences, indented by two, and the timeline as text. */
 export function written({ sequences, store, sets, inputs, until }: SlowContent): { panel: string; timeline: string } {
-  const transition = ({ from, to, when, holdsFor, after, since }: SlowTransition): string =>
-    [
+  const transition = ({ from, to, when, holdsFor, after, since, tolerance }: SlowTransition): string => {
+    const seconds = (delay: number): string => `${delay} s${tolerance === undefined ? '' : ` +/- ${tolerance} s`}`;
+    return [
       `from: [${from.join(', ')}], to: ${to}`,
-      ...(when ? [`when: "${when.text}${holdsFor === undefined ? '' : ` for ${holdsFor} s`}"`] : []),
-      ...(after === undefined ? [] : [`after: ${after} s`]),
-      ...(since ? [`since: "${since.event.text}", delay: ${since.delay} s, restarts: ${since.restarts}`] : []),
+      ...(when ? [`when: "${when.text}${holdsFor === undefined ? '' : ` for ${seconds(holdsFor)}`}"`] : []),
+      ...(after === undefined ? [] : [`after: ${seconds(after)}`]),
+      ...(since ? [`since: "${since.event.text}", delay: ${seconds(since.delay)}, restarts: ${since.restarts}`] : []),
     ].join(', ');
+  };
   const stores = `    stores:
       tank:
         title: Tank

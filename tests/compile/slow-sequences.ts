@@ -24,6 +24,8 @@ export interface SlowTransition {
   readonly holdsFor?: number;
   readonly after?: number;
   readonly since?: { readonly event: Guard; readonly delay: number; readonly restarts: boolean };
+  /** Seconds that its delay may be longer or shorter; a course has nominal delays. */
+  readonly tolerance?: string;
 }
 
 export interface SlowSequence {
@@ -55,6 +57,8 @@ export interface SlowCourse {
   readonly modes: readonly Readonly<Record<string, string>>[];
   /** The second at which changes go on for ever; undefined where none do. */
   readonly endless: number | undefined;
+  /** The transitions of the changes, in their order. */
+  readonly taken: readonly SlowTransition[];
 }
 
 export function runSlowly({ sequences, store, sets, inputs, until }: SlowContent): SlowCourse {
@@ -66,6 +70,7 @@ export function runSlowly({ sequences, store, sets, inputs, until }: SlowContent
   );
   const rests: Rest[] = [];
   const changes: string[] = [];
+  const taken: SlowTransition[] = [];
   const course: Record<string, string>[] = [];
   let level = store.start;
   let speed = 0;
@@ -82,7 +87,9 @@ export function runSlowly({ sequences, store, sets, inputs, until }: SlowContent
     if (second > 0) level += slope();
     for (const input of inputs) if (input.at === second) ({ speed, bus } = input);
     let count = 0;
-    const take = ({ id }: SlowSequence, { to }: SlowTransition): void => {
+    const take = ({ id }: SlowSequence, transition: SlowTransition): void => {
+      const { to } = transition;
+      taken.push(transition);
       changes.push(`${second} ${id}: ${modes[id]} > ${to}`);
       modes[id] = to;
       entries.set(id, { rest: rests.length, second });
@@ -113,7 +120,7 @@ export function runSlowly({ sequences, store, sets, inputs, until }: SlowContent
     };
     for (const moving of [false, true]) {
       for (;;) {
-        if (count > 300) return { changes, modes: course, endless: second };
+        if (count > 300) return { changes, modes: course, endless: second, taken };
         const now = sequences
           .flatMap((sequence) => sequence.transitions.map((transition) => ({ sequence, transition })))
           .find(
@@ -140,5 +147,5 @@ export function runSlowly({ sequences, store, sets, inputs, until }: SlowContent
     }
     course.push({ ...modes });
   }
-  return { changes, modes: course, endless: undefined };
+  return { changes, modes: course, endless: undefined, taken };
 }

@@ -41,15 +41,21 @@ export function compileTime(
   return compiled;
 }
 
+/** The files of the small content with some sequences and timelines. `panel` among the others is what stands above them. */
+export function timeFiles(
+  sequences: string,
+  timelines: string,
+  { panel = PANEL, ...others }: Readonly<Record<string, string>> = {},
+): Readonly<Record<string, string>> {
+  return { ...BASE, 'panels/p.yaml': `${panel}sequences:\n${sequences}`, 'timelines.yaml': timelines, ...others };
+}
+
 export function tryTime(
   sequences: string,
   timelines: string,
   more: Readonly<Record<string, string>> = {},
 ): { readonly compiled: Compiled | undefined; readonly reported: string[] } {
-  const panel = `${more['panel'] ?? PANEL}sequences:\n${sequences}`;
-  const { panel: _, ...others } = more;
-  const texts = { ...BASE, 'panels/p.yaml': panel, 'timelines.yaml': timelines, ...others };
-  const files = Object.entries(texts).map(([path, text]) => ({ path, text }));
+  const files = Object.entries(timeFiles(sequences, timelines, more)).map(([path, text]) => ({ path, text }));
   const diagnostics = new Diagnostics();
   const fleet = readFleet(files, diagnostics);
   const compiled = fleet && compileFleet(fleet, diagnostics);

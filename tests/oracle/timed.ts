@@ -1,7 +1,8 @@
 /**
  * Sequences in time, for nominal delays: from one moment at which something can change to the next, with exact times.
- * At a moment inputs change first; then transitions that are due are taken one by one, always the first due one of the
- * first sequence that has any, until none is.
+ * At a moment inputs change first. Then the first sequence that can move without a delay takes its earliest transition,
+ * until none can; at such a rest each sequence for which a delay is over takes one; and so on until nothing is left. All of
+ * this first with stores at their levels, and once more with those that move on a little beyond.
  */
 import type { SequenceText, StoreText, TransitionText } from './content.ts';
 import { compares } from './decimal.ts';
@@ -11,8 +12,10 @@ import type { Oracle } from './oracle.ts';
 import { against, decimal, divided, minus, plus, type Ratio, ratio, textOf, times } from './ratio.ts';
 import { lampsOf, lampVariable, mentions } from './reach.ts';
 
-/** How many moments, and transitions in one moment, are followed before it is called endless. */
+/** How many moments are followed before it is called endless. */
 const PATIENCE = 100_000;
+/** How many transitions at one time. */
+const ROUNDS = 1_000;
 
 /** Inputs that change at a time: controls, conditions (numbers may have a unit), detectors, lamps. */
 export interface Step {
@@ -34,6 +37,11 @@ export function replay(oracle: Oracle, id: string): Course {
   const aircraft = oracle.aircraft.find(({ serial }) => serial === timeline?.on);
   if (!timeline || !aircraft) throw new Error(`no such timeline: ${id}`);
   return new Course(oracle, aircraft.fit, timeline.steps, timeline.until);
+}
+
+interface Due {
+  readonly sequence: SequenceText;
+  readonly transition: TransitionText;
 }
 
 interface Moment {
@@ -58,6 +66,8 @@ export class Course {
   /** Transition to the time of its event in this mode, and whether the event held when last looked at. */
   readonly #events = new Map<TransitionText, { readonly at: Ratio | undefined; readonly holds: boolean }>();
   readonly #levels = new Map<string, Ratio>();
+  /** Whether time has begun to pass: levels that move are compared as if they were a little further on. */
+  #movesOn = false;
 
   constructor(oracle: Oracle, fit: Fit, steps: readonly Step[], until: string) {
     this.#oracle = oracle;
@@ -132,6 +142,9 @@ export class Course {
       if (count > PATIENCE) throw new Error('too many moments');
       for (const step of left.filter(({ at }) => against(decimal(at), now) <= 0)) this.#change(step);
       left = left.filter(({ at }) => against(decimal(at), now) > 0);
+      this.#movesOn = false;
+      this.#settle(now);
+      this.#movesOn = true;
       this.#settle(now);
       this.#moments.push({ at: now, given: this.#given() });
       const coming = [...left.map(({ at }) => decimal(at)), ...this.#timers(), ...this.#crossings(now)];
@@ -144,28 +157,47 @@ export class Course {
   }
 
   #settle(now: Ratio): void {
-    for (let count = 0; count < PATIENCE; count++) {
+    for (let count = 0; count < ROUNDS; count++) {
+      const next = this.#first(
+        (sequence, one) => this.#waitsOf(sequence, one).length === 0 && this.#isDue(sequence, one, now),
+      );
+      if (next) {
+        this.#take(next, now);
+        continue;
+      }
+      // Only what holds at rest is an event or a break.
       this.#look(now);
-      const due = this.#firstDue(now);
-      if (!due) return;
-      const { sequence, transition } = due;
-      const { id, modes } = sequence;
-      this.movements.push({ at: textOf(now), sequence: id, from: this.#modes.get(id)!, to: transition.to });
-      this.#modes.set(id, transition.to);
-      this.#entered.set(id, now);
-      for (const one of sequence.transitions) this.#events.delete(one);
-      for (const { store, level } of modes.get(transition.to)!.sets) this.#levels.set(store, decimal(level));
+      const due = this.#sequences.flatMap((sequence) =>
+        this.#dueOf(sequence, (one) => this.#isDue(sequence, one, now)),
+      );
+      if (due.length === 0) return;
+      for (const one of due) this.#take(one, now);
     }
     throw new Error('it never comes to rest');
   }
 
-  #firstDue(now: Ratio): { sequence: SequenceText; transition: TransitionText } | undefined {
+  #take({ sequence, transition }: Due, now: Ratio): void {
+    const { id, modes } = sequence;
+    this.movements.push({ at: textOf(now), sequence: id, from: this.#modes.get(id)!, to: transition.to });
+    this.#modes.set(id, transition.to);
+    this.#entered.set(id, now);
+    for (const one of sequence.transitions) this.#events.delete(one);
+    for (const { store, level } of modes.get(transition.to)!.sets) this.#levels.set(store, decimal(level));
+  }
+
+  #first(isDue: (sequence: SequenceText, transition: TransitionText) => boolean): Due | undefined {
     for (const sequence of this.#sequences) {
-      const mode = this.#modes.get(sequence.id)!;
-      const transition = sequence.transitions.find((one) => one.from.includes(mode) && this.#isDue(sequence, one, now));
-      if (transition) return { sequence, transition };
+      const [due] = this.#dueOf(sequence, (one) => isDue(sequence, one));
+      if (due) return due;
     }
     return undefined;
+  }
+
+  /** The earliest transition of a sequence out of its mode that is due, if any is. */
+  #dueOf(sequence: SequenceText, isDue: (transition: TransitionText) => boolean): Due[] {
+    const mode = this.#modes.get(sequence.id)!;
+    const transition = sequence.transitions.find((one) => one.from.includes(mode) && isDue(one));
+    return transition ? [{ sequence, transition }] : [];
   }
 
   #isDue(sequence: SequenceText, transition: TransitionText, now: Ratio): boolean {
@@ -243,7 +275,7 @@ export class Course {
     const store = (id: string, by: string, level: string): boolean => {
       const order = against(this.#levels.get(id)!, decimal(level));
       // At the very limit a level that moves on is beyond it from then on.
-      const beyond = order === 0 && /^[<>]$/.test(by) ? this.#slope(id).over : BigInt(order);
+      const beyond = order === 0 && this.#movesOn ? this.#slope(id).over : BigInt(order);
       return (by.startsWith('<') ? beyond < 0n : beyond > 0n) || (by.endsWith('=') && beyond === 0n);
     };
     const truths = meaning.truths(text, { ...meaning.at(this.#fit, this.#given(), true), store });
