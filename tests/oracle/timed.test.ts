@@ -34,6 +34,32 @@ describe('delays', () => {
     expect(moves(oracle, ['0 knob=LOW', '5 knob=OFF', '9 knob=LOW'])).toEqual(['9 a>b', '39 b>c']);
   });
 
+  const other = (transition: string) => ({
+    panel: `  other:
+    title: Other
+    initial: off
+    modes: { off: { says: x }, on: { says: y } }
+    transitions: [{ from: off, to: on, ${transition} }]`,
+  });
+
+  test('those that are over at the same time all move, even if the first ends what the second waits for', () => {
+    const oracle = sequence(['from: a, to: b, after: 3 s'], '', other('when: run is a, after: 3 s'));
+    expect(moves(oracle, ['0 knob=LOW'])).toEqual(['3 a>b', '3 other off>on']);
+  });
+
+  test('what waits for none goes first, also in a later sequence', () => {
+    const oracle = sequence(['from: a, to: b, when: other is off, after: 3 s'], '', other('when: knob is HIGH'));
+    expect(moves(oracle, ['0 knob=LOW', '3 knob=HIGH'])).toEqual(['3 other off>on']);
+  });
+
+  test('what holds only while no time passes is neither an event nor a break', () => {
+    const through = ['from: a, to: b, when: knob is HIGH', 'from: b, to: c, when: knob is HIGH'];
+    expect(moves(sequence(through, '', other('since: run is b, delay: 1 s')), ['0 knob=HIGH'])).toEqual([
+      '0 a>b',
+      '0 b>c',
+    ]);
+  });
+
   const held = ['from: a, to: b, when: bus is lost', 'from: b, to: c, when: knob is HIGH for 2 s'];
   const since = ['from: a, to: b, when: bus is lost', 'from: b, to: c, since: knob is HIGH, delay: 2 s'];
 
