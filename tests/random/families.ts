@@ -1,7 +1,8 @@
 /** The random families of one shard, judged: vitest runs the files of the shards beside each other. */
 import { describe, expect, it } from 'vitest';
 import { FAMILIES, PATIENCE, shardOf } from '../helpers/trials.ts';
-import { type Complaint, judgeFamily, type Kind, type Seen } from './judge-family.ts';
+import type { Complaint, Kind } from './complaint.ts';
+import { judgeFamily, type Seen } from './judge-family.ts';
 import { randomFamily } from './random-family.ts';
 import { complaintOf, reportOf } from './report.ts';
 

@@ -13,16 +13,11 @@ import {
 import type { StateTable } from '../../src/logic/index.ts';
 import type { Oracle } from '../oracle/index.ts';
 import { both, fitLike, type Levels, said } from './both.ts';
+import { type Complaint, firstOf, type Kind } from './complaint.ts';
 import { type Family, written } from './family.ts';
 import { judgeClaims, judgeFaults } from './judge-findings.ts';
 import { keyOf, type SeenCases, seenBehaviour, shownLevels } from './seen-behaviour.ts';
 import { expectedDifference } from './seen-difference.ts';
-
-/** The first disagreement. Shrinking keeps the kind, so that it stays the same one. */
-export interface Complaint {
-  readonly kind: string;
-  readonly text: string;
-}
 
 /** What was compared, to show that it was enough. */
 export interface Seen {
@@ -35,20 +30,6 @@ export interface Seen {
   readonly reasons: number;
   readonly kinds: ReadonlySet<Kind>;
 }
-
-export type Kind =
-  | 'a case that never happens'
-  | 'may be either'
-  | 'an absent control'
-  | 'an override that decides'
-  | 'a table of three rows'
-  | 'unlike groups'
-  | 'depends on what is unknown'
-  | 'not stated'
-  | 'a latch'
-  | 'a claim that holds'
-  | 'a claim that fails'
-  | 'an empty premise';
 
 /** The codes about gaps, overlaps, fits without cases and claims: all that a random family may be told. */
 const EXPECTED = /^SL4(?:0[12346]|12)$/;
@@ -72,15 +53,6 @@ export function judgeFamily(family: Family): { readonly complaint: Complaint | u
   if (hasImpossible(oracle)) kinds.add('a case that never happens');
   if (overrideDecides(oracle, family)) kinds.add('an override that decides');
   return { complaint, seen: seen(sound) };
-}
-
-/** The first complaint about one of several. */
-export function firstOf<T>(all: Iterable<T>, judge: (each: T) => Complaint | undefined): Complaint | undefined {
-  for (const each of all) {
-    const complaint = judge(each);
-    if (complaint) return complaint;
-  }
-  return undefined;
 }
 
 function judgeBehaviour(
@@ -140,7 +112,13 @@ function judgeBehaviour(
   return undefined;
 }
 
-function wrongForm({ diagrams, ...compiled }: Compiled, form: number, levels: readonly number[], cases: SeenCases) {
+/** How a normal form disagrees with the cases of its fit, as the oracle has them: another outcome, or cases that can't happen. */
+export function wrongForm(
+  { diagrams, ...compiled }: Compiled,
+  form: number,
+  levels: readonly number[],
+  cases: SeenCases,
+) {
   for (const { at, given, expected } of cases.values()) {
     const outcome = diagrams.valueOf(diagrams.restrictAll(form, at));
     const text = outcome === undefined ? 'open' : said(compiled, outcome);

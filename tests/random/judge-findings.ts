@@ -4,7 +4,7 @@ import { readEffectivity } from '../helpers/effectivity-words.ts';
 import { ABSENT, sharedName, sharedValue, sharing } from '../helpers/seen-cases.ts';
 import { readValues, sharedTitle, splitList, titledValues } from '../helpers/vocabulary.ts';
 import type { Case, Fit, Oracle } from '../oracle/index.ts';
-import { type Complaint, firstOf, type Kind } from './judge-family.ts';
+import { type Complaint, firstOf, type Kind } from './complaint.ts';
 
 /** Faults of rules: with overrides above them the oracle does not look at rules where an override decides. */
 export function judgeFaults(

@@ -1,6 +1,8 @@
 /** Tells of a failing family as a person can read it: made small, as the files of an author, with the case that disagrees. */
+
+import type { Complaint } from './complaint.ts';
 import { type Family, written } from './family.ts';
-import { type Complaint, judgeFamily } from './judge-family.ts';
+import { judgeFamily } from './judge-family.ts';
 import { shrunk } from './shrink.ts';
 
 /** What is wrong with a family; something that throws is wrong too. */
