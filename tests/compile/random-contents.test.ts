@@ -1,15 +1,10 @@
 /** What is compiled out of random contents, held case by case to the oracle, which reads the same files by itself. */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   absentValue,
   type Behaviour,
   type Compiled,
-  compileFleet,
-  fitOfAircraft,
   IMPOSSIBLE,
   levelOf,
   type Meaning,
@@ -18,37 +13,16 @@ import {
   partTable,
   valueIds,
 } from '../../src/compile/index.ts';
-import { Diagnostics, toJson } from '../../src/diagnostics/index.ts';
+import { toJson } from '../../src/diagnostics/index.ts';
 import type { StateTable } from '../../src/logic/index.ts';
-import { readFleet } from '../../src/model/index.ts';
-import { writeFiles } from '../helpers/temporary-folder.ts';
-import { type Case, type Fit, loadOracle, type Oracle } from '../oracle/index.ts';
+import type { Case, Fit, Oracle } from '../oracle/index.ts';
+import { both, fitLike, levelsOf } from '../random/both.ts';
 import { contents, type Files } from './random-contents.ts';
 
-interface Both {
-  readonly files: Files;
-  readonly compiled: Compiled | undefined;
-  readonly found: ReturnType<typeof toJson>;
-  readonly oracle: Oracle;
-}
-
-function both(files: Files): Both {
-  const diagnostics = new Diagnostics();
-  const fleet = readFleet(
-    Object.entries(files).map(([path, text]) => ({ path, text })),
-    diagnostics,
-  );
-  const compiled = fleet && compileFleet(fleet, diagnostics);
-  const folder = mkdtempSync(join(tmpdir(), 'switchleaf-random-'));
-  try {
-    writeFiles(folder, files);
-    return { files, compiled, found: toJson(diagnostics.all), oracle: loadOracle(folder) };
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
-
-const samples = fc.sample(contents, { seed: 20261001, numRuns: 240 }).map(both);
+const samples = fc.sample(contents, { seed: 20261001, numRuns: 240 }).map((files) => {
+  const { compiled, found, oracle } = both(files);
+  return { files, compiled, found: toJson(found), oracle: oracle() };
+});
 const sound = samples.filter(({ found }) => found.every(({ code }) => code === 'SL406'));
 const ITEMS = ['lamp', 'horn'] as const;
 const keyOf = (files: Files): string => `${files['aircraft.csv']}${files['conditions.yaml']}${files['panels/p.yaml']}`;
@@ -59,28 +33,9 @@ function behaviourOf(compiled: Compiled, item: string): Behaviour {
   return found;
 }
 
-/** Whether a value of a variable, as the case has it, is the diagram's value. The range goes from 0 by 0.5. */
-function isValue(meaning: Meaning, value: number, written: string | undefined): boolean {
-  if (meaning.kind === 'control' && value === absentValue(meaning)) return written === undefined;
-  if (meaning.kind !== 'number') return valueIds(meaning)[value] === written;
-  const step = BigInt(Math.round(Number(written) * 2));
-  const cell = meaning.cells[value];
-  return cell !== undefined && cell.first <= step && step <= cell.last;
-}
-
-/** The diagram's values of a case; a control that it leaves out is absent. */
-function levelsOf({ space }: Compiled, levels: readonly number[], given: Case): Map<number, number> {
-  return new Map(
-    levels.map((level) => {
-      const meaning = space.meanings[level] as Meaning;
-      const written = given[space.variables[level]?.id ?? ''];
-      const size = space.variables[level]?.size ?? 0;
-      return [level, Array.from({ length: size }, (_, at) => at).findIndex((at) => isValue(meaning, at, written))];
-    }),
-  );
-}
-
-const soundCases = function* (): Iterable<Both & { compiled: Compiled; item: (typeof ITEMS)[number] }> {
+const soundCases = function* (): Iterable<
+  (typeof samples)[number] & { compiled: Compiled; item: (typeof ITEMS)[number] }
+> {
   for (const each of sound) {
     for (const item of ITEMS) if (each.compiled) yield { ...each, compiled: each.compiled, item };
   }
@@ -91,11 +46,6 @@ function stateIn(compiled: Compiled, outcome: number | undefined): string {
   if (outcome === IMPOSSIBLE) return 'impossible';
   return outcome === NOT_FITTED ? 'not-fitted' : (compiled.outcomes.state(outcome) ?? 'unknown');
 }
-
-const fitOf = (compiled: Compiled, { registrations: [registration] }: Fit) => {
-  const aircraft = compiled.fleet.aircraft.find((each) => each.registration === registration);
-  return fitOfAircraft(compiled.fits, aircraft?.serial ?? '');
-};
 
 describe('random contents', () => {
   it('are varied enough to show something', () => {
@@ -153,7 +103,7 @@ describe('random contents', () => {
       const behaviour = behaviourOf(compiled, item);
       const { diagrams } = compiled;
       for (const fit of oracle.fits) {
-        const form = behaviour.forms[fitOf(compiled, fit).index] as number;
+        const form = behaviour.forms[fitLike(compiled, fit).index] as number;
         for (const given of oracle.cases(fit, oracle.variables(item, 'lamp'))) {
           const outcome = diagrams.valueOf(
             diagrams.restrictAll(form, levelsOf(compiled, diagrams.support(form), given)),
@@ -171,7 +121,7 @@ describe('random contents', () => {
       const behaviour = behaviourOf(compiled, item);
       const { diagrams, space } = compiled;
       for (const fit of oracle.fits) {
-        const form = behaviour.forms[fitOf(compiled, fit).index] as number;
+        const form = behaviour.forms[fitLike(compiled, fit).index] as number;
         for (const given of everyCase(compiled, diagrams.support(form))) {
           const isImpossible = diagrams.valueOf(diagrams.restrictAll(form, given.levels)) === IMPOSSIBLE;
           const lacked = given.absent.some((id) => oracle.isFitted(fit, id));
@@ -192,7 +142,7 @@ describe('random contents', () => {
       compared++;
       for (const a of oracle.fits) {
         for (const b of oracle.fits) {
-          const [here, there] = [a, b].map((fit) => behaviour.forms[fitOf(compiled, fit).index]);
+          const [here, there] = [a, b].map((fit) => behaviour.forms[fitLike(compiled, fit).index]);
           if ((here === there) === oracle.alike(item, 'lamp', a, b)) continue;
           expect.fail(`${keyOf(files)}\n${item}: ${a.id} and ${b.id}, ${here} ${there}`);
         }
@@ -211,7 +161,7 @@ describe('random contents', () => {
           partTable(compiled, behaviour, group, part),
         );
         const normals = new Map(partNormals(compiled, group.form, 'normal'));
-        for (const fit of oracle.fits.filter((each) => group.fits.includes(fitOf(compiled, each)))) {
+        for (const fit of oracle.fits.filter((each) => group.fits.includes(fitLike(compiled, each)))) {
           const own = oracle.ownVariables(item, 'lamp');
           const cases = [...oracle.cases(fit, oracle.variables(item, 'lamp'))];
           const states = new Map(
