@@ -7,7 +7,7 @@ import { type Contender, mean, median, race, type Timing } from './measure.ts';
 import { compileItems, compileProblem } from './ours.ts';
 import { type Item, interpreterOf, type Problem, possibleCase } from './problem.ts';
 import type { FamilyReport, Figure } from './report.ts';
-import { startProver, type Told } from './solver.ts';
+import type { Prover, Told } from './solver.ts';
 import type { Made, Subject } from './subject.ts';
 import { truthTables, truthTablesOfItems } from './truth-tables.ts';
 
@@ -32,7 +32,7 @@ interface Pair {
   readonly b: number;
 }
 
-export async function familyReport(subject: Subject, effort: Effort): Promise<FamilyReport> {
+export async function familyReport(subject: Subject, prover: Prover, effort: Effort): Promise<FamilyReport> {
   const { problem } = subject;
   const items = await race(
     [
@@ -59,7 +59,7 @@ export async function familyReport(subject: Subject, effort: Effort): Promise<Fa
     effort.budget,
   );
   const ours = compare.get(OURS) as Timing;
-  const alone = await comparisonsAlone(problem, bits, pairs, effort);
+  const alone = await comparisonsAlone(problem, prover, bits, pairs, effort);
   const withMaking = new Map([
     [OURS, shared(forms.get(OURS), pairs.length, ours)],
     ['bit sets', shared(forms.get('bit sets'), pairs.length, compare.get('bit sets, kept'))],
@@ -162,6 +162,7 @@ function checkComparisons({ forms }: Made, bits: readonly (readonly BitForm[])[]
 /** Single comparisons that start from the rules: by bit sets, and by a solver whose formulas are there already. */
 async function comparisonsAlone(
   problem: Problem,
+  prover: Prover,
   bits: readonly (readonly BitForm[])[],
   pairs: readonly Pair[],
   { samples }: Effort,
@@ -169,27 +170,22 @@ async function comparisonsAlone(
   const { pick } = chooser(random(1));
   const sample = Array.from({ length: samples }, () => pick(pairs));
   const brute = new BruteForce(problem);
-  const prover = await startProver(problem);
   const [byBits, bySolver]: [number[], number[]] = [[], []];
-  try {
-    for (const { item, a, b } of sample) {
-      const rules = problem.items[item] as Item;
-      let start = performance.now();
-      const [here, there] = brute.forms(rules, [a, b]) as [BitForm, BitForm];
-      const alike = areAlike(here, there);
-      byBits.push(performance.now() - start);
-      const told = [a, b].map((fit) => prover.tell(rules, fit)) as [Told, Told];
-      start = performance.now();
-      const differ = await prover.differ(...told);
-      bySolver.push(performance.now() - start);
-      // Between two fits alone, what matters on neither is projected away, so that they may be alike where all fits' forms aren't.
-      const kept = areAlike(formAt(bits, item, a), formAt(bits, item, b));
-      if ((kept && !alike) || (alike && differ)) {
-        throw new Error(`item ${item} is compared wrongly on the fits ${a} and ${b}`);
-      }
+  for (const { item, a, b } of sample) {
+    const rules = problem.items[item] as Item;
+    let start = performance.now();
+    const [here, there] = brute.forms(rules, [a, b]) as [BitForm, BitForm];
+    const alike = areAlike(here, there);
+    byBits.push(performance.now() - start);
+    const told = [a, b].map((fit) => prover.tell(rules, fit)) as [Told, Told];
+    start = performance.now();
+    const differ = await prover.differ(...told);
+    bySolver.push(performance.now() - start);
+    // Between two fits alone, what matters on neither is projected away, so that they may be alike where all fits' forms aren't.
+    const kept = areAlike(formAt(bits, item, a), formAt(bits, item, b));
+    if ((kept && !alike) || (alike && differ)) {
+      throw new Error(`item ${item} is compared wrongly on the fits ${a} and ${b}`);
     }
-  } finally {
-    await prover.end();
   }
   const timing = (all: readonly number[]): Timing => ({
     cold: all[0] as number,

@@ -17,14 +17,12 @@ export interface Told {
 }
 
 export class Prover {
-  readonly end: () => Promise<void>;
   readonly #problem: Problem;
   readonly #z3: Context<'bench'>;
   readonly #solver: Solver<'bench'>;
   readonly #variables: readonly Outcome[];
 
-  constructor(problem: Problem, z3: Context<'bench'>, end: () => Promise<void>) {
-    this.end = end;
+  constructor(problem: Problem, z3: Context<'bench'>) {
     this.#problem = problem;
     this.#z3 = z3;
     this.#solver = new z3.Solver();
@@ -76,8 +74,21 @@ export class Prover {
   }
 }
 
-/** Starts the solver. Call `end` when done, or its threads keep the process alive. */
-export async function startProver(problem: Problem): Promise<Prover> {
+export interface Provers {
+  readonly of: (problem: Problem) => Prover;
+  /** When done: the solver's threads keep the process alive. */
+  readonly end: () => Promise<void>;
+}
+
+/** Starts the solver, once for all problems. */
+export async function startProvers(): Promise<Provers> {
   const { Context: create, em } = await init();
-  return new Prover(problem, create('bench'), () => killThreads(em));
+  let started = 0;
+  return {
+    of: (problem) => {
+      started += 1;
+      return new Prover(problem, create(`bench-${started}`) as unknown as Context<'bench'>);
+    },
+    end: () => killThreads(em),
+  };
 }
