@@ -6,7 +6,7 @@ import { ruleLists } from './families.ts';
 import { type Effort, familyReport } from './family-figures.ts';
 import { fleetGrowth, orderReport, widthReport } from './growth.ts';
 import { type Aim, aim, type FamilyReport, type Report } from './report.ts';
-import { startProvers } from './solver.ts';
+import { startProver } from './solver.ts';
 import { fleetSubject, ruleListSubject, type Subject } from './subject.ts';
 
 export interface Plan {
@@ -81,14 +81,14 @@ export const SMALLEST: Plan = {
 export async function benchmark(plan: Plan, say: (line: string) => void): Promise<Report> {
   const start = performance.now();
   const families: FamilyReport[] = [];
-  const provers = await startProvers();
-  try {
-    for (const { subject, effort } of subjectsOf(plan)) {
-      say(`family "${subject.name}" ...`);
-      families.push(await familyReport(subject, provers.of(subject.problem), effort));
+  for (const { subject, effort } of subjectsOf(plan)) {
+    say(`family "${subject.name}" ...`);
+    const { prover, end } = await startProver(subject.problem);
+    try {
+      families.push(await familyReport(subject, prover, effort));
+    } finally {
+      await end();
     }
-  } finally {
-    await provers.end();
   }
   say('growth ...');
   const width = await widthReport(plan.width.reads, plan.width.items, plan.width.rounds);

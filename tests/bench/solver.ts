@@ -53,7 +53,7 @@ export class Prover {
     this.#solver.add(a.happens, b.happens, a.outcome.neq(b.outcome));
     const answer = await this.#solver.check();
     this.#solver.pop();
-    if (answer === 'unknown') throw new Error('the solver does not know');
+    if (answer === 'unknown') throw new Error(`the solver does not know: ${this.#solver.reasonUnknown()}`);
     return answer === 'sat';
   }
 
@@ -74,21 +74,8 @@ export class Prover {
   }
 }
 
-export interface Provers {
-  readonly of: (problem: Problem) => Prover;
-  /** When done: the solver's threads keep the process alive. */
-  readonly end: () => Promise<void>;
-}
-
-/** Starts the solver, once for all problems. */
-export async function startProvers(): Promise<Provers> {
+/** Starts a solver of its own for a problem: of several contexts in one, the garbage of one disturbs the others. */
+export async function startProver(problem: Problem): Promise<{ prover: Prover; end: () => Promise<void> }> {
   const { Context: create, em } = await init();
-  let started = 0;
-  return {
-    of: (problem) => {
-      started += 1;
-      return new Prover(problem, create(`bench-${started}`) as unknown as Context<'bench'>);
-    },
-    end: () => killThreads(em),
-  };
+  return { prover: new Prover(problem, create('bench')), end: () => killThreads(em) };
 }
