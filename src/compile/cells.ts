@@ -52,6 +52,15 @@ export function detectorCuts({ value, tolerance }: Detector): readonly [low: str
   return [subtractDecimals(value, tolerance), addDecimals(value, tolerance)];
 }
 
+/** Whether a detector's answer follows from the number in a cell, which lies on one side of each end of the band. */
+export function isCertain(detector: Detector, range: NumberRange, { first }: NumberCell): boolean {
+  const [low, high] = detectorCuts(detector).map((value) => {
+    const holds = thresholdCut(range, detector.by, value);
+    return holds !== undefined && holds[0] <= first && first <= holds[1];
+  });
+  return low === high;
+}
+
 /** The comparisons with numbers and with stores inside an expression. */
 export function* comparisonsIn(expression: Expression): Iterable<Extract<Expression, { op: 'compare' | 'level' }>> {
   switch (expression.op) {

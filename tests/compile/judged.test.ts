@@ -1,30 +1,14 @@
 /** What compile finds wrong with rules, and what it makes of sound ones: small contents written for each case. */
 import { describe, expect, it } from 'vitest';
-import { compileFleet, partNormals, partTable, valuesTitle, variableTitle } from '../../src/compile/index.ts';
-import { Diagnostics, toJson } from '../../src/diagnostics/index.ts';
-import { readFleet } from '../../src/model/index.ts';
+import { partNormals, partTable, valuesTitle, variableTitle } from '../../src/compile/index.ts';
+import { toJson } from '../../src/diagnostics/index.ts';
+import { judgeSmall, CONDITIONS as SMALL_CONDITIONS } from './small-fleet.ts';
 
-const BASE: Readonly<Record<string, string>> = {
-  'book.yaml': 'operator: O\ntype: T\ntitle: B\nrevision: "1"\ndate: 2026-01-01\nbaseline: "1"\n',
-  'options.yaml': 'knob:\n  title: Knob\n  values:\n    without: { title: Without }\n    with: { title: With }\n',
-  'aircraft.csv': 'serial,registration,from,to,knob\n1,QQ-ONE,2020-01-01,,without\n2,QQ-TWO,2020-01-01,,with\n',
-  'conditions.yaml': `conditions:
-  gear:
-    title: Gear
-    values: { down: { says: with the gear down }, up: { says: with the gear up } }
-  bus:
-    title: Bus
-    normal: powered
-    values: { powered: { says: with the bus powered }, lost: { says: with the bus lost } }
-  spare:
+const CONDITIONS = `${SMALL_CONDITIONS}  spare:
     title: Spare bus
     normal: powered
     values: { powered: { says: with the spare bus powered }, lost: { says: with the spare bus lost } }
-  speed:
-    title: Speed
-    number: { unit: kt, from: 0, to: 20, step: 0.5 }
-`,
-};
+`;
 const panel = (rules: string, more = ''): string => `panel: p
 title: P
 controls:
@@ -47,14 +31,9 @@ ${rules.replace(/^/gm, '      ')}
 `;
 
 function compile(files: Readonly<Record<string, string>>, nodeLimit?: number) {
-  const diagnostics = new Diagnostics();
-  const all = { ...BASE, ...files };
-  const fleet = readFleet(
-    Object.entries(all).map(([path, text]) => ({ path, text })),
-    diagnostics,
-  );
-  const compiled = fleet && compileFleet(fleet, diagnostics, nodeLimit === undefined ? {} : { nodeLimit });
-  return { compiled, found: toJson(diagnostics.all) };
+  const limits = nodeLimit === undefined ? {} : { nodeLimit };
+  const { compiled, found } = judgeSmall({ 'conditions.yaml': CONDITIONS, ...files }, limits);
+  return { compiled, found: toJson(found) };
 }
 const rules = (text: string, more?: string) => compile({ 'panels/p.yaml': panel(text, more) });
 const messages = (text: string, more?: string): string[] =>
@@ -103,7 +82,7 @@ describe('gaps and overlaps', () => {
   });
 
   it('reports no overlap in cases that never happen', () => {
-    const never = `${BASE['conditions.yaml']}never:\n  - sw is ON and gear is up\n`;
+    const never = `${CONDITIONS}never:\n  - sw is ON and gear is up\n`;
     const text = panel('- { when: sw is ON, then: lit }\n- { when: gear is up, then: dark }\n- otherwise: dark');
     expect(compile({ 'conditions.yaml': never, 'panels/p.yaml': text }).found).toEqual([]);
   });
@@ -131,7 +110,7 @@ describe('what cannot be worked out', () => {
   });
 
   it('says when no case can happen', () => {
-    const never = `${BASE['conditions.yaml']}never:\n  - always\n`;
+    const never = `${CONDITIONS}never:\n  - always\n`;
     const { compiled, found } = compile({ 'conditions.yaml': never, 'panels/p.yaml': panel('- otherwise: dark') });
     expect(compiled).toBeUndefined();
     expect(found.map(({ code }) => code)).toEqual(['SL404']);
@@ -187,7 +166,7 @@ describe('tables of normal and abnormal cases', () => {
   });
 
   it('keeps out of the normal table what can only happen with a bus lost', () => {
-    const never = `${BASE['conditions.yaml']}never:\n  - bus is powered and spare is lost\n  - bus is lost and spare is powered\n`;
+    const never = `${CONDITIONS}never:\n  - bus is powered and spare is lost\n  - bus is lost and spare is powered\n`;
     const text = panel(fed.replace(' or ', ' and '));
     const { compiled, found } = compile({ 'conditions.yaml': never, 'panels/p.yaml': text });
     expect(found).toEqual([]);

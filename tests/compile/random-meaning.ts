@@ -1,17 +1,10 @@
 /** Random contents with everything that rules can have beside plain conditions and controls, as an author would write them. */
 import fc from 'fast-check';
+import { GEAR_AND_BUS } from './small-fleet.ts';
 
 export type Files = Readonly<Record<string, string>>;
 
-const CONDITIONS = `conditions:
-  gear:
-    title: Gear
-    values: { down: { says: with the gear down }, up: { says: with the gear up } }
-  bus:
-    title: Bus
-    normal: powered
-    values: { powered: { says: with the bus powered }, lost: { says: with the bus lost } }
-  speed:
+const CONDITIONS = `${GEAR_AND_BUS}  speed:
     title: Speed
     number: { unit: kt, from: 0, to: 4, step: 0.5 }
 detectors:

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Meaning } from '../../src/compile/index.ts';
 import { type Compiled, triggerTable, valueTitle, variableTitle } from '../../src/compile/index.ts';
-import { compileSmall } from './small-fleet.ts';
+import { compileSmall, GEAR_AND_BUS } from './small-fleet.ts';
 
 const panel = (triggers: string, more = ''): string => `panel: p
 title: P
@@ -84,15 +84,7 @@ describe('a sound', () => {
   });
 
   it('names what has to move too, since the case could not happen otherwise', () => {
-    const never = `conditions:
-  gear:
-    title: Gear
-    values: { down: { says: with the gear down }, up: { says: with the gear up } }
-  bus:
-    title: Bus
-    normal: powered
-    values: { powered: { says: with the bus powered }, lost: { says: with the bus lost } }
-never:
+    const never = `${GEAR_AND_BUS}never:
   - bus is lost and gear is up
 `;
     expect(rows('- { moves: gear, to: [up] }', '', { 'conditions.yaml': never })).toEqual([
@@ -147,15 +139,7 @@ never:
   });
 
   it('that a detector sets off comes surely where the number passes its whole tolerance, perhaps from, into and within it', () => {
-    const heights = `conditions:
-  gear:
-    title: Gear
-    values: { down: { says: with the gear down }, up: { says: with the gear up } }
-  bus:
-    title: Bus
-    normal: powered
-    values: { powered: { says: with the bus powered }, lost: { says: with the bus lost } }
-  height:
+    const heights = `${GEAR_AND_BUS}  height:
     title: Height
     noun: the height
     number: { unit: ft, from: 0, to: 9000, step: 100 }
