@@ -88,7 +88,7 @@ function reportEqualItems({ fleet, behaviours }: Compiled, diagnostics: Diagnost
     if (other === undefined) first.set(key, item);
     else {
       const related = [{ place: other.place, label: 'the other one' }];
-      diagnostics.report('SL458', { item: item.title, other: other.title }, item.place, related);
+      diagnostics.report('SL458', { item: item.title, other: other.title, kind: item.kind }, item.place, related);
     }
   }
 }

@@ -210,10 +210,10 @@ export function oneParagraph(text: string): string {
   return text.replace(/\s+/g, ' ').trim();
 }
 
-/** Reports values that no expression could name, since their ids are words that join statements. */
+/** Reports values, attributes and lamps that no expression could name, since their ids are words that join statements. */
 export function reportUnsayable(entries: readonly Entry[], diagnostics: Diagnostics): void {
   for (const { key, keyPlace } of entries) {
-    if (!isSayable(key)) diagnostics.report('SL377', { value: key }, keyPlace);
+    if (!isSayable(key)) diagnostics.report('SL377', { word: key }, keyPlace);
   }
 }
 

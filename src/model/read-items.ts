@@ -110,6 +110,7 @@ export function readItem(declared: DeclaredItem, context: Context): Item | undef
     return readAttribute(attribute, entry, own, holdBack ?? FREE, context);
   });
   const told = [...entriesUnder(node, 'attributes'), ...entriesUnder(node, 'lamps')];
+  reportUnsayable(told, context.diagnostics);
   reportSameWords(told, 'title', spacedWords, context.diagnostics);
   const driven = attributes.find((attribute) => attribute?.id === LAMP);
   const lamps = entriesUnder(node, 'lamps').map((lamp) =>

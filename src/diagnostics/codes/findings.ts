@@ -91,9 +91,19 @@ export const findingCodes = {
   SL458: define({
     severity: 'warning',
     title: 'Two items that are always equal',
-    message: (facts: { item: string; other: string }) =>
+    message: (facts: { item: string; other: string; kind: 'light' | 'sign' | 'annunciator' | 'message' }) =>
       `${facts.item} and ${facts.other} are in the same state in every case, on every aircraft.`,
-    hint: () => 'Correct the rules of one of them; lights that are meant to be alike can be one light with two lamps.',
+    hint: (facts) => {
+      const correct = 'Correct the rules of one of them';
+      switch (facts.kind) {
+        case 'light':
+          return `${correct}; lights that are meant to be alike can be one light with two lamps.`;
+        case 'message':
+          return `${correct}, or leave out the message that adds nothing.`;
+        default:
+          return `${correct}; ${facts.kind}s that are meant to be alike can stay as they are.`;
+      }
+    },
     explanation: 'Rules that were copied for another item and not yet changed look like this.',
   }),
 };

@@ -106,10 +106,11 @@ export const itemCodes = {
           return `"${facts.lamp}" is already an attribute of "${facts.item}".`;
       }
     },
-    hint: (facts) =>
-      facts.fault === 'name'
-        ? 'Give the lamp another id.'
-        : 'Write the rules of the light so that its lamps can follow them, or leave the lamps out.',
+    hint: (facts) => {
+      if (facts.fault === 'name') return 'Give the lamp another id.';
+      if (facts.fault === 'word') return 'Give the state another id, and keep the word as its title.';
+      return 'Write the rules of the light so that its lamps can follow them, or leave the lamps out.';
+    },
     explanation:
       'A lamp is dark when it has failed or lost its supply, and otherwise as the attribute "lamp" of its light says.',
   }),
@@ -200,10 +201,11 @@ export const itemCodes = {
   }),
   SL377: define({
     severity: 'error',
-    title: 'A value that expressions cannot name',
-    message: (facts: { value: string }) =>
-      `"${facts.value}" has a meaning of its own in expressions, also behind "is".`,
+    title: 'A name that expressions cannot say',
+    message: (facts: { word: string }) =>
+      `"${facts.word}" has a meaning of its own in expressions, also behind "is" or a dot.`,
     hint: () => 'Choose another id, and keep the word as its title or legend.',
-    explanation: 'The words and, or, not, implies, is, are and for cannot be values: rules could not speak of them.',
+    explanation:
+      'The words and, or, not, implies, is, are and for cannot be values, modes, attributes or lamps: rules could not speak of them.',
   }),
 };
