@@ -17,7 +17,8 @@ export const CONDITIONS = `${GEAR_AND_BUS}  speed:
     number: { unit: kt, from: 0, to: 20, step: 0.5 }
 `;
 
-const BASE: Readonly<Record<string, string>> = {
+/** Files of which a test gives others, or more. */
+export const BASE: Readonly<Record<string, string>> = {
   'book.yaml': 'operator: O\ntype: T\ntitle: B\nrevision: "1"\ndate: 2026-01-01\nbaseline: "1"\n',
   'options.yaml': 'knob:\n  title: Knob\n  values:\n    without: { title: Without }\n    with: { title: With }\n',
   'aircraft.csv': 'serial,registration,from,to,knob\n1,QQ-ONE,2020-01-01,,without\n2,QQ-TWO,2020-01-01,,with\n',

@@ -58,7 +58,7 @@ function ofAttribute(reading: Reading, itemId: string, attributeId: string | und
   const item = itemOf(content, itemId);
   const attribute = item?.attributes.get(attributeId ?? [...item.attributes.keys()][0]!);
   if (!item || !attribute) throw new Error(`no such attribute: ${itemId}.${attributeId}`);
-  const key = `${itemId}.${attribute.id}`;
+  const key = `${itemId}.${attribute.id}${reading.quiet ? ' quietly' : ''}`;
   if (reading.open.has(key)) throw new Error(`${key} reads itself`);
   const inner = { ...reading, open: new Set([...reading.open, key]) };
   const own = item.kind === 'message' ? { ...inner, quiet: true } : inner;
