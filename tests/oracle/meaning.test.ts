@@ -197,6 +197,18 @@ fault: { title: Fault, values: { absent: {}, present: {} } }`,
   expect(at('powered', 'absent', 'OFF')).toBe('from-bus lit');
   expect(at('lost', 'absent', 'LOW')).toBe('lost dark');
   expect(at('powered', 'present', 'LOW')).toBe('lost dark');
+  const states = oracle.content.items.get('essential')?.attributes.get('source')?.states;
+  expect([...(states?.values() ?? [])].map(({ title }) => title)).toEqual(['from main', 'from bus', 'lost']);
+});
+
+test('a supply is named after its feeders, whose abbreviations stay in capitals', () => {
+  const { content } = small({
+    conditions: 'alternator: { title: APU alternator, normal: running, values: { running: {}, stopped: {} } }',
+    panel: 'supplies: { main: { title: Main, fed: [{ from: alternator }] } }',
+  });
+  expect(content.items.get('main')?.attributes.get('source')?.states.get('from-alternator')?.title).toBe(
+    'from APU alternator',
+  );
 });
 
 describe('overrides', () => {

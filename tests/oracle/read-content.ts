@@ -129,9 +129,10 @@ interface Panels {
 
 function readPanels(folder: string, panels: readonly Raw[], conditions: ReadonlyMap<string, ConditionText>): Panels {
   const all: Panels = { supplies: [], items: [], hidden: [], sequences: [] };
+  const titles = new Map(panels.flatMap((raw) => [...mapOf(raw.supplies, (_, { title }) => String(title))]));
   for (const raw of panels) {
     const panel: string = raw.panel;
-    const around = { folder, panel, conditions };
+    const around = { folder, panel, conditions, supplies: titles };
     all.supplies.push(...mapOf(raw.supplies, (id, one) => readSupply(around, id, one)).values());
     all.items.push(...mapOf(raw.items, (id, one) => readItem(around, id, one)).values());
     all.sequences.push(...mapOf(raw.sequences, (id, one) => readSequence(panel, id, one)).values());

@@ -10,6 +10,8 @@ export interface Around {
   readonly folder: string;
   readonly panel: string;
   readonly conditions: ReadonlyMap<string, ConditionText>;
+  /** The titles of supplies, by id. */
+  readonly supplies: ReadonlyMap<string, string>;
 }
 
 /** The text of "this feeder is dead": a supply is lost, or a condition has left its normal value. */
@@ -177,7 +179,12 @@ export function readSupply(around: Around, id: string, raw: Raw): ItemText {
     inEveryCase: false,
   }));
   rules.push({ when: undefined, state: 'lost', query: undefined, inEveryCase: false });
-  const feeders = raw.fed.map((feed: Raw) => [`from-${feed.from}`, {}]);
+  const titleOf = (feeder: string): string =>
+    around.supplies.get(feeder) ?? around.conditions.get(feeder)?.title ?? feeder;
+  const feeders = raw.fed.map(({ from }: Raw) => [
+    `from-${from}`,
+    { title: `from ${withSmallInitial(titleOf(from))}` },
+  ]);
   const source = attribute(
     'source',
     { states: Object.fromEntries([...feeders, ['lost', {}]]), rules: [] },
