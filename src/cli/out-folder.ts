@@ -41,9 +41,14 @@ export function refuse(out: string, content: string): Refusal | undefined {
   const [realOut, realContent] = [realPath(out), realPath(content)];
   if (isInside(realOut, realContent)) return 'inside content';
   if (isInside(realContent, realOut)) return 'around content';
-  if (!existsSync(realOut)) return undefined;
-  if (!statSync(realOut).isDirectory()) return 'not a folder';
-  return readdirSync(realOut).length === 0 || hasMarker(realOut) ? undefined : 'not ours';
+  const found = statSync(realOut, { throwIfNoEntry: false });
+  if (!found) return undefined;
+  if (!found.isDirectory()) return 'not a folder';
+  let names: readonly string[] = [];
+  attempt(() => {
+    names = readdirSync(realOut);
+  }, ['ENOENT']);
+  return names.length === 0 || hasMarker(realOut) ? undefined : 'not ours';
 }
 
 /** Clears what dead builds left beside `out`, and puts the last good book back where one died in the middle of the swap. */
@@ -146,9 +151,16 @@ function madeAt(book: string): number {
   return statSync(join(book, markerName), { throwIfNoEntry: false })?.mtimeMs ?? 0;
 }
 
-/** `path` with the links of its existing part followed, so that two names of one folder compare equal. */
+/**
+ * `path` with the links of its existing part followed, so that two names of one folder compare equal. Not asked first
+ * whether it exists: another build may be swapping it at this moment.
+ */
 function realPath(path: string): string {
-  if (existsSync(path)) return realpathSync(path);
+  let real: string | undefined;
+  attempt(() => {
+    real = realpathSync(path);
+  }, ['ENOENT', 'ENOTDIR']);
+  if (real !== undefined) return real;
   const parent = dirname(path);
   return parent === path ? path : join(realPath(parent), basename(path));
 }
