@@ -36,8 +36,6 @@ export interface Compiled {
   /** Every way to settle the fits. */
   readonly settled: readonly SettledFit[];
   /** Parallel to `settled`: the extended cases that can happen. */
-  readonly care: readonly Node[];
-  /** Parallel to `settled`: the same in parts. */
   readonly possible: readonly Possible[];
   /** Parallel to `settled`: what can happen as far as inputs decide, whatever the modes. */
   readonly inputs: readonly Possible[];
@@ -148,9 +146,8 @@ export function compileFleet(
     );
     stage = 'claims';
     checkClaims(around);
-    const care = possible.map(({ whole }) => whole);
     const judged = { fleet, space, diagrams, outcomes, expressions, fits, settled };
-    const compiled = { ...judged, care, possible, inputs, families, behaviours };
+    const compiled = { ...judged, possible, inputs, families, behaviours };
     checkTimelines(compiled, diagnostics);
     return compiled;
   } catch (error) {
@@ -209,7 +206,7 @@ function reportEmpty(
     diagnostics.report('SL409', { control: control.title, aircraft }, control.place);
   }
   if (empty) return true;
-  const lost = fits.filter((fit) => inputs[fit.index]?.whole === diagrams.no);
+  const lost = fits.filter((fit) => inputs[fit.index]?.isEmpty);
   if (lost.length === 0) return false;
   const aircraft = effectivityText(
     fleet,

@@ -1,23 +1,21 @@
 /** The cases that can happen on a fit, in parts that share no variable: what is asked of a few variables needs few of them. */
 import type { Diagrams, Node } from '../logic/index.ts';
 
+/** Constraints that hang together through variables; equal keys mean equal constraints. */
 interface Part {
-  readonly node: Node;
-  readonly levels: ReadonlySet<number>;
-  /** The same, ascending. */
-  readonly sorted: readonly number[];
-  /** What it is the conjunction of. */
   readonly constraints: readonly Node[];
+  readonly key: string;
+  /** All that they read, ascending. */
+  readonly levels: readonly number[];
 }
 
+const NOTHING_KEPT: ReadonlySet<number> = new Set();
 const NOTHING_GIVEN: ReadonlyMap<number, number> = new Map();
 
 /** What has been said of parts alone: many fits have the same parts. */
 const onlysOf = new WeakMap<Diagrams, Map<string, Node>>();
 
 export class Possible {
-  /** All that can happen, as one diagram. */
-  readonly whole: Node;
   readonly #diagrams: Diagrams;
   readonly #parts: readonly Part[];
   /** By level, the part that reads it. */
@@ -30,19 +28,31 @@ export class Possible {
     this.#diagrams = diagrams;
     this.#onlys = onlysOf.get(diagrams) ?? new Map();
     onlysOf.set(diagrams, this.#onlys);
-    const parts = constraints.reduce<Omit<Part, 'sorted'>[]>((parts, node) => {
+    const parts = constraints.reduce<{ constraints: Node[]; levels: ReadonlySet<number> }[]>((found, node) => {
       const levels = diagrams.support(node);
-      const touched = parts.filter((part) => levels.some((level) => part.levels.has(level)));
+      const touched = found.filter((part) => levels.some((level) => part.levels.has(level)));
       const joined = {
-        node: diagrams.and(...touched.map((part) => part.node), node),
-        levels: new Set([...touched.flatMap((part) => [...part.levels]), ...levels]),
         constraints: [...touched.flatMap((part) => part.constraints), node],
+        levels: new Set([...touched.flatMap((part) => [...part.levels]), ...levels]),
       };
-      return [...parts.filter((part) => !touched.includes(part)), joined];
+      return [...found.filter((part) => !touched.includes(part)), joined];
     }, []);
-    this.#parts = parts.map((part) => ({ ...part, sorted: [...part.levels].sort((a, b) => a - b) }));
-    this.#partAt = new Map(this.#parts.flatMap(({ levels }, at) => [...levels].map((level) => [level, at])));
-    this.whole = diagrams.and(...this.#parts.map(({ node }) => node));
+    this.#parts = parts.map((part) => ({
+      constraints: part.constraints,
+      key: part.constraints.join(' '),
+      levels: [...part.levels].sort((a, b) => a - b),
+    }));
+    this.#partAt = new Map(this.#parts.flatMap(({ levels }, at) => levels.map((level) => [level, at])));
+  }
+
+  /** All that can happen, as one diagram, which can be large. */
+  get whole(): Node {
+    return this.#diagrams.and(...this.#parts.map((part) => this.#wholeOf(part)));
+  }
+
+  /** Whether nothing can happen at all. */
+  get isEmpty(): boolean {
+    return this.#parts.some((part) => this.#onlyOf(part, NOTHING_KEPT, NOTHING_GIVEN) === this.#diagrams.no);
   }
 
   /**
@@ -54,15 +64,15 @@ export class Possible {
     const key = touched.join(' ');
     const known = this.#about.get(key);
     if (known !== undefined) return known;
-    const node = this.#diagrams.and(...touched.map((at) => this.#parts[at]?.node ?? this.#diagrams.yes));
+    const node = this.#diagrams.and(...touched.map((at) => this.#wholeOf(this.#parts[at] as Part)));
     this.#about.set(key, node);
     return node;
   }
 
   /**
    * What can happen where some facts are given, said of these variables alone. All others are removed one after another,
-   * the one that brings the fewest variables together first, each out of the constraints that read it: the whole, which can
-   * be large, is not made.
+   * the one that brings the fewest variables together first, each out of the constraints that read it: the whole is not
+   * made.
    */
   only(levels: Iterable<number>, given = NOTHING_GIVEN): Node {
     const keep = new Set(levels);
@@ -86,12 +96,15 @@ export class Possible {
     return [...found].sort((a, b) => a - b);
   }
 
+  #wholeOf(part: Part): Node {
+    return this.#onlyOf(part, new Set(part.levels), NOTHING_GIVEN);
+  }
+
   /** One part said of some of its variables; the same on all fits that have it. */
   #onlyOf(part: Part, keep: ReadonlySet<number>, given: ReadonlyMap<number, number>): Node {
-    const kept = part.sorted.filter((level) => keep.has(level));
-    const facts = part.sorted.filter((level) => given.has(level));
-    if (facts.length === 0 && kept.length === part.sorted.length) return part.node;
-    const key = `${part.node} | ${kept.join(' ')} | ${facts.map((level) => `${level} ${given.get(level)}`).join(' ')}`;
+    const kept = part.levels.filter((level) => keep.has(level));
+    const facts = part.levels.filter((level) => given.has(level));
+    const key = `${part.key} | ${kept.join(' ')} | ${facts.map((level) => `${level} ${given.get(level)}`).join(' ')}`;
     const known = this.#onlys.get(key);
     if (known !== undefined) return known;
     const node = this.#eliminate(

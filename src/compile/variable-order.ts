@@ -14,9 +14,8 @@ const MOST_ROUNDS = 200;
 /**
  * All levels, from the root down. Options come first, so that restriction to a fit only follows pointers. The others are
  * moved towards what they are read with, over and over, and the best order seen stands (F. Aloul, I. Markov, K. Sakallah,
- * "FORCE: a fast and easy-to-implement variable-ordering heuristic", 2003): what decides which cases can happen is one
- * conjunction over nearly all variables, which grows beyond all bounds where a number stands far from its detectors or a
- * sequence from what it waits for.
+ * "FORCE: a fast and easy-to-implement variable-ordering heuristic", 2003): diagrams grow beyond all bounds where a number
+ * stands far from its detectors or a sequence from what it waits for.
  */
 export function variableOrder(fleet: Fleet, space: Space): readonly number[] {
   const isOption = (level: number): boolean => space.meanings[level]?.kind === 'option';

@@ -31,10 +31,10 @@ export function variablesOf(
 
 /** Every case over the variables that some values of all others complete to one that can happen. */
 export function* possibleCases(compiled: Compiled, fit: Fit, { columns, values }: Variables): Iterable<Case> {
-  const { diagrams, care } = compiled;
+  const { diagrams } = compiled;
   const kept = new Set(columns.map(({ level }) => level));
   const projected = fit.settled.map(({ index }) => {
-    const possible = care[index] as Node;
+    const possible = compiled.possible[index]?.whole ?? diagrams.no;
     return diagrams.exists(
       possible,
       diagrams.support(possible).filter((level) => !kept.has(level)),

@@ -106,7 +106,7 @@ function before({ diagrams }: Compiled, { forced }: TriggerRow, cases: Node): No
 
 /** Where one variable can move with nothing else. A mode moves only by its transitions, which the trigger table knows. */
 function possibleAlone(
-  { diagrams, space, care, fleet }: Compiled,
+  { diagrams, space, possible, fleet }: Compiled,
   fit: SettledFit,
   level: number,
   from: number,
@@ -118,7 +118,7 @@ function possibleAlone(
     .filter(({ number }) => levelOf(space, number) === level)
     .map(({ id }) => levelOf(space, id));
   const [before, after] = [from, to].map((value) =>
-    diagrams.exists(diagrams.restrict(care[fit.index] as Node, level, value), answering),
+    diagrams.exists(diagrams.restrict(possible[fit.index]?.whole ?? diagrams.no, level, value), answering),
   ) as [Node, Node];
   const both = diagrams.and(before, after);
   return diagrams.exists(

@@ -21,7 +21,7 @@ ${transitions.map((each) => `      - ${each}\n`).join('')}`;
 function runTo(compiled: Compiled, wanted: Readonly<Record<string, string>>): readonly string[] | undefined {
   const [fit] = compiled.settled;
   const [family] = compiled.families[0] ?? [];
-  const [care] = compiled.care;
+  const care = compiled.possible[0]?.whole;
   if (!fit || !family || care === undefined) throw new Error('nothing was compiled');
   return findRun(compiled, fit, family.sequences, new Map(Object.entries(wanted)), care);
 }
@@ -80,7 +80,7 @@ test('every run that is found leads to modes that an untimed run leads to as wel
       const { compiled } = tryTime(panel, timeline);
       if (!compiled) return;
       const [fit] = compiled.settled;
-      const [care] = compiled.care;
+      const care = compiled.possible[0]?.whole;
       if (!fit || care === undefined) throw new Error('nothing was compiled');
       for (const { sequences, resting } of compiled.families[0] ?? []) {
         for (const mode of sequences[0]?.modes ?? []) {

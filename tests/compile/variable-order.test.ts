@@ -44,8 +44,8 @@ interface Sizes {
   readonly care: number;
 }
 
-function sizes({ diagrams, care }: Compiled): Sizes {
-  return { nodes: diagrams.nodeCount, care: Math.max(...care.map((node) => diagrams.size(node))) };
+function sizes({ diagrams, possible }: Compiled): Sizes {
+  return { nodes: diagrams.nodeCount, care: Math.max(...possible.map(({ whole }) => diagrams.size(whole))) };
 }
 
 /** Both orders, the declared one first. */
@@ -62,11 +62,16 @@ describe('the order that is found from the rules', () => {
     const [before, after] = compared(files) as [Sizes, Sizes];
     expect(before.care).toBeGreaterThan(50_000);
     expect(after.care).toBeLessThan(2_000);
-    // With all behaviours and normal forms.
-    expect(before.nodes / after.nodes).toBeGreaterThan(5);
   });
 
-  it('makes possible what the declared order does not', () => {
+  it('takes a tenth of the nodes or less for a content whose sequences wait for much', () => {
+    const fleet = readFolder(join(projectFolder, 'tests/book/whole-fleet'), 'whole-fleet', new Diagnostics());
+    const chosen = compiledBy(fleet);
+    const before = compiledBy(fleet, { order: declared(chosen) });
+    expect(before.diagrams.nodeCount).toBeGreaterThan(10 * chosen.diagrams.nodeCount);
+  });
+
+  it('keeps small what doubles with each pair in the declared order', () => {
     const sides = ['a', 'b'].flatMap((side) => Array.from({ length: 24 }, (_, at) => `${side}${at}`));
     const values = 'values: { x: { says: with it at x }, z: { says: with it at z } }';
     const pairs = Array.from({ length: 24 }, (_, at) => `  - a${at} is x and b${at} is x\n`);
@@ -81,14 +86,14 @@ describe('the order that is found from the rules', () => {
     const chosen = compiledBy(files);
     // Three of four cases of each pair: two nodes a pair, and the ends.
     expect(sizes(chosen).care).toBe(2 * 24 + 2);
-    const { compiled, diagnostics } = run(files, { order: declared(chosen) });
-    expect(compiled).toBeUndefined();
-    expect(diagnostics.all.map(({ code }) => code)).toEqual(['SL408']);
+    // Not that anybody asks for the whole: what is judged are the pairs, each by itself.
+    const before = compiledBy(files, { order: declared(chosen), nodeLimit: 100_000 });
+    expect(() => before.possible[0]?.whole).toThrow('more than 100000 nodes');
   });
 
   it('costs little where the declared order is good', () => {
     const [before, after] = compared(demo) as [Sizes, Sizes];
-    expect(after.nodes / before.nodes).toBeLessThan(1.3);
+    expect(after.nodes / before.nodes).toBeLessThan(1.5);
     const samples = fc.sample(meanings, { seed: 20261125, numRuns: 30 }).map(asFiles);
     const sums = [0, 0];
     for (const files of samples.filter((each) => run(each).compiled)) {
