@@ -7,12 +7,13 @@ import { makeBook } from '../../src/book/index.ts';
 import { compileFleet } from '../../src/compile/index.ts';
 import { Diagnostics, formatAll, type SourceFile, severityOf } from '../../src/diagnostics/index.ts';
 import { isContentPath, readFleet } from '../../src/model/index.ts';
+import { smallFleet } from '../helpers/content.ts';
 
-const files: readonly SourceFile[] = readdirSync('content', { recursive: true, encoding: 'utf8' })
+const files: readonly SourceFile[] = readdirSync(smallFleet, { recursive: true, encoding: 'utf8' })
   .map((path) => path.replaceAll('\\', '/'))
   .filter((path) => isContentPath(path))
   .sort()
-  .map((path) => ({ path, text: readFileSync(join('content', path), 'utf8') }));
+  .map((path) => ({ path, text: readFileSync(join(smallFleet, path), 'utf8') }));
 
 /** One piece of damage at a place in a text, both given as fractions or small numbers that fast-check shrinks. */
 type Damage = (text: string, at: number) => string;

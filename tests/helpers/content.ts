@@ -4,6 +4,9 @@ import { temporaryFolder } from './temporary-folder.ts';
 
 export const projectFolder = join(import.meta.dirname, '..', '..');
 
+/** A fleet of twelve aircraft with exterior lights only: small enough for interpreters that walk every case. */
+export const smallFleet = join(projectFolder, 'tests', 'book', 'small-fleet');
+
 /** A folder with a copy of the small good content of the fixtures in "content"; removed when the running test ends. */
 export function smallProject(): string {
   const folder = temporaryFolder();

@@ -1,24 +1,32 @@
 /**
- * Builds the demo book once for all tests that read its pages, through the command itself, into a temporary folder.
- * Vitest runs this before the tests (globalSetup); a test asks for the folder with `inject('demoSite')`.
+ * Builds the demo book, and one of a smaller fleet whose every case can be walked, once for all tests that read their pages:
+ * through the command itself, into a temporary folder. Vitest runs this before the tests (globalSetup); a test asks for the
+ * folders with `inject('demoSite')` and `inject('smallSite')`.
  */
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { TestProject } from 'vitest/node';
+import { smallFleet } from './content.ts';
 import { runCommand } from './run-command.ts';
 
 declare module 'vitest' {
   export interface ProvidedContext {
     demoSite: string;
+    smallSite: string;
   }
 }
 
 export default async function setup(project: TestProject): Promise<() => void> {
   const folder = mkdtempSync(join(tmpdir(), 'switchleaf-demo-'));
-  const site = join(folder, 'book');
-  const { status, stdout, stderr } = await runCommand(['build', '--content', 'content', '--out', site], process.cwd());
-  if (status !== 0) throw new Error(`the demo book does not build:\n${stdout}${stderr}`);
-  project.provide('demoSite', site);
+  const build = async (content: string, out: string): Promise<string> => {
+    const site = join(folder, out);
+    const { status, stdout, stderr } = await runCommand(['build', '--content', content, '--out', site], process.cwd());
+    if (status !== 0) throw new Error(`the book of ${content} does not build:\n${stdout}${stderr}`);
+    return site;
+  };
+  const [demo, small] = await Promise.all([build('content', 'demo'), build(smallFleet, 'small')]);
+  project.provide('demoSite', demo);
+  project.provide('smallSite', small);
   return () => rmSync(folder, { recursive: true, force: true });
 }

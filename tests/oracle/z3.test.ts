@@ -1,10 +1,10 @@
-import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { smallFleet } from '../helpers/content.ts';
 import { loadOracle } from './index.ts';
 import { light, small } from './small.ts';
 import { type Judge, type JudgedTable, startJudge, type TableCell } from './z3.ts';
 
-const oracle = loadOracle(fileURLToPath(new URL('../../content', import.meta.url)));
+const oracle = loadOracle(smallFleet);
 let judge: Judge;
 beforeAll(async () => {
   judge = await startJudge(oracle);

@@ -1,5 +1,6 @@
-/** The built demo book, read as a reader sees it, says in every place what the authors' rules say. */
+/** The built book of a small fleet, read as a reader sees it, says in every place what the authors' rules say. */
 import { beforeAll, describe, expect, inject, it } from 'vitest';
+import { smallFleet } from '../helpers/content.ts';
 import { loadOracle, type Oracle } from '../oracle/index.ts';
 import { judgeDifferences } from './judges/differences.ts';
 import { judgeFlows } from './judges/flows.ts';
@@ -10,11 +11,11 @@ import { judgeTables } from './judges/tables.ts';
 let oracle: Oracle;
 let pages: Pages;
 beforeAll(() => {
-  oracle = loadOracle('content');
-  pages = pagesIn(inject('demoSite'));
+  oracle = loadOracle(smallFleet);
+  pages = pagesIn(inject('smallSite'));
 });
 
-describe('the built demo book', () => {
+describe('the built book of a small fleet', () => {
   it('has every state table that the content calls for, each case in one row with its state', () => {
     expect(judgeTables(pages, oracle)).toEqual([]);
   });

@@ -6,6 +6,7 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, inject, it } from 'vitest';
+import { smallFleet } from '../helpers/content.ts';
 import { loadOracle } from '../oracle/index.ts';
 import { judgeDifferences } from './judges/differences.ts';
 import { judgeFlows } from './judges/flows.ts';
@@ -43,13 +44,13 @@ describe('a change of the definitions that the pages do not follow is noticed', 
   it.each(CHANGES)('%s in %s', async (_what, file, from, to) => {
     const folder = mkdtempSync(join(tmpdir(), 'switchleaf-changed-'));
     try {
-      cpSync('content', folder, { recursive: true });
+      cpSync(smallFleet, folder, { recursive: true });
       const before = readFileSync(join(folder, file), 'utf8');
       const after = before.replace(from, to);
       expect(after).not.toBe(before);
       writeFileSync(join(folder, file), after);
       const oracle = loadOracle(folder);
-      const pages = pagesIn(inject('demoSite'));
+      const pages = pagesIn(inject('smallSite'));
       const faults = judgeTables(pages, oracle);
       if (faults.length === 0) faults.push(...judgeSentences(pages, oracle), ...judgeDifferences(pages, oracle));
       if (faults.length === 0) faults.push(...(await judgeFlows(pages, oracle)));

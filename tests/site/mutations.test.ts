@@ -1,5 +1,6 @@
 /** The judges of the built pages notice a change of a single word. Each mutation is made by hand in a page of the demo. */
 import { beforeAll, describe, expect, inject, it } from 'vitest';
+import { smallFleet } from '../helpers/content.ts';
 import { loadOracle, type Oracle } from '../oracle/index.ts';
 import { judgeDifferences } from './judges/differences.ts';
 import { judgeFlows } from './judges/flows.ts';
@@ -10,8 +11,8 @@ import { judgeTables } from './judges/tables.ts';
 let oracle: Oracle;
 let pages: Pages;
 beforeAll(() => {
-  oracle = loadOracle('content');
-  pages = pagesIn(inject('demoSite'));
+  oracle = loadOracle(smallFleet);
+  pages = pagesIn(inject('smallSite'));
 });
 
 type Judge = (pages: Pages, oracle: Oracle) => string[] | Promise<string[]>;

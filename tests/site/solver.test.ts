@@ -3,6 +3,7 @@
  * translation of the content, the table is equivalent to the rules, covers every case and has no overlap.
  */
 import { afterAll, beforeAll, expect, inject, it } from 'vitest';
+import { smallFleet } from '../helpers/content.ts';
 import { byClass, byId, type Element } from '../helpers/dom.ts';
 import { loadOracle, type Oracle } from '../oracle/index.ts';
 import { type Judge, type JudgedTable, startJudge } from '../oracle/z3.ts';
@@ -15,8 +16,8 @@ let oracle: Oracle;
 let pages: Pages;
 let judge: Judge;
 beforeAll(async () => {
-  oracle = loadOracle('content');
-  pages = pagesIn(inject('demoSite'));
+  oracle = loadOracle(smallFleet);
+  pages = pagesIn(inject('smallSite'));
   judge = await startJudge(oracle);
 });
 afterAll(() => judge.end());

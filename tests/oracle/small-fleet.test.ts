@@ -1,8 +1,8 @@
-import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
+import { smallFleet } from '../helpers/content.ts';
 import { type Case, loadOracle } from './index.ts';
 
-const oracle = loadOracle(fileURLToPath(new URL('../../content', import.meta.url)));
+const oracle = loadOracle(smallFleet);
 
 const powered = { 'ac-bus-1': 'powered', 'ac-bus-2': 'powered', 'dc-bus': 'powered' };
 const off = {
@@ -177,7 +177,7 @@ describe('the rules of the demo, case by case', () => {
   });
 });
 
-describe('the demo as a whole', () => {
+describe('the small fleet as a whole', () => {
   test('twelve aircraft fly in six fits', () => {
     expect(oracle.fits.map((fit) => [fit.id, fit.registrations.join(' ')])).toEqual([
       ['manual/single/fixed/struts', 'QQ-OAA QQ-OAB QQ-OAD'],
