@@ -217,11 +217,35 @@ export interface Rule {
   readonly source?: Citation;
 }
 
+/**
+ * A point of an airframe: percent of the length from the nose, of the half span from the axis (the left is negative), and
+ * of the height from the ground.
+ */
+export interface Spot {
+  readonly along: number;
+  readonly across: number;
+  readonly above: number;
+}
+/** What a lamp is seen from: relative bearings in degrees, clockwise from dead ahead; 0 to 360 is all round. */
+export interface Sector {
+  readonly from: number;
+  readonly to: number;
+}
+/** Where one unit of a light stands on the airframe, for drawings. */
+export interface Mounting {
+  /** In words: "left wing tip". */
+  readonly at: string;
+  readonly side: 'left' | 'right' | 'centre';
+  readonly spot: Spot;
+  readonly sector?: Sector;
+}
+
 /** One lamp of a light. */
 export interface Lamp {
   /** Where on the airframe, in words: "left wing tip". */
   readonly at?: string;
   readonly side?: 'left' | 'right' | 'centre';
+  readonly mounting?: Mounting;
   readonly colour?: string;
   /** Supplies and conditions that feed it; its rules read them. */
   readonly supply: readonly string[];
@@ -254,6 +278,8 @@ export interface Item extends Defined {
   readonly legends: readonly FittedLegend[];
   /** Controls that can each ask for it. Empty where there is one at most. */
   readonly stations: readonly string[];
+  /** Lights that name no lamps: where their units are, where that is said. */
+  readonly mountings: readonly Mounting[];
   readonly fitted?: Expression;
   /** For sentences: "the logo lights" and whether it takes a plural verb. */
   readonly noun: string;

@@ -14,6 +14,7 @@ import {
   readHoldBack,
   SHOWN,
 } from './read-messages.ts';
+import { readMountings } from './read-mountings.ts';
 import { readRules } from './read-rules.ts';
 import { readStates } from './read-states.ts';
 import type { Checked } from './schema-check.ts';
@@ -137,6 +138,7 @@ export function readItem(declared: DeclaredItem, context: Context): Item | undef
     ...(message ? { messageClass: message.messageClass } : {}),
     legends: legends.legends,
     stations: stations.length > 1 ? stations : [],
+    mountings: readMountings(entry, context),
     ...holdBack,
     supply,
     attributes: read.filter((attribute) => attribute !== undefined),

@@ -3,6 +3,7 @@ import type { Place } from '../diagnostics/index.ts';
 import { type Expression, isLampWord } from '../language/index.ts';
 import type { Context } from './context.ts';
 import type { Attribute, Lamp, Rule, State } from './fleet.ts';
+import { readMounting } from './read-mountings.ts';
 import { readRules } from './read-rules.ts';
 import { isLost, readFeeds } from './supply.ts';
 import { spacedWords } from './words.ts';
@@ -59,12 +60,15 @@ export function readLamp(
     ...(when ? [{ op: 'not', arg: when, place: when.place } as const] : []),
   ];
   const [at, side, colour] = ['at', 'side', 'colour'].map((name) => scalarUnder(node, name)?.written);
+  const mounting = readMounting(node, context);
+  const where = { at: at ?? mounting?.at, side: (side as Lamp['side']) ?? mounting?.side };
   return {
     id: key,
     title: scalarUnder(node, 'title')?.written ?? spacedWords(key),
     lamp: {
-      ...(at === undefined ? {} : { at }),
-      ...(side === undefined ? {} : { side: side as NonNullable<Lamp['side']> }),
+      ...(where.at === undefined ? {} : { at: where.at }),
+      ...(where.side === undefined ? {} : { side: where.side }),
+      ...(mounting ? { mounting } : {}),
       ...(colour === undefined ? {} : { colour }),
       supply: feeds.map(({ id }) => id),
     },

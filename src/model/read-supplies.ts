@@ -71,6 +71,7 @@ function readSupplyItem(entry: Entry, panel: string, context: Context): Item | u
     plural: false,
     legends: [],
     stations: [],
+    mountings: [],
     inhibit: [],
     suppressedBy: [],
     supply: feeders(entry).map(({ from }) => from.written),

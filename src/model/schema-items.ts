@@ -1,5 +1,6 @@
 /** The shapes of what is seen: lights, signs, annunciators, messages and supplies of a panel; overrides.yaml. */
 import { z } from 'zod';
+import { NAMED_SPOTS } from './airframe.ts';
 import { defined, documentId, expression, id, label, source, text } from './schema-parts.ts';
 
 export const legends = z
@@ -35,8 +36,24 @@ const shown = {
   fitted: expression.optional(),
   rules: rules.optional(),
 };
+const spot = z
+  .union([
+    z.enum([...NAMED_SPOTS.keys()]),
+    z.strictObject({
+      along: z.number().describe('Percent of the length, from the nose'),
+      across: z.number().describe('Percent of the half span, from the axis; the left is negative'),
+      above: z.number().describe('Percent of the height, from the ground'),
+    }),
+  ])
+  .describe('The point of the airframe at which drawings show it');
+const sector = z
+  .strictObject({ from: z.number(), to: z.number() })
+  .optional()
+  .describe('What it is seen from: relative bearings in degrees, clockwise from dead ahead');
 const lamp = z.strictObject({
   title: text.optional(),
+  spot: spot.optional(),
+  sector,
   at: text.optional().describe('Where on the airframe, for example: left wing tip'),
   side: z.enum(['left', 'right', 'centre']).optional(),
   colour: text.optional(),
@@ -57,6 +74,16 @@ export const item = z.strictObject({
     .record(id, z.strictObject({ title: text.optional(), control: text.optional(), ...ruled, rules }))
     .optional(),
   lamps: z.record(id, lamp.nullable()).optional(),
+  spots: z
+    .array(
+      z.union([
+        z.enum([...NAMED_SPOTS.keys()]),
+        z.strictObject({ spot, at: text.optional().describe('The spot in words'), sector }),
+      ]),
+    )
+    .min(1)
+    .optional()
+    .describe('Where the units of a light are that names no lamps'),
 });
 
 export const message = z.strictObject({

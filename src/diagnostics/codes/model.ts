@@ -132,6 +132,18 @@ export const modelCodes = {
     hint: () => 'Correct one of them, or the dates of service and of changes.',
     explanation: 'A registration may pass from one airframe to another, but names one at a time.',
   }),
+  SL318: define({
+    severity: 'error',
+    title: 'Spots that the item cannot have',
+    message: (facts: { item: string; fault: 'kind' | 'lamps' }) =>
+      facts.fault === 'kind'
+        ? `"${facts.item}" is no light: only lights are drawn on the airframe.`
+        : `"${facts.item}" names its lamps, each of which has a spot of its own.`,
+    hint: (facts) =>
+      facts.fault === 'kind' ? 'Take the spots out.' : 'Give each lamp its "spot", and take the list of spots out.',
+    explanation:
+      'Drawings of the aircraft mark each lamp at its spot. A light that names no lamps lists the spots of its units.',
+  }),
   SL319: define({
     severity: 'error',
     title: 'Out of service before it came',
@@ -223,6 +235,46 @@ export const modelCodes = {
     message: (facts: { path: readonly string[] }) => `Each of these reads the next: ${facts.path.join(' → ')}.`,
     hint: () => 'Break the circle: let one of them read the controls and conditions that the other one depends on.',
     explanation: 'What depends on itself cannot be worked out.',
+  }),
+  SL329: define({
+    severity: 'error',
+    title: 'A spot that cannot be drawn',
+    message: (
+      facts:
+        | { fault: 'range'; name: string; value: string; from: number; to: number }
+        | { fault: 'words' | 'sector' | 'alone' }
+        | { fault: 'side'; side: string; spot: string },
+    ) => {
+      switch (facts.fault) {
+        case 'range':
+          return `"${facts.name}" is ${facts.value}, which is not from ${facts.from} to ${facts.to}.`;
+        case 'words':
+          return 'A spot given in percent needs words too, for tables and for readers who cannot see the drawing.';
+        case 'sector':
+          return 'A sector that ends where it begins is empty.';
+        case 'alone':
+          return 'A sector without a spot cannot be drawn.';
+        case 'side':
+          return `The side is "${facts.side}", but the spot lies ${facts.spot}.`;
+      }
+    },
+    hint: (facts) => {
+      switch (facts.fault) {
+        case 'range':
+          return 'Percentages are of the length, the half span (negative on the left) and the height; bearings go from 0 to 360.';
+        case 'words':
+          return 'Add "at", for example: at: left engine pylon.';
+        case 'sector':
+          return 'Write bearings clockwise from dead ahead, for example { from: 110, to: 250 }; all round is { from: 0, to: 360 }.';
+        case 'alone':
+          return 'Add "spot", or take the sector out.';
+        case 'side':
+          return 'Correct one of them, or leave the side out: the spot says it.';
+      }
+    },
+    explanation:
+      'Drawings show each lamp at its spot and, where it is given, the sector that it is seen from. They must say the same as ' +
+      'the tables.',
   }),
   SL330: define({
     severity: 'error',
