@@ -1,10 +1,12 @@
 /** Words that have a meaning of their own in expressions. */
 import type { Token } from './lexer.ts';
 
-/** Words that can never be a value: what follows "is" would have two readings. */
+/** Words that can never stand as a value: what follows "is" would have two readings. */
 const JOINING: ReadonlySet<string> = new Set(['and', 'or', 'not', 'implies', 'is', 'are', 'for']);
-/** Words that cannot start a comparison. Some are values all the same: "slats are in". */
-const KEYWORDS: ReadonlySet<string> = new Set([...JOINING, 'in', 'fitted', 'always', 'never']);
+/** Words that nothing may have as a value. "The switch is never" could be read, and would mislead. */
+const UNSAYABLE: ReadonlySet<string> = new Set([...JOINING, 'always', 'never']);
+/** Words that cannot start a comparison. Two are values all the same: "slats are in", "the sensor is fitted". */
+const KEYWORDS: ReadonlySet<string> = new Set([...UNSAYABLE, 'in', 'fitted']);
 /** Words that join two statements, where reading goes on behind a fault. */
 const JOINTS: ReadonlySet<string> = new Set(['and', 'or', 'implies']);
 
@@ -16,13 +18,13 @@ export function isReservedWord(word: string): boolean {
   return KEYWORDS.has(word);
 }
 
-/** Whether a word can stand behind "is", so that something can have it as a value. */
+/** Whether something can have the word as a value. */
 export function isSayable(word: string): boolean {
-  return !JOINING.has(word);
+  return !UNSAYABLE.has(word);
 }
 
 export function isValue(token: Token): boolean {
-  return token.kind === 'number' || (token.kind === 'word' && isSayable(token.text));
+  return token.kind === 'number' || (token.kind === 'word' && !JOINING.has(token.text));
 }
 
 export function isJoint({ kind, text }: Token): boolean {

@@ -39,3 +39,14 @@ export function attributeSource(
     offset: (index) => from + index,
   };
 }
+
+/** Where the name of an attribute of a directive stands; the whole directive where it is written in short: `{.wide}`. */
+export function attributeKeyPlace(file: SourceFile, node: TextDirective | LeafDirective, name: string): Place {
+  const { start, end } = placeOf(file, node);
+  const source = file.text.slice(start, end);
+  const braces = source.lastIndexOf('{');
+  const found = source.slice(braces).search(new RegExp(`(?<=[{\\s"'])${name}(?=[\\s=}])`));
+  if (found < 0) return { file, start, end };
+  const from = start + braces + found;
+  return { file, start: from, end: from + name.length };
+}

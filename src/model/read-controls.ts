@@ -58,6 +58,7 @@ export function readControl(declared: DeclaredControl, around: Around, context: 
   const own = context.fitted(node);
   const entries = entriesUnder(node, 'positions');
   reportUnsayable(entries, context.diagnostics);
+  reportTakenWords(entries, context);
   const positions = entries.map((each) => readPosition(each, key, entries, context));
   const named = readCounterpart(declared, around, context);
   const counterpart = isMatched(declared, named, context) ? named?.entry.key : undefined;
@@ -75,6 +76,14 @@ export function readControl(declared: DeclaredControl, around: Around, context: 
     guarded: scalarUnder(node, 'guarded')?.value === true,
     ...(counterpart === undefined ? {} : { counterpart }),
   };
+}
+
+/** Reports positions called as it is said that a control stands in one that springs back, or does not. */
+function reportTakenWords(entries: readonly Entry[], { diagnostics }: Context): void {
+  if (!entries.some(({ value }) => scalarUnder(value, 'returns'))) return;
+  for (const { key, keyPlace } of entries) {
+    if (key === 'held' || key === 'released') diagnostics.report('SL377', { word: key }, keyPlace);
+  }
 }
 
 function readPosition(

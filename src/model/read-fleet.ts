@@ -21,6 +21,7 @@ import { declarePanel } from './read-panels.ts';
 import { declareQueries } from './read-queries.ts';
 import { readService } from './read-service.ts';
 import { declareTimelines } from './read-timelines.ts';
+import { reportSameColumns } from './same-titles.ts';
 import { reportUnreadSupply } from './supply.ts';
 
 /**
@@ -103,6 +104,7 @@ function readParts(
   const timelines = declaredTimelines.flatMap(
     (timeline) => timeline.read({ aircraft: wholeFleet, controls, items, sequences }) ?? [],
   );
+  reportSameColumns({ conditions: conditions?.conditions ?? [], controls, sequences }, diagnostics);
   const circular = reportCycles(signals, items, overrides, diagnostics);
   if (!circular)
     reportUnreadSupply(

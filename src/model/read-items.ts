@@ -65,11 +65,18 @@ export function declareItem(
   return [{ entry, section, panel, attributes }];
 }
 
-/** Exactly one of the ways to give rules. */
+/** Exactly one of the ways to give rules. Reports also what is said of rules that stand elsewhere. */
 function hasOneForm({ key, keyPlace, value }: Entry, section: DeclaredItem['section'], context: Context): boolean {
-  const forms = section === 'messages' ? ['when', 'rules'] : ['rules', 'attributes'];
+  const forms = section === 'messages' ? (['when', 'rules'] as const) : (['rules', 'attributes'] as const);
   const given = forms.filter((form) => entryOf(value, form) !== undefined);
-  if (given.length === 1) return true;
+  const [only] = given;
+  if (only !== undefined && given.length === 1) {
+    const idle = only === 'rules' ? [] : ['states', 'policy'].map((name) => entryOf(value, name));
+    for (const entry of idle.filter((each) => each !== undefined)) {
+      context.diagnostics.report('SL396', { key: entry.key, beside: only as 'when' | 'attributes' }, entry.keyPlace);
+    }
+    return true;
+  }
   const place = given.length > 1 ? (entryOf(value, given[1] ?? '')?.keyPlace ?? keyPlace) : keyPlace;
   context.diagnostics.report('SL322', { item: key, forms, given }, place);
   return false;

@@ -10,7 +10,7 @@ import { SKIP, visit } from 'unist-util-visit';
 import { nearestName, type Place, type SourceFile } from '../diagnostics/index.ts';
 import { type Context, oneParagraph } from './context.ts';
 import type { Aircraft, Claim, Note } from './fleet.ts';
-import { attributeSource, hasLabelOrAttributes, placeOf } from './markdown-places.ts';
+import { attributeKeyPlace, attributeSource, hasLabelOrAttributes, placeOf } from './markdown-places.ts';
 import type { NameKind } from './names.ts';
 import { frontMatterSchema } from './schema.ts';
 import { checkShape } from './schema-check.ts';
@@ -146,20 +146,35 @@ class NoteReader {
   }
 
   #checked(node: TextDirective): void {
+    const misspelt = this.#checkAttributes(node, ['holds']).includes('holds');
     const source = attributeSource(this.#file, node, 'holds');
-    if (!source) {
-      this.#report('SL506', node, {});
-      return;
-    }
-    const expression = this.#context.expression(source);
-    if (expression) this.#claims.push({ expression, sentence: oneParagraph(wordsOf(node)), place: source.place });
+    const sentence = oneParagraph(wordsOf(node));
+    const lacks = !source && !misspelt ? 'claim' : sentence === '' ? 'words' : undefined;
+    if (lacks) this.#context.diagnostics.report('SL506', { lacks }, placeOf(this.#file, node));
+    const expression = source && this.#context.expression(source);
+    if (expression && sentence !== '') this.#claims.push({ expression, sentence, place: source.place });
+  }
+
+  /** Reports what stands in the braces of a block and is not one of `known`. Those of them that are meant, it seems. */
+  #checkAttributes(node: TextDirective | LeafDirective, known: readonly string[]): (string | undefined)[] {
+    const given = Object.keys(node.attributes ?? {});
+    const free = known.filter((name) => !given.includes(name));
+    return given
+      .filter((name) => !known.includes(name))
+      .map((key) => {
+        const nearest = nearestName(key, free);
+        const place = attributeKeyPlace(this.#file, node, key);
+        this.#context.diagnostics.report('SL120', { key, known, nearest }, place);
+        return nearest;
+      });
   }
 
   #table(node: LeafDirective): void {
+    const misspelt = this.#checkAttributes(node, ['of', 'on']);
     const of = attributeSource(this.#file, node, 'of');
     const on = attributeSource(this.#file, node, 'on');
-    if (!of) this.#report('SL507', node, {});
-    else this.#context.names.resolve(of.written, ['item', 'message', 'supply'], of.place);
+    if (!of && !misspelt.includes('of')) this.#report('SL507', node, {});
+    else if (of) this.#context.names.resolve(of.written, ['item', 'message', 'supply'], of.place);
     if (!on || !this.#aircraft || this.#aircraft.some(({ registration }) => registration === on.written)) return;
     const known = this.#aircraft.map(({ registration }) => registration);
     const facts = { registration: on.written, nearest: nearestName(on.written, known) };
@@ -173,7 +188,7 @@ class NoteReader {
     return at < 0 ? whole : { ...whole, start: whole.start + at, end: whole.start + at + words.length };
   }
 
-  #report<C extends 'SL503' | 'SL504' | 'SL505' | 'SL506' | 'SL507'>(
+  #report<C extends 'SL503' | 'SL504' | 'SL505' | 'SL507'>(
     code: C,
     node: Nodes,
     facts: C extends 'SL505' ? { name: string } : Record<never, never>,

@@ -67,6 +67,16 @@ function readOverride(
     diagnostics.report('SL374', { attribute, state: then.written, known: [...states], nearest }, then.place);
     return undefined;
   }
+  const passed = items.filter(
+    (item) =>
+      isInScope(item, scope) &&
+      item.attributes.some((each) => each.id === attribute && !each.states.some((state) => state.id === then.written)),
+  );
+  if (passed.length > 0) {
+    const facts = { override: id.written, attribute, state: then.written, items: passed.map((item) => item.id) };
+    const related = passed.map((item) => ({ place: item.place, label: 'passed by' }));
+    diagnostics.report('SL416', facts, then.place, related);
+  }
   return {
     ...context.defined(id.written, id.place, node),
     scope,

@@ -5,9 +5,9 @@ export function spacedWords(id: string): string {
   return id.replaceAll('-', ' ');
 }
 
-/** "Logo switch" becomes "logo switch"; legends and abbreviations stay in capitals: "AC bus 2", "LIT annunciator". */
+/** "Logo switch" becomes "logo switch"; legends, abbreviations and single letters stay: "AC bus 2", "LIT annunciator", "X-ray". */
 export function withSmallInitial(title: string): string {
-  return /^\p{Lu}(?!\p{Lu}| )/u.test(title) ? title.charAt(0).toLowerCase() + title.slice(1) : title;
+  return /^\p{Lu}\p{Ll}/u.test(title) ? title.charAt(0).toLowerCase() + title.slice(1) : title;
 }
 
 /** "the logo lights", "the LIT annunciator". */

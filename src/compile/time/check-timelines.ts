@@ -10,11 +10,37 @@ import { changeWords } from './words.ts';
 /** Replays every timeline of the fleet and reports what goes wrong in it. */
 export function checkTimelines(ground: Ground, diagnostics: Diagnostics): void {
   for (const timeline of ground.fleet.timelines) {
-    for (const fault of replay(ground, timeline).faults) reportFault(fault, timeline, diagnostics);
+    const { faults } = replay(ground, timeline);
+    const impossible = faults.filter((fault) => fault.kind === 'never');
+    for (const fault of faults) {
+      if (fault.kind !== 'never') reportFault(fault, timeline, diagnostics);
+      // What one step leaves out is missing after all that follow: said once, where it begins.
+      else if (impossible.find(({ never }) => never === fault.never) === fault)
+        reportImpossible(
+          fault,
+          impossible.filter((each) => each !== fault && each.never === fault.never),
+          diagnostics,
+        );
+    }
   }
 }
 
-function reportFault(fault: CourseFault, timeline: Timeline, diagnostics: Diagnostics): void {
+type Impossible = Extract<CourseFault, { kind: 'never' }>;
+
+function reportImpossible(
+  { at, never, step }: Impossible,
+  later: readonly Impossible[],
+  diagnostics: Diagnostics,
+): void {
+  const related = [
+    { place: never.place, label: 'this never happens' },
+    ...later.map((each) => ({ place: each.step.place, label: `still so from ${secondsText(each.at)} on` })),
+  ];
+  const facts = { at: secondsText(at), later: later.map((each) => secondsText(each.at)) };
+  diagnostics.report('SL431', facts, step.place, related);
+}
+
+function reportFault(fault: Exclude<CourseFault, Impossible>, timeline: Timeline, diagnostics: Diagnostics): void {
   const at = secondsText(fault.at);
   switch (fault.kind) {
     case 'expected': {
@@ -24,11 +50,6 @@ function reportFault(fault: CourseFault, timeline: Timeline, diagnostics: Diagno
         label: changeWords(change, time),
       }));
       diagnostics.report('SL430', { expected: asWritten(expect.holds.place), at, instead }, expect.place, related);
-      break;
-    }
-    case 'never': {
-      const related = [{ place: fault.never.place, label: 'this never happens' }];
-      diagnostics.report('SL431', { at }, fault.step.place, related);
       break;
     }
     case 'endless': {

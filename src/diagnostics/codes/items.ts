@@ -167,7 +167,7 @@ export const itemCodes = {
     severity: 'error',
     title: 'A feeder without a normal value',
     message: (facts: { condition: string }) => `"${facts.condition}" has no normal value, so that it can feed nothing.`,
-    hint: () => 'Give the condition its normal value: it feeds while it has that one.',
+    hint: () => 'Write at the condition, under "normal", the value with which it feeds.',
     explanation: 'A condition feeds a supply while it has its normal value, and is lost otherwise.',
   }),
   SL374: define({
@@ -206,6 +206,21 @@ export const itemCodes = {
       `"${facts.word}" has a meaning of its own in expressions, also behind "is" or a dot.`,
     hint: () => 'Choose another id, and keep the word as its title or legend.',
     explanation:
-      'The words and, or, not, implies, is, are and for cannot be values, modes, attributes or lamps: rules could not speak of them.',
+      'The words and, or, not, implies, is, are, for, always and never cannot be values, modes, attributes or lamps: rules could ' +
+      'not speak of them. A control with a position that springs back can have no positions called held or released.',
+  }),
+  SL396: define({
+    severity: 'error',
+    title: 'A key that counts for nothing here',
+    message: (facts: { key: string; beside: 'when' | 'attributes' }) =>
+      facts.beside === 'when'
+        ? `"${facts.key}" beside "when" counts for nothing: a message with "when" has one rule.`
+        : `"${facts.key}" beside "attributes" counts for nothing: each attribute has its own.`,
+    hint: (facts) =>
+      facts.beside === 'when'
+        ? 'Take it out, or write "rules" in place of "when".'
+        : 'Move it into the attribute that it is about, or take it out.',
+    explanation:
+      '"states" and "policy" belong to the rules that they stand beside: an item has them only where it has "rules".',
   }),
 };

@@ -1,6 +1,6 @@
 /** SL401-: what the rules say together: gaps, overlaps, claims that fail, cases that cannot happen, limits of the work. */
 import { define } from '../define.ts';
-import { list } from '../list.ts';
+import { list, quoted } from '../list.ts';
 
 /** "Logo lights", or "Left landing light (stowage)" where the item has several attributes. */
 const named = (facts: { readonly item: string; readonly attribute: string }): string =>
@@ -207,5 +207,17 @@ export const logicCodes = {
       `"${facts.sentence}" needs more than ${facts.limit}. It reads ${facts.variables}.`,
     hint: () => 'Claim it in parts that read less each.',
     explanation: 'The work on one book is bounded, so that a build ends in a message instead of running on.',
+  }),
+  SL416: define({
+    severity: 'warning',
+    title: 'An override that passes items by',
+    message: (facts: { override: string; attribute: string; state: string; items: readonly string[] }) =>
+      `"${facts.override}" passes by ${quoted(facts.items, 'and')}, ${facts.items.length === 1 ? 'which is' : 'which are'} never ` +
+      `"${facts.state}"${facts.attribute === 'lamp' ? '' : ` in "${facts.attribute}"`}.`,
+    hint: () =>
+      'Name them under "except" if that is meant. If not, write another override for them, or correct their states.',
+    explanation:
+      'An override sets the items in its scope that have its state. One with other states keeps to its own rules, and that is easily ' +
+      'overlooked.',
   }),
 };

@@ -46,10 +46,16 @@ export const proseCodes = {
   }),
   SL506: define({
     severity: 'error',
-    title: 'A checked sentence without a claim',
-    message: (_facts: Nothing) => 'The sentence is marked as checked but does not say what is to be checked.',
-    hint: () => 'Add {holds="..."} with an expression behind the closing bracket.',
-    explanation: 'A checked sentence carries a claim, which must hold in every case.',
+    title: 'A checked sentence that lacks a part',
+    message: (facts: { lacks: 'claim' | 'words' }) =>
+      facts.lacks === 'claim'
+        ? 'The sentence is marked as checked but does not say what is to be checked.'
+        : 'What is to be checked is said, but there is no sentence.',
+    hint: (facts) =>
+      facts.lacks === 'claim'
+        ? 'Add {holds="..."} with an expression behind the closing bracket.'
+        : 'Write the sentence between the square brackets: :checked[...]{holds="..."}.',
+    explanation: 'A checked sentence carries a claim, which must hold in every case, in words that a reader sees.',
   }),
   SL507: define({
     severity: 'error',

@@ -3,6 +3,12 @@ import { define } from '../define.ts';
 import { list, quoted } from '../list.ts';
 import { didYouMean } from '../nearest.ts';
 
+/** "and after the steps at 3 s and 5 s, " */
+function still(later: readonly string[]): string {
+  if (later.length === 0) return '';
+  return `and after the ${later.length === 1 ? 'step' : 'steps'} at ${list([...later], 'and')}, `;
+}
+
 type Nearest = { readonly nearest?: string | undefined };
 
 export const timeCodes = {
@@ -160,8 +166,8 @@ export const timeCodes = {
   SL431: define({
     severity: 'error',
     title: 'A timeline sets what never happens',
-    message: (facts: { at: string }) =>
-      `From ${facts.at} on, the inputs are a case that conditions.yaml says never happens.`,
+    message: (facts: { at: string; later: readonly string[] }) =>
+      `From ${facts.at} on, ${still(facts.later)}the inputs are a case that conditions.yaml says never happens.`,
     hint: () => 'Correct the step; what no step sets keeps the value that it had.',
     explanation: 'A worked example of what cannot happen would teach something wrong.',
   }),

@@ -266,5 +266,5 @@ function inCommonOnce(phrases: readonly string[]): string {
 }
 
 function lowerFirst(words: string): string {
-  return /^\p{Lu}(?!\p{Lu})/u.test(words) ? words.charAt(0).toLowerCase() + words.slice(1) : words;
+  return /^\p{Lu}\p{Ll}/u.test(words) ? words.charAt(0).toLowerCase() + words.slice(1) : words;
 }
