@@ -39,7 +39,8 @@ export function seenCases(oracle: Oracle, fit: Fit, variables: readonly string[]
   return [...found.values()];
 }
 
-function seenCase(oracle: Oracle, variables: readonly string[], given: Case): Case {
+/** A case as readers see it, over the variables; what it does not name is not fitted. */
+export function seenCase(oracle: Oracle, variables: readonly string[], given: Case): Case {
   const seen: Record<string, string> = {};
   for (const variable of variables) {
     const name = sharedName(oracle, variable);
