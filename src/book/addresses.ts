@@ -18,12 +18,23 @@ export const ABOUT: Address = 'about.html';
 export const DIFFERENCES: Address = 'differences.html';
 export const SUPPLIES: Address = 'supplies.html';
 export const SEQUENCES: Address = 'sequences.html';
-export const SOUNDS: Address = 'sounds.html';
+export const MESSAGES: Address = 'messages.html';
+export const LEGENDS: Address = 'legends.html';
 export const QUERIES: Address = 'queries.html';
 
 /** Where a query stands on its page. */
 export function queryAnchor(id: string): string {
   return `query-${id}`;
+}
+
+/** Where a message stands on the page of all messages. */
+export function messageAnchor(message: Pick<Item, 'id'>): string {
+  return `message-${message.id}`;
+}
+
+/** Where a sound stands on the page of all messages and sounds. */
+export function soundAnchor(sound: Pick<Sound, 'id'>): string {
+  return `sound-${sound.id}`;
 }
 
 /** Where a document stands on the page of the sources. */

@@ -137,7 +137,3 @@ export interface SoundPage extends DefinedPage {
   readonly groups: readonly SoundGroup[];
   readonly reads: readonly Listed[];
 }
-export interface SoundsPage extends PageBase {
-  readonly kind: 'sounds';
-  readonly sounds: readonly Listed[];
-}

@@ -3,8 +3,9 @@
  * page stands here, so that tests can hold the page to it and it to the logic.
  */
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
+import type { ReferencePage } from './book-reference.ts';
 import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
-import type { SequencePage, SequencesPage, SoundPage, SoundsPage } from './book-time.ts';
+import type { SequencePage, SequencesPage, SoundPage } from './book-time.ts';
 
 /** The address of a page, relative to the book's root, e.g. `controls/logo.html`. */
 export type Address = string;
@@ -159,6 +160,8 @@ export interface HomePage extends PageBase {
   readonly supplies: readonly Listed[];
   readonly sequences: readonly Listed[];
   readonly sounds: readonly Listed[];
+  /** The pages that gather things for looking up. */
+  readonly lookUp: readonly Listed[];
 }
 /** A hole in a panel, and what is fitted in it by aircraft. */
 export interface PlaceView {
@@ -429,8 +432,8 @@ export type Page =
   | SupplyPage
   | SequencesPage
   | SequencePage
-  | SoundsPage
   | SoundPage
+  | ReferencePage
   | QueriesPage
   | AboutPage;
 

@@ -1,6 +1,6 @@
 /** The lists of supplies, sequences and sounds: only those with something on them are in the book. */
 import type { Compiled } from '../compile/index.ts';
-import { itemAddress, SEQUENCES, SOUNDS, SUPPLIES } from './addresses.ts';
+import { itemAddress, LEGENDS, MESSAGES, SEQUENCES, SUPPLIES } from './addresses.ts';
 import type { HomePage, Listed } from './book.ts';
 import { listedSequence, listedSound } from './links-time.ts';
 import { hasSupplies } from './pages/supply.ts';
@@ -9,12 +9,21 @@ export function hasSequences({ fleet }: Compiled): boolean {
   return fleet.sequences.length + fleet.timelines.length > 0;
 }
 
-/** The pages of the lists, for the contents. */
+export function hasMessages({ fleet }: Compiled): boolean {
+  return fleet.sounds.length > 0 || fleet.items.some(({ kind }) => kind === 'message');
+}
+
+export function hasLegends({ fleet }: Compiled): boolean {
+  return fleet.items.some(({ kind, legend }) => kind !== 'message' && legend !== undefined);
+}
+
+/** The pages of the lists, for the contents: what a reader in a hurry looks up comes first. */
 export function listPages(compiled: Compiled): Listed[] {
   return [
+    ...(hasLegends(compiled) ? [{ to: LEGENDS, title: 'Legends: what they can mean' }] : []),
+    ...(hasMessages(compiled) ? [{ to: MESSAGES, title: 'Messages and sounds' }] : []),
     ...(hasSupplies(compiled) ? [{ to: SUPPLIES, title: 'Supplies' }] : []),
     ...(hasSequences(compiled) ? [{ to: SEQUENCES, title: 'Sequences and timelines' }] : []),
-    ...(compiled.fleet.sounds.length > 0 ? [{ to: SOUNDS, title: 'Sounds' }] : []),
   ];
 }
 

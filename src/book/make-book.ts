@@ -5,7 +5,7 @@ import { type AttributeViews, attributeViews } from './attributes.ts';
 import type { AttributeView, Book, Frame } from './book.ts';
 import { STANDING_CAUTION } from './caution.ts';
 import { listedControl } from './links.ts';
-import { hasSequences, listPages } from './lists.ts';
+import { hasLegends, hasMessages, hasSequences, listPages } from './lists.ts';
 import { aboutPage } from './pages/about.ts';
 import { aircraftPage, baselineOf } from './pages/aircraft.ts';
 import { conditionPage } from './pages/condition.ts';
@@ -13,17 +13,20 @@ import { controlPage } from './pages/control.ts';
 import { differencesPage } from './pages/differences.ts';
 import { homePage, queriesListed } from './pages/front.ts';
 import { itemPage } from './pages/item.ts';
+import { legendsPage } from './pages/legends.ts';
+import { messagesPage } from './pages/messages.ts';
 import { optionPage } from './pages/option.ts';
 import { panelPage } from './pages/panel.ts';
 import { queriesPage } from './pages/queries.ts';
 import { sequencePage, sequencesPage } from './pages/sequence.ts';
-import { soundPage, soundsPage } from './pages/sound.ts';
+import { soundPage } from './pages/sound.ts';
 import { hasSupplies, suppliesPage, supplyPage } from './pages/supply.ts';
 
 export function makeBook(compiled: Compiled): Book {
   const { fleet } = compiled;
   const index = indexOf(fleet);
   const views = attributeViews(compiled);
+  const sounds = fleet.sounds.map((sound) => soundPage(compiled, sound));
   return {
     frame: frame(compiled),
     pages: [
@@ -36,8 +39,9 @@ export function makeBook(compiled: Compiled): Book {
       ...(hasSupplies(compiled) ? [suppliesPage(compiled)] : []),
       ...(hasSequences(compiled) ? [sequencesPage(compiled)] : []),
       ...fleet.sequences.map((sequence) => sequencePage(compiled, sequence)),
-      ...(fleet.sounds.length > 0 ? [soundsPage(compiled)] : []),
-      ...fleet.sounds.map((sound) => soundPage(compiled, sound)),
+      ...(hasMessages(compiled) ? [messagesPage(compiled, sounds)] : []),
+      ...sounds,
+      ...(hasLegends(compiled) ? [legendsPage(compiled)] : []),
       ...fleet.conditions.map((condition) => conditionPage(compiled, condition)),
       ...fleet.options.map((option) => optionPage(compiled, option)),
       ...fleet.aircraft.map((aircraft) => aircraftPage(compiled, aircraft)),

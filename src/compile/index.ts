@@ -6,6 +6,7 @@ export { caseVerdict, type Difference, difference, type Verdict } from './differ
 export { effectivityText, holdersText, timeText } from './effectivity.ts';
 export { reportFindings } from './findings.ts';
 export { type Fit, fitOfAircraft, type Holder, type SettledFit } from './fits.ts';
+export { groupsOf } from './forms.ts';
 export { type Behaviour, type Group, holdersOf } from './groups.ts';
 export { fewestMovements, levelsBehind, type Step } from './movements.ts';
 export { IMPOSSIBLE, NOT_FITTED, type OutcomeMeaning } from './outcomes.ts';

@@ -615,6 +615,7 @@ const pages: Page[] = [
     conditions: Object.values(conditions),
     options: Object.values(options),
     queries: [],
+    lookUp: [],
     supplies: [],
     sequences: [],
     sounds: [],

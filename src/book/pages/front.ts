@@ -4,7 +4,7 @@ import type { Fleet } from '../../model/index.ts';
 import { aircraftAddress, conditionAddress, HOME, optionAddress, panelAddress, QUERIES } from '../addresses.ts';
 import type { HomePage, Listed } from '../book.ts';
 import { listedControl, listedItem } from '../links.ts';
-import { homeLists } from '../lists.ts';
+import { homeLists, listPages } from '../lists.ts';
 
 export function homePage(compiled: Compiled): HomePage {
   const { fleet } = compiled;
@@ -38,6 +38,7 @@ export function homePage(compiled: Compiled): HomePage {
     conditions: fleet.conditions.map((condition) => ({ to: conditionAddress(condition), title: condition.title })),
     options: fleet.options.map((option) => ({ to: optionAddress(option), title: option.title })),
     queries: queriesListed(fleet),
+    lookUp: listPages(compiled),
     ...homeLists(compiled),
   };
 }

@@ -1,23 +1,13 @@
 /** The page of a sound: what it sounds like, and what sets it off. */
 import { type Compiled, type Fit, holdsOn, type SettledFit } from '../../compile/index.ts';
 import type { Sound } from '../../model/index.ts';
-import { panelAddress, SOUNDS, soundAddress } from '../addresses.ts';
-import type { SoundGroup, SoundPage, SoundsPage, TriggerTableView } from '../book-time.ts';
+import { panelAddress, soundAddress } from '../addresses.ts';
+import type { SoundGroup, SoundPage, TriggerTableView } from '../book-time.ts';
 import { effectivityOf } from '../effectivity.ts';
 import { citations, definedBase } from '../links.ts';
-import { listedNames, listedSound } from '../links-time.ts';
+import { listedNames } from '../links-time.ts';
 import { trailTo } from '../trail.ts';
 import { triggerTableView } from '../trigger-tables.ts';
-
-export function soundsPage({ fleet }: Compiled): SoundsPage {
-  return {
-    kind: 'sounds',
-    address: SOUNDS,
-    title: 'Sounds',
-    trail: trailTo(),
-    sounds: fleet.sounds.map(listedSound),
-  };
-}
 
 export function soundPage(compiled: Compiled, sound: Sound): SoundPage {
   const { fleet } = compiled;

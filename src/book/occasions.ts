@@ -1,0 +1,83 @@
+/**
+ * When something is in a state, in the fewest words that say it exactly: "with an APU fire", "in the air with the slats
+ * out". What would take too many words is said of normal cases alone, or as the author's rules say it.
+ */
+import { type Compiled, type Group, IMPOSSIBLE, NOT_FITTED, partForm } from '../compile/index.ts';
+import type { Node } from '../logic/index.ts';
+import type { Attribute, Item } from '../model/index.ts';
+import type { Inline } from './book.ts';
+import type { OccasionView } from './book-reference.ts';
+import { stateView } from './cells.ts';
+import { expressionWords } from './expression-words.ts';
+import { settledOf } from './fits.ts';
+import { coversOf, cubeWords, type OutcomeCover } from './sentences.ts';
+
+/** More alternatives than these are looked up in a table. */
+const MOST_ALTERNATIVES = 5;
+/** Nor is an alternative read at a glance that has more facts than these. */
+const MOST_FACTS = 5;
+
+/**
+ * The occasions of each outcome that some case has, states in the author's order and what is no single state after them;
+ * `except` is left out. `rules` are the author's own, for outcomes that would take too many words.
+ */
+export function occasionsOf(
+  compiled: Compiled,
+  attribute: Attribute,
+  { form, fits }: Pick<Group, 'form' | 'fits'>,
+  except?: string,
+): OccasionView[] {
+  const { outcomes, diagrams, space, fleet } = compiled;
+  const on = settledOf(fits);
+  const say = ({ columns, cubes }: OutcomeCover): Inline[][] =>
+    cubes.map((cube) => cubeWords(compiled, columns, cube, on));
+  const normal = partForm(diagrams, space, form, 'normal');
+  const inNormal = normal === undefined ? [] : coversOf(compiled, normal);
+  const rank = (outcome: number): number => {
+    const at = attribute.states.findIndex(({ id }) => id === outcomes.state(outcome));
+    return at === -1 ? attribute.states.length : at;
+  };
+  return coversOf(compiled, form)
+    .filter(({ outcome }) => ![NOT_FITTED, IMPOSSIBLE].includes(outcome))
+    .filter(({ outcome }) => except === undefined || outcomes.state(outcome) !== except)
+    .toSorted((a, b) => rank(a.outcome) - rank(b.outcome))
+    .map((whole): OccasionView => {
+      const state = stateView(compiled, attribute, whole.outcome);
+      if (isShort(whole)) return { state, alternatives: say(whole), of: 'all cases', more: false };
+      const usual = inNormal.find(({ outcome }) => outcome === whole.outcome);
+      if (usual && isShort(usual)) return { state, alternatives: say(usual), of: 'normal cases', more: true };
+      const rules = rulesFor(attribute, outcomes.state(whole.outcome));
+      if (rules.length > 0) {
+        return { state, alternatives: rules.map((when) => expressionWords(fleet, when)), of: 'rules', more: false };
+      }
+      const some = usual ?? whole;
+      const first = { ...some, cubes: some.cubes.slice(0, MOST_ALTERNATIVES) };
+      return { state, alternatives: say(first), of: usual ? 'normal cases' : 'all cases', more: true };
+    });
+}
+
+/** An attribute as messages, sounds and sequences see it: without the quiet overrides, such as a lamp check. */
+export function quietNode({ diagrams, outcomes, expressions }: Compiled, item: Item, attribute: Attribute): Node {
+  const { place } = attribute;
+  const within = (state: string): Node => {
+    const of = { kind: 'item', id: item.id, attribute: attribute.id } as const;
+    return expressions.compile({ op: 'among', of, values: [state], place }, true);
+  };
+  const node = attribute.states.reduceRight(
+    (rest, { id }) => diagrams.ite(within(id), diagrams.terminal(outcomes.ofState(id)), rest),
+    diagrams.terminal(NOT_FITTED),
+  );
+  return diagrams.ite(expressions.itemFitted(item), node, diagrams.terminal(NOT_FITTED));
+}
+
+/** The premises of the rules that lead to a state, where each of them is enough by itself; none where it may not be. */
+function rulesFor({ rules, policy }: Attribute, state: string | undefined): NonNullable<Attribute['rules'][0]['when']>[] {
+  const leading = rules.filter(({ then, query }) => then === state && query === undefined);
+  const premises = leading.flatMap(({ when }) => when ?? []);
+  return policy !== 'first' && premises.length === leading.length ? premises : [];
+}
+
+function isShort({ cubes }: OutcomeCover): boolean {
+  const facts = cubes.map((cube) => cube.filter((values) => values !== undefined).length);
+  return cubes.length <= MOST_ALTERNATIVES && facts.every((count) => count <= MOST_FACTS);
+}
