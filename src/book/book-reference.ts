@@ -74,8 +74,10 @@ export interface LegendThing {
   /** The aircraft on which the legend stands on it. */
   readonly on: Effectivity;
   readonly groups: readonly OccasionGroup[];
-  /** What stands above all that: a lamp check, a failed driver. */
-  readonly above: readonly (readonly Inline[])[];
+  /** What stands above all that: a lamp check, a failed driver. The strongest first. */
+  readonly above: readonly (OccasionView & { readonly title: string })[];
+  /** What sets and resets the latches that it follows. */
+  readonly latches: readonly (readonly Inline[])[];
 }
 export interface LegendView {
   /** Anchor, unique on its page. */
@@ -88,7 +90,11 @@ export interface LegendView {
 export interface LegendsPage extends PageBase {
   readonly kind: 'legends';
   /** By initial, in alphabetical order. */
-  readonly letters: readonly { readonly id: string; readonly letter: string; readonly legends: readonly LegendView[] }[];
+  readonly letters: readonly {
+    readonly id: string;
+    readonly letter: string;
+    readonly legends: readonly LegendView[];
+  }[];
 }
 
 export type ReferencePage = MessagesPage | LegendsPage;

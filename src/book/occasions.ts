@@ -2,8 +2,9 @@
  * When something is in a state, in the fewest words that say it exactly: "with an APU fire", "in the air with the slats
  * out". What would take too many words is said of normal cases alone, or as the author's rules say it.
  */
-import { type Compiled, type Group, IMPOSSIBLE, NOT_FITTED, partForm } from '../compile/index.ts';
-import type { Node } from '../logic/index.ts';
+import { type Compiled, type Fit, type Group, IMPOSSIBLE, NOT_FITTED, partForm } from '../compile/index.ts';
+import type { Expression } from '../language/index.ts';
+import { minimalCover, type Node } from '../logic/index.ts';
 import type { Attribute, Item } from '../model/index.ts';
 import type { Inline } from './book.ts';
 import type { OccasionView } from './book-reference.ts';
@@ -56,6 +57,22 @@ export function occasionsOf(
     });
 }
 
+/** When an expression holds, on any of some fits. */
+export function occasionOf(
+  compiled: Compiled,
+  expression: Expression,
+  fits: readonly Fit[],
+): Omit<OccasionView, 'state'> {
+  const { diagrams, fleet, expressions } = compiled;
+  const node = expressions.compile(expression);
+  const columns = diagrams.support(node);
+  const { cubes } = minimalCover(diagrams, columns, node, diagrams.not(node));
+  if (cubes.length > MOST_ALTERNATIVES)
+    return { alternatives: [expressionWords(fleet, expression)], of: 'rules', more: false };
+  const alternatives = cubes.map((cube) => cubeWords(compiled, columns, cube, settledOf(fits)));
+  return { alternatives, of: 'all cases', more: false };
+}
+
 /** An attribute as messages, sounds and sequences see it: without the quiet overrides, such as a lamp check. */
 export function quietNode({ diagrams, outcomes, expressions }: Compiled, item: Item, attribute: Attribute): Node {
   const { place } = attribute;
@@ -71,7 +88,7 @@ export function quietNode({ diagrams, outcomes, expressions }: Compiled, item: I
 }
 
 /** The premises of the rules that lead to a state, where each of them is enough by itself; none where it may not be. */
-function rulesFor({ rules, policy }: Attribute, state: string | undefined): NonNullable<Attribute['rules'][0]['when']>[] {
+function rulesFor({ rules, policy }: Attribute, state: string | undefined): Expression[] {
   const leading = rules.filter(({ then, query }) => then === state && query === undefined);
   const premises = leading.flatMap(({ when }) => when ?? []);
   return policy !== 'first' && premises.length === leading.length ? premises : [];

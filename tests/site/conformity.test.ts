@@ -4,6 +4,7 @@ import { smallFleet } from '../helpers/content.ts';
 import { loadOracle, type Oracle } from '../oracle/index.ts';
 import { judgeDifferences } from './judges/differences.ts';
 import { judgeFlows } from './judges/flows.ts';
+import { judgeLegends, judgeMessages } from './judges/occasions.ts';
 import { type Pages, pagesIn } from './judges/pages.ts';
 import { judgeSentences } from './judges/sentences.ts';
 import { judgeTables } from './judges/tables.ts';
@@ -26,6 +27,11 @@ describe('the built book of a small fleet', () => {
 
   it('lists exactly the items that differ from the baseline, and exactly the cases', () => {
     expect(judgeDifferences(pages, oracle)).toEqual([]);
+  });
+
+  it('says of each legend what it can mean, and of each message when it is raised, true in every case', () => {
+    expect(judgeLegends(pages, oracle)).toEqual([]);
+    expect(judgeMessages(pages, oracle)).toEqual([]);
   });
 
   it('has flow diagrams that lead every normal case to its state, as Mermaid reads them, drawn with every label', async () => {

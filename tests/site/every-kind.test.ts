@@ -8,6 +8,7 @@ import { everyKind } from '../book/every-kind.ts';
 import { loadOracle } from '../oracle/index.ts';
 import { judgeDifferences } from './judges/differences.ts';
 import { judgeFlows } from './judges/flows.ts';
+import { judgeLegends, judgeMessages } from './judges/occasions.ts';
 import { changed, pagesIn } from './judges/pages.ts';
 import { judgeSentences } from './judges/sentences.ts';
 import { judgeTables } from './judges/tables.ts';
@@ -18,15 +19,28 @@ const pages = pagesIn(folder);
 beforeAll(() => buildSite(everyKind, folder));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-it.each([judgeTables, judgeSentences, judgeDifferences, judgeFlows])('%o finds no fault', async (judge) => {
-  expect(await judge(pages, oracle)).toEqual([]);
-});
+it.each([judgeTables, judgeSentences, judgeDifferences, judgeFlows, judgeLegends, judgeMessages])(
+  '%o finds no fault',
+  async (judge) => {
+    expect(await judge(pages, oracle)).toEqual([]);
+  },
+);
 
 it.each([
   ['a state', 'lights/exit-signs.html', 'may be dark or lit', 'lit', judgeTables],
   ['a date', 'lights/logo-lights.html', 'until 2026-11-30', 'until 2026-12-01', judgeTables],
   ['a device', 'lights/logo-lights.html', ', and the training device Trainer One', '', judgeTables],
   ['a station', 'controls/cabin-dome.html', 'Asks for nothing: the', 'The', judgeSentences],
+  ['a legend', 'legends.html', '>LOGO BRT<', '>LOGO<', judgeLegends],
+  [
+    'a way to be dark',
+    'legends.html',
+    'at <span class="legend">0</span>',
+    'at <span class="legend">1</span>',
+    judgeLegends,
+  ],
+  ['a threshold', 'messages.html', 'above 10,300 ft', 'above 9,700 ft', judgeMessages],
+  ['what holds a message back', 'messages.html', 'Never held back', 'Held back', judgeMessages],
   ['a verdict', 'aircraft/1006.html', 'May differ', 'Differs', judgeDifferences],
 ] as const)('a change of %s in %s is noticed', (_what, address, from, to, judge) => {
   expect(

@@ -1,21 +1,14 @@
 /** What is seen, and what it can mean: every legend of annunciators and signs, on every aircraft that has it. */
-import {
-  type Compiled,
-  type Fit,
-  groupsOf,
-  holdersOf,
-  legendOn,
-  type SettledFit,
-} from '../../compile/index.ts';
+import { type Compiled, type Fit, groupsOf, holdersOf, legendOn, type SettledFit } from '../../compile/index.ts';
 import { type Attribute, type Item, overridesOf, withSmallInitial } from '../../model/index.ts';
-import { controlAddress, LEGENDS, MESSAGES, messageAnchor, panelAddress } from '../addresses.ts';
+import { controlAddress, LEGENDS, MESSAGES, messageAnchor, panelAddress, sequenceAddress } from '../addresses.ts';
 import type { Inline } from '../book.ts';
 import type { LegendsPage, LegendThing, LegendView, OccasionGroup } from '../book-reference.ts';
-import { link, text } from '../cells.ts';
+import { link, stateView, text, upperFirst } from '../cells.ts';
 import { effectivity } from '../effectivity.ts';
-import { overrideViews } from '../item-facts.ts';
+import { expressionWords, namedIn } from '../expression-words.ts';
 import { listedItem } from '../links.ts';
-import { occasionsOf, quietNode } from '../occasions.ts';
+import { occasionOf, occasionsOf, quietNode } from '../occasions.ts';
 import { isItemOn } from '../positions.ts';
 import { trailTo } from '../trail.ts';
 import { inAlphabet, isMissing } from './messages.ts';
@@ -55,7 +48,10 @@ export function legendAnchors(words: readonly string[]): ReadonlyMap<string, str
   const anchors = new Map<string, string>();
   const taken = new Set<string>();
   for (const each of words) {
-    const slug = `legend-${each.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '')}`;
+    const slug = `legend-${each
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-|-$/g, '')}`;
     let anchor = slug;
     for (let count = 2; taken.has(anchor); count += 1) anchor = `${slug}-${count}`;
     taken.add(anchor);
@@ -87,9 +83,8 @@ function thing(compiled: Compiled, item: Item, legend: string): LegendThing {
     ...(item.about === undefined ? {} : { about: item.about }),
     on: effectivity(fleet, holdersOf(having, fleet.aircraft)),
     groups: seen.flatMap((attribute) => groups(compiled, item, attribute, having)),
-    above: overrideViews(compiled, item)
-      .filter(({ id }) => seen.some((attribute) => isQuiet(compiled, item, attribute, id)))
-      .map(({ title, sentence }) => [text(`${title}: `), ...small(sentence)]),
+    above: seen.flatMap((attribute) => above(compiled, item, attribute, having)),
+    latches: latchesBehind(compiled, item),
   };
 }
 
@@ -117,12 +112,39 @@ function litFirst(occasions: OccasionGroup['occasions']): OccasionGroup['occasio
   return [...occasions.filter((each) => !isDark(each)), ...occasions.filter(isDark)];
 }
 
-function isQuiet({ fleet }: Compiled, item: Item, attribute: Attribute, id: string): boolean {
-  return overridesOf(fleet.overrides, item, attribute).some((each) => each.quiet && `override-${each.id}` === id);
+/** The quiet overrides, which the occasions leave out. */
+function above(compiled: Compiled, item: Item, attribute: Attribute, fits: readonly Fit[]): LegendThing['above'] {
+  const { fleet, outcomes } = compiled;
+  return overridesOf(fleet.overrides, item, attribute).flatMap((override): LegendThing['above'] => {
+    if (!override.quiet) return [];
+    const state = stateView(compiled, attribute, outcomes.ofState(override.then));
+    return [{ state, title: override.title, ...occasionOf(compiled, override.when, fits) }];
+  });
 }
 
-function small([first, ...rest]: readonly Inline[]): Inline[] {
-  return first ? [{ ...first, text: withSmallInitial(first.text) }, ...rest] : [];
+/** "Red attention is set when ...; it is reset when ..." */
+function latchesBehind({ fleet }: Compiled, item: Item): Inline[][] {
+  const named = namedIn(
+    fleet,
+    item.attributes.flatMap(({ rules }) => rules.flatMap(({ when }) => when ?? [])),
+  );
+  return fleet.sequences
+    .filter(({ id, kind }) => kind === 'latch' && named.some((each) => each.kind === 'sequence' && each.id === id))
+    .map((latch) => {
+      const when = (mode: string): Inline[] => {
+        const guard = latch.transitions.find(({ to }) => to === mode)?.guard?.when;
+        return guard ? expressionWords(fleet, guard) : [];
+      };
+      const [sets, resets] = [when('set'), when('reset')];
+      return [
+        link(sequenceAddress(latch), upperFirst(latch.noun)),
+        text(' is set when '),
+        ...sets,
+        text(', and reset when '),
+        ...resets,
+        text('.'),
+      ];
+    });
 }
 
 /** The panel, the control that it belongs to, the zone. */

@@ -104,13 +104,10 @@ export function raisedNode({ fleet, diagrams, outcomes, expressions }: Compiled,
   const latch = fleet.sequences.find(({ id }) => id === item.latch);
   const set = latch?.transitions.find(({ to }) => to === 'set')?.guard?.when;
   const rules = (item.attributes[0]?.rules ?? []).slice(item.inhibit.length + item.suppressedBy.length);
-  const own = rules.reduceRight(
-    (rest, { when, then, query }) => {
-      const outcome = diagrams.terminal(query === undefined ? outcomes.ofState(then) : outcomes.ofQuery(query));
-      return when ? diagrams.ite(expressions.compile(when, true), outcome, rest) : outcome;
-    },
-    diagrams.terminal(NOT_FITTED),
-  );
+  const own = rules.reduceRight((rest, { when, then, query }) => {
+    const outcome = diagrams.terminal(query === undefined ? outcomes.ofState(then) : outcomes.ofQuery(query));
+    return when ? diagrams.ite(expressions.compile(when, true), outcome, rest) : outcome;
+  }, diagrams.terminal(NOT_FITTED));
   const node = set ? diagrams.ite(expressions.compile(set, true), shown, notShown) : own;
   return diagrams.ite(expressions.itemFitted(item), node, diagrams.terminal(NOT_FITTED));
 }

@@ -124,7 +124,7 @@ function judgeSentence(
     if ((rest === '') !== last) throw new Error(`"${sentence}" cannot be read`);
     return {
       state: predicates.get(predicate),
-      alternatives: last ? undefined : rest.split(', or ').map((words) => readPhrases(oracle, words, fit)),
+      alternatives: last ? undefined : rest.split(', or ').map((words) => readPhrases(oracle, words, [fit])),
     };
   });
   return cases.flatMap((given) => {
@@ -155,8 +155,9 @@ function addsNothing(oracle: Oracle, id: AttributeId, fit: Fit, control: string,
 }
 
 /** "on the ground, with the slats in and with the taxi switch at ON": each phrase is one variable with some values. */
-function readPhrases(oracle: Oracle, words: string, fit: Fit): (readonly [string, Reading])[] {
-  const phrases = phraseForms(oracle, fit);
+export function readPhrases(oracle: Oracle, words: string, fits: readonly Fit[]): (readonly [string, Reading])[] {
+  if (words === 'in every case') return [];
+  const phrases = phraseForms(oracle, fits);
   const readings: (readonly [string, Reading])[] = [];
   let rest = words;
   while (rest !== '') {
@@ -170,7 +171,7 @@ function readPhrases(oracle: Oracle, words: string, fit: Fit): (readonly [string
 
 type Form = (words: string) => { variable: string; reading: Reading; length: number } | undefined;
 
-function phraseForms(oracle: Oracle, fit: Fit): Form[] {
+function phraseForms(oracle: Oracle, fits: readonly Fit[]): Form[] {
   const { conditions, controls, items, sequences } = oracle.content;
   const ofConditions = [...conditions.values()].map((condition): Form => {
     if (!condition.number) return formOf(condition.id, saidInCommon(condition.values));
@@ -193,8 +194,8 @@ function phraseForms(oracle: Oracle, fit: Fit): Form[] {
   const ofControls = [...controls.keys()]
     .filter((id) => sharedName(oracle, id) === id)
     .map((id): Form => {
-      const title = sharedTitle(oracle, id, candidatesOf(oracle, [fit]), lowerFirst);
-      const spoken = someOf(titledValues(oracle, id, [fit])).map((some): Spoken => {
+      const title = sharedTitle(oracle, id, candidatesOf(oracle, fits), lowerFirst);
+      const spoken = someOf(titledValues(oracle, id, fits)).map((some): Spoken => {
         const ids = some.map(([value]) => value);
         if (ids.join() === ABSENT) return { ids, phrase: `without the ${title}` };
         return {
