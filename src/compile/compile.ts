@@ -9,7 +9,7 @@ import { Diagrams, LimitError, type Limits, type Node } from '../logic/index.ts'
 import type { Fleet, Item } from '../model/index.ts';
 import { compileWithinLimit, judgeRules, type Surroundings } from './behaviour.ts';
 import { inputConstraints } from './care.ts';
-import { expressionsOfSequence } from './cells.ts';
+import { claimsOf, expressionsOfSequence } from './cells.ts';
 import { checkClaims } from './claims.ts';
 import { effectivityText } from './effectivity.ts';
 import { type BehaviourOf, Expressions, settingsOn } from './expressions.ts';
@@ -19,6 +19,7 @@ import { reportUnguarded } from './guards.ts';
 import { type Family, TooManyModesError } from './mode-search.ts';
 import { NOT_FITTED, Outcomes } from './outcomes.ts';
 import { Possible } from './possible.ts';
+import { judgeProcedures, type ProcedureCourse } from './procedures/index.ts';
 import { absentModes, familiesOn } from './reach.ts';
 import { judgeSequences } from './sequences.ts';
 import { makeSpace, optionLevels, type Space } from './space.ts';
@@ -43,6 +44,7 @@ export interface Compiled {
   readonly families: readonly (readonly Family[])[];
   /** In the order of the items, then of their attributes. */
   readonly behaviours: readonly Behaviour[];
+  readonly procedures: readonly ProcedureCourse[];
 }
 
 /** With the limits of the diagrams. */
@@ -149,7 +151,8 @@ export function compileFleet(
     const judged = { fleet, space, diagrams, outcomes, expressions, fits, settled };
     const compiled = { ...judged, possible, inputs, families, behaviours };
     checkTimelines(compiled, diagnostics);
-    return compiled;
+    stage = 'procedures';
+    return { ...compiled, procedures: judgeProcedures(compiled, around) };
   } catch (error) {
     if (error instanceof TooManyModesError) {
       const [first] = error.sequences;
@@ -168,10 +171,9 @@ export function compileFleet(
 /** Everything that may read modes: items, claims and what sets sounds off. */
 function modeReaders(fleet: Fleet, diagrams: Diagrams, expressions: Expressions, behaviourOf: BehaviourOf): Node[] {
   if (fleet.sequences.length < 2) return [];
-  const claims = [...fleet.claims, ...fleet.notes.flatMap((note) => note.claims)];
   return [
     ...fleet.items.flatMap((item) => item.attributes.map(({ id }) => behaviourOf(item.id, id, false))),
-    ...claims.map(({ expression }) => expressions.compile(expression)),
+    ...claimsOf(fleet).map(({ expression }) => expressions.compile(expression)),
     ...fleet.sounds.flatMap(({ triggers }) =>
       triggers.map(({ becomes, while: during }) =>
         diagrams.and(...[becomes, during].flatMap((each) => (each ? [expressions.compile(each, true)] : []))),

@@ -84,8 +84,13 @@ export function normalForm(
   own: readonly number[],
   possible: Possible,
 ): Node {
-  const hidden = diagrams.support(here).filter((level) => isHidden(space.meanings[level]));
-  const happens = possible.only([...own, ...hidden]);
+  const hidden = hiddenIn(diagrams, space, here);
+  return seenForm(diagrams, outcomes, space, here, possible.only([...own, ...hidden]));
+}
+
+/** A behaviour on one settled fit as readers see it, where it `happens`: without what is hidden from them. */
+export function seenForm(diagrams: Diagrams, outcomes: Outcomes, space: Space, here: Node, happens: Node): Node {
+  const hidden = hiddenIn(diagrams, space, here);
   // Answers that nobody has given come first, since a tolerance may leave open whether one is asked for at all.
   const [unstated, open] = [true, false].map((asked) =>
     hidden.filter((level) => (space.meanings[level]?.kind === 'unstated') === asked),
@@ -98,6 +103,10 @@ export function normalForm(
     diagrams.ite(happens, here, diagrams.terminal(IMPOSSIBLE)),
   );
   return diagrams.fold('either', stated, open, (a, b) => outcomes.either(a, b));
+}
+
+function hiddenIn(diagrams: Diagrams, space: Space, node: Node): number[] {
+  return diagrams.support(node).filter((level) => isHidden(space.meanings[level]));
 }
 
 /** The first query of the rules whose answer the variable at a level stands for. */

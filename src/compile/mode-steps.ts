@@ -14,7 +14,10 @@ export interface ModeStep {
 }
 
 /** The transitions of all sequences in their order of priority. */
-export function modeSteps({ space, diagrams, expressions, fleet }: Compiled, here: (node: Node) => Node): ModeStep[] {
+export function modeSteps(
+  { space, diagrams, expressions, fleet }: Pick<Compiled, 'space' | 'diagrams' | 'expressions' | 'fleet'>,
+  here: (node: Node) => Node,
+): ModeStep[] {
   return fleet.sequences.flatMap((sequence) => {
     const mode = (id: string): number => sequence.modes.findIndex((each) => each.id === id);
     return sequence.transitions.flatMap((transition) => {

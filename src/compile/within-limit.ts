@@ -10,7 +10,7 @@ export const PIECE: Share = { nodes: 1_000_000, steps: 20_000_000 };
 export const STAGE: Share = { nodes: 2_000_000, steps: 100_000_000 };
 
 /** Where the work was when it met a limit, outside of any item. */
-export type Stage = 'inputs' | 'modes' | 'claims';
+export type Stage = 'inputs' | 'modes' | 'claims' | 'procedures';
 
 interface Around {
   readonly diagrams: Diagrams;

@@ -9,6 +9,7 @@ import { itemCodes } from './codes/items.ts';
 import { languageCodes } from './codes/language.ts';
 import { logicCodes } from './codes/logic.ts';
 import { modelCodes } from './codes/model.ts';
+import { procedureCodes } from './codes/procedures.ts';
 import { proseCodes } from './codes/prose.ts';
 import { readingCodes } from './codes/reading.ts';
 import { timeCodes } from './codes/time.ts';
@@ -20,6 +21,7 @@ export const catalogue = {
   ...fleetCodes,
   ...itemCodes,
   ...timeCodes,
+  ...procedureCodes,
   ...logicCodes,
   ...findingCodes,
   ...proseCodes,

@@ -17,6 +17,7 @@ export interface ContentFiles {
   readonly sources?: SourceFile;
   readonly queries?: SourceFile;
   readonly panels: readonly SourceFile[];
+  readonly procedures: readonly SourceFile[];
   readonly notes: readonly SourceFile[];
   /** Decision tables. */
   readonly tables: readonly SourceFile[];
@@ -42,8 +43,10 @@ const SINGLE = {
 const REQUIRED = ['book.yaml', 'options.yaml', 'aircraft.csv', 'conditions.yaml'] as const;
 
 const PANEL = /^panels\/[^/]+\.yaml$/;
+const PROCEDURE = /^procedures\/[^/]+\.yaml$/;
 const TABLE = /^tables\/[^/]+\.csv$/;
 const NOTE = /^notes\/.+\.md$/;
+const KINDS = [PANEL, PROCEDURE, NOTE, TABLE];
 
 /**
  * True for the files that the reader wants to see, among them misnamed ones, which it reports. `path` is relative to the
@@ -60,6 +63,7 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const content = files.filter((file) => isContentPath(file.path));
   const byPath = new Map(content.map((file) => [file.path, file]));
   const panels = content.filter((file) => PANEL.test(file.path));
+  const procedures = content.filter((file) => PROCEDURE.test(file.path));
   const notes = content.filter((file) => NOTE.test(file.path));
   const tables = content.filter((file) => TABLE.test(file.path));
   const single = Object.entries(SINGLE).flatMap(([kind, path]) => {
@@ -71,7 +75,7 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const meant = new Set<string>();
   const misnamed: SourceFile[] = [];
   for (const file of content) {
-    if (known.has(file.path) || [PANEL, NOTE, TABLE].some((kind) => kind.test(file.path))) continue;
+    if (known.has(file.path) || KINDS.some((kind) => kind.test(file.path))) continue;
     misnamed.push(file);
     const nearest = nearestPath(
       file.path,
@@ -86,15 +90,17 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const lacksPanels = panels.length === 0 && ![...meant].some((path) => path.startsWith('panels/'));
   if (lacksPanels) diagnostics.report('SL102', {});
   const lacksNames = lacksPanels || lacking.some((path) => path === SINGLE.options || path === SINGLE.conditions);
-  return { ...Object.fromEntries(single), panels, notes, tables, misnamed, lacksNames };
+  return { ...Object.fromEntries(single), panels, procedures, notes, tables, misnamed, lacksNames };
 }
 
 /** The path that a misnamed file was meant to have. */
 function nearestPath(path: string, free: readonly string[]): string | undefined {
   const tidy = path.toLowerCase().replace(/\.yml$/, '.yaml');
-  if ([PANEL, NOTE, TABLE].some((kind) => kind.test(tidy))) return tidy;
+  if (KINDS.some((kind) => kind.test(tidy))) return tidy;
   const folder = /^panels?\/([^/]+\.yaml)$/.exec(tidy) ?? /^panels\/.+\/([^/]+\.yaml)$/.exec(tidy);
   if (folder !== null) return `panels/${folder[1] ?? ''}`;
+  const procedure = /^procedures?\/(?:.+\/)?([^/]+\.yaml)$/.exec(tidy);
+  if (procedure !== null) return `procedures/${procedure[1] ?? ''}`;
   const table = /^tables?\/(?:.+\/)?([^/]+\.csv)$/.exec(tidy);
   if (table !== null) return `tables/${table[1] ?? ''}`;
   if (/^[^/]+\.md$/.test(tidy)) return `notes/${tidy}`;

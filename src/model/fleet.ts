@@ -424,6 +424,51 @@ export interface Timeline extends Defined {
   readonly expects: readonly { readonly at: string; readonly holds: Expression; readonly place: Place }[];
 }
 
+/** What is so in a stage: of a condition, or the mode of a sequence. Exactly one of `values` and `range`. */
+export interface StageFact {
+  readonly id: string;
+  /** It may be any of these values or modes. */
+  readonly values?: readonly string[];
+  /** A number between two decimals, both ends included. */
+  readonly range?: { readonly from: string; readonly to: string };
+  readonly place: Place;
+}
+
+/** Where a control is wanted in a stage. */
+export interface WantedPosition {
+  /** Over options only; absent: wherever no earlier one holds. */
+  readonly when?: Expression;
+  readonly position: string;
+  /** The words after the position: "when cleared for take-off". */
+  readonly says?: string;
+  /** Of the position. */
+  readonly place: Place;
+}
+
+/** A part of a procedure. What it does not say is as the stage before left it. */
+export interface Stage {
+  /** Unique in its procedure. */
+  readonly id: string;
+  readonly title: string;
+  readonly about?: string;
+  readonly source?: Citation;
+  readonly place: Place;
+  readonly facts: readonly StageFact[];
+  /** For each control the first wanted position that holds; none where none does. */
+  readonly positions: readonly {
+    readonly control: string;
+    readonly wanted: readonly WantedPosition[];
+    readonly place: Place;
+  }[];
+  /** What must hold in the stage, in every case that can be then. */
+  readonly claims: readonly Claim[];
+}
+
+/** The operator's own use of the controls through a flight. */
+export interface Procedure extends Defined {
+  readonly stages: readonly Stage[];
+}
+
 /** A question to the owner of a document. */
 export interface Query extends Defined {
   readonly question: string;
@@ -482,6 +527,7 @@ export interface Fleet {
   /** Sequences and latches as they stand on the panels, each message's latch with its message. */
   readonly sequences: readonly Sequence[];
   readonly timelines: readonly Timeline[];
+  readonly procedures: readonly Procedure[];
   readonly sources: readonly Source[];
   readonly queries: readonly Query[];
   readonly claims: readonly Claim[];

@@ -25,7 +25,8 @@ export type NameKind =
   | 'sequence'
   | 'store'
   | 'sound'
-  | 'timeline';
+  | 'timeline'
+  | 'procedure';
 
 interface Declared {
   readonly kind: NameKind;
@@ -49,6 +50,7 @@ export const KIND_WORDS: Readonly<Record<NameKind, string>> = {
   store: 'a store',
   sound: 'a sound',
   timeline: 'a timeline',
+  procedure: 'a procedure',
 };
 
 export class Names {

@@ -44,6 +44,13 @@ export function prune(fleet: Fleet): Fleet | undefined {
           [...shows, ...steps.flatMap(({ sets }) => sets)].every(({ id }) => known.has(id.split('.')[0] ?? '')) &&
           expects.every(({ holds }) => sound(holds)),
       ),
+      procedures: left.procedures.filter(({ stages }) =>
+        stages.every(
+          ({ facts, positions, claims }) =>
+            [...facts.map(({ id }) => id), ...positions.map(({ control }) => control)].every((id) => known.has(id)) &&
+            claims.every(({ expression }) => sound(expression)),
+        ),
+      ),
       claims: left.claims.filter(({ expression }) => sound(expression)),
       notes: left.notes.map((note) => ({ ...note, claims: note.claims.filter(({ expression }) => sound(expression)) })),
     };

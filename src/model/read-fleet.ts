@@ -18,6 +18,7 @@ import { readNote } from './read-notes.ts';
 import { readOptions } from './read-options.ts';
 import { declareOverrides } from './read-overrides.ts';
 import { declarePanel } from './read-panels.ts';
+import { declareProcedure } from './read-procedures.ts';
 import { declareQueries } from './read-queries.ts';
 import { readService } from './read-service.ts';
 import { declareTimelines } from './read-timelines.ts';
@@ -40,8 +41,9 @@ export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics
 
 /** Whether nothing is declared or listed by a panel that the Fleet lacks, and every note is there. */
 function isWhole(fleet: Fleet, declared: readonly string[], files: ContentFiles): boolean {
-  const { panels, detectors, controls, items, overrides, sequences, sounds, timelines, queries, notes } = fleet;
-  const lists = [detectors, controls, items, overrides, sequences, sounds, timelines, queries];
+  const { panels, detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries, notes } =
+    fleet;
+  const lists = [detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries];
   const known = new Set(lists.flatMap((list) => list.map(({ id }) => id)));
   const listed = [...declared, ...panels.flatMap((panel) => [...panel.controls, ...panel.items])];
   return notes.length === files.notes.length && listed.every((id) => known.has(id));
@@ -70,6 +72,7 @@ function readParts(
   const panels = files.panels.flatMap((file) => declarePanel(file, context) ?? []);
   const declaredOverrides = declareOverrides(files.overrides, context);
   const declaredTimelines = declareTimelines(files.timelines, context);
+  const declaredProcedures = files.procedures.flatMap((file) => declareProcedure(file, context) ?? []);
   names.reportFormer();
 
   const { constraints, whole: constraintsAreWhole } = readConstraints();
@@ -105,6 +108,7 @@ function readParts(
     (timeline) => timeline.read({ aircraft: wholeFleet, controls, items, sequences }) ?? [],
   );
   reportSameColumns({ conditions: conditions?.conditions ?? [], controls, sequences }, diagnostics);
+  const procedures = declaredProcedures.flatMap((procedure) => procedure.read(controls) ?? []);
   const circular = reportCycles(signals, items, overrides, diagnostics);
   if (!circular)
     reportUnreadSupply(
@@ -131,7 +135,7 @@ function readParts(
     ...panels.flatMap((panel) => panel.declaredIds),
     ...(conditions?.detectors?.ids ?? []),
     ...declaredOverrides.ids,
-    ...declaredTimelines.map(({ id }) => id),
+    ...[...declaredTimelines, ...declaredProcedures].map(({ id }) => id),
   ];
   if (!read || !judgeable) return { fleet: undefined, declared };
   const fleet = prune({
@@ -152,6 +156,7 @@ function readParts(
     sounds,
     sequences,
     timelines,
+    procedures,
     queries,
     sources: [...(sources?.values() ?? [])],
     claims,

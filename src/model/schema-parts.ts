@@ -29,3 +29,4 @@ export const source = z
   .describe('The document that says so, from sources.yaml');
 export const formerly = z.array(id).min(1).optional().describe('Ids that it had in earlier releases');
 export const defined = { title: text, about: text.optional(), source: source.optional(), formerly };
+export const claim = z.strictObject({ sentence: text, holds: expression });

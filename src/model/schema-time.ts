@@ -1,6 +1,6 @@
-/** The shapes of what happens in time: sequences, latches and sounds of a panel, and timelines.yaml. */
+/** The shapes of what happens in time: sequences, latches and sounds of a panel, timelines.yaml and procedures. */
 import { z } from 'zod';
-import { decimal, defined, expression, id, label, source, text } from './schema-parts.ts';
+import { claim, decimal, defined, expression, id, label, source, text } from './schema-parts.ts';
 
 const duration = text.describe('A time, for example: 30 s, 2 min, 60 s +/- 5 s');
 
@@ -97,3 +97,24 @@ export const timelinesSchema = z.record(
     expect: z.array(z.strictObject({ at: duration, holds: expression })).optional(),
   }),
 );
+
+const wanted = z.strictObject({
+  when: expression.optional().describe('Where it is wanted, over options only'),
+  position: label,
+  says: text.optional().describe('The words after the position, for example: when cleared for take-off'),
+});
+const stage = z.strictObject({
+  title: text,
+  about: text.optional(),
+  source: source.optional(),
+  conditions: z
+    .record(text, z.union([label, z.array(label).min(1)]))
+    .optional()
+    .describe('What is so: values of conditions, numbers with their unit (0 kt, or 60 kt to 140 kt), modes, or any'),
+  positions: z
+    .record(text, z.union([label, wanted, z.array(wanted).min(1)]))
+    .optional()
+    .describe('Where the controls are wanted'),
+  claims: z.array(claim).min(1).optional().describe('What must hold in the stage'),
+});
+export const procedureSchema = z.strictObject({ procedure: id, ...defined, stages: z.record(id, stage) });

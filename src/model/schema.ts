@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { detectors, item, legends, message, overridesSchema, queriesSchema, supplies } from './schema-items.ts';
 import {
+  claim,
   decimal,
   defined,
   documentId,
@@ -16,7 +17,7 @@ import {
   source,
   text,
 } from './schema-parts.ts';
-import { latches, sequences, sounds, timelinesSchema } from './schema-time.ts';
+import { latches, procedureSchema, sequences, sounds, timelinesSchema } from './schema-time.ts';
 
 export const bookSchema = z.strictObject({
   operator: text,
@@ -91,8 +92,8 @@ export const panelSchema = z.strictObject({
 
 export const signalsSchema = z.record(id, z.strictObject({ ...defined, when: expression }));
 export { overridesSchema, queriesSchema } from './schema-items.ts';
-export { timelinesSchema } from './schema-time.ts';
-export const claimsSchema = z.array(z.strictObject({ sentence: text, holds: expression }));
+export { procedureSchema, timelinesSchema } from './schema-time.ts';
+export const claimsSchema = z.array(claim);
 export const sourcesSchema = z.record(
   documentId,
   z.strictObject({ title: text, revision: label, date: z.iso.date().optional() }),
@@ -112,6 +113,7 @@ export function jsonSchemas(): Record<string, object> {
     panel: panelSchema,
     overrides: overridesSchema,
     timelines: timelinesSchema,
+    procedure: procedureSchema,
     claims: claimsSchema,
     sources: sourcesSchema,
     queries: queriesSchema,

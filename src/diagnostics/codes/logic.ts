@@ -20,6 +20,10 @@ const TOO_LARGE = {
     what: 'All rules and claims together need',
     mend: 'Claim less, or split the content into two books.',
   },
+  procedures: {
+    what: 'The rules are worked out, but the stages of the procedures need',
+    mend: 'Say more of what is so in the stages, so that each leaves less open.',
+  },
   findings: {
     what: 'The rules are worked out, but to look for what never matters in them needs',
     mend: 'Split items that read many controls and conditions into several attributes.',

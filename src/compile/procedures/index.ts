@@ -1,0 +1,3 @@
+export { type StageCases, type StagePosition, wantedOn } from './course.ts';
+export { judgeProcedures, type ProcedureCourse } from './judge.ts';
+export { stageForms } from './seen.ts';
