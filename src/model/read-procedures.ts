@@ -152,8 +152,10 @@ function readPositions(
     const says = scalarUnder(node, 'says');
     const expression = when && context.expression(when, OPTIONS_ALONE);
     reportUnphrased(says, context.diagnostics);
-    if (!when && at < nodes.length - 1) context.diagnostics.report('SL333', { control: key }, node.place);
-    if (!position || !isOneOf(position, key, known, context) || (when && !expression)) return [];
+
+    const last = when !== undefined || at === nodes.length - 1;
+    if (!last) context.diagnostics.report('SL333', { control: key }, node.place);
+    if (!position || !isOneOf(position, key, known, context) || (when && !expression) || !last) return [];
     return [
       {
         ...(expression ? { when: expression } : {}),

@@ -26,7 +26,7 @@ export interface ProcedureCourse {
 /** Follows every procedure on every fit and reports what goes wrong in it. */
 export function judgeProcedures(ground: Ground, around: Surroundings): ProcedureCourse[] {
   return ground.fleet.procedures.map((procedure) => {
-    judgePositions(procedure, around);
+    const lacking = judgePositions(procedure, around);
     const courses = ground.settled.map((fit) => courseOn(ground, procedure, fit));
     const stages = procedure.stages.map((stage, at) => ({
       stage,
@@ -34,7 +34,8 @@ export function judgeProcedures(ground: Ground, around: Surroundings): Procedure
     }));
     stages.forEach(({ stage, onFits }, at) => {
       const before = stages[at - 1];
-      judgeStage(ground, stage, onFits, around);
+      // What a stage claims may hang on the positions that it wants in vain.
+      judgeStage(ground, lacking ? { ...stage, claims: [] } : stage, onFits, around);
       if (before && changesNothing(before.onFits, onFits)) {
         around.diagnostics.report('SL465', { stage: stage.title, before: before.stage.title }, stage.place);
       }
@@ -43,11 +44,12 @@ export function judgeProcedures(ground: Ground, around: Surroundings): Procedure
   });
 }
 
-/** Positions that some aircraft lack, and those that none comes to. */
+/** Positions that some aircraft lack, and those that none comes to. Says whether one is lacking. */
 function judgePositions(
   { stages }: Procedure,
   { fleet, fits, space, diagrams, expressions, diagnostics }: Surroundings,
-): void {
+): boolean {
+  let found = false;
   for (const { positions } of stages) {
     for (const { control: id, wanted } of positions) {
       const control = fleet.controls.find((each) => each.id === id);
@@ -64,6 +66,7 @@ function judgePositions(
         for (const fitted of [true, false]) {
           const some = lacking.filter((fit) => (indices.get(fit)?.length ?? 0) > 0 === fitted);
           if (some.length === 0) continue;
+          found = true;
           const aircraft = effectivityText(
             fleet,
             some.flatMap((fit) => fit.aircraft),
@@ -73,6 +76,7 @@ function judgePositions(
       }
     }
   }
+  return found;
 }
 
 function judgeStage(ground: Ground, stage: Stage, onFits: readonly StageCases[], around: Surroundings): void {

@@ -46,7 +46,7 @@ export const procedureCodes = {
     severity: 'error',
     title: 'A stage that cannot happen',
     message: (facts: { stage: string; aircraft: string; facts: string }) =>
-      `"${facts.stage}" cannot happen on ${facts.aircraft}: this never goes together there: ${facts.facts}.`,
+      `"${facts.stage}" cannot happen on ${facts.aircraft}, since this never goes together there: ${facts.facts}.`,
     hint: () => 'Correct the stage, or what it has kept from the stages before it.',
     explanation:
       'What a stage does not say is as the stage before left it, and at the start as it is normally. All of it together must ' +
