@@ -66,10 +66,10 @@ export interface TableView {
   readonly rows: readonly Row[];
 }
 
-/** A decision: the question asked (a column's title). An end: the state reached. */
+/** A decision: the question asked (a column's title). An end: the state reached, or the part in which the flow goes on. */
 export interface FlowVertex {
   readonly id: string;
-  readonly kind: 'question' | 'state';
+  readonly kind: 'question' | 'state' | 'part';
   readonly text: string;
   /** States only. */
   readonly glyph?: StateView['glyph'];
@@ -79,14 +79,23 @@ export interface FlowEdge {
   readonly to: string;
   readonly label: string;
 }
-export interface FlowView {
+/** One drawing: a tree from its first vertex, a question, to ends; each end is drawn for itself. */
+export interface FlowPart {
   readonly id: string;
-  /** What the diagram shows, for its text alternative: "Logo lights, normal cases". */
+  /** What the drawing shows, for its text alternative: "Logo lights, normal cases", "Part A: Landing gear". */
   readonly title: string;
+  /** The answers that lead here, where only one way does: "Belt selector AUTO, Main gear struts extended". */
+  readonly after?: string;
   readonly vertices: readonly FlowVertex[];
   readonly edges: readonly FlowEdge[];
   /** The same as Mermaid flowchart text. */
   readonly mermaid: string;
+}
+/** A flow in as many parts as it takes to be legible, in reading order; ends of kind `part` name a later one by its text. */
+export interface FlowView {
+  readonly id: string;
+  readonly title: string;
+  readonly parts: readonly FlowPart[];
 }
 
 /** The tables of one attribute of one item for one fit group. */

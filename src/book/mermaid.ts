@@ -1,6 +1,6 @@
 /**
  * Flow diagrams as Mermaid text, in a subset that any Mermaid reads: `flowchart TD`, one vertex or edge a line, hexagons
- * for questions, stadiums for states, every label in quotes. Characters that mean something to Mermaid, to Markdown or to
+ * for questions, stadiums for states, double-sided boxes for other parts, every label in quotes. Characters that mean something to Mermaid, to Markdown or to
  * HTML stand as `#NN;` (decimal code point), which Mermaid itself shows as the character.
  */
 import type { FlowEdge, FlowVertex } from './book.ts';
@@ -24,6 +24,7 @@ const RESERVED = new Set([
   'style',
   'subgraph',
 ]);
+const BRACKETS = { question: ['{{', '}}'], state: ['([', '])'], part: ['[[', ']]'] } as const;
 const ID = /^[a-z][a-z0-9]*(?:[-_][a-z0-9]+)*$/i;
 
 /** Letters, figures, space and harmless marks. The ligature U+FB02 is a letter, but Mermaid uses it as an escape. */
@@ -73,7 +74,7 @@ export function mermaidText(vertices: readonly FlowVertex[], edges: readonly Flo
   }
   const lines = ['flowchart TD'];
   for (const vertex of vertices) {
-    const [open, close] = vertex.kind === 'question' ? ['{{', '}}'] : ['([', '])'];
+    const [open, close] = BRACKETS[vertex.kind];
     // Mermaid refuses an empty label, and trims this one to nothing.
     lines.push(`  ${vertex.id}${open}"${mermaidLabel(vertex.text) || ' '}"${close}`);
   }

@@ -1,21 +1,16 @@
-/** A flow laid out: boxes, lines and labels in drawing units, from the top down. Pure geometry; `flow.ts` draws it. */
-import type { FlowEdge, FlowVertex } from '../book/index.ts';
-import { placeColumns } from './flow-columns.ts';
-import { buildGrid, type Grid, type GridNode } from './flow-grid.ts';
-import { orderRows } from './flow-order.ts';
-import { assignTracks, type Channel, type Net } from './flow-tracks.ts';
+/**
+ * A part of a flow laid out: boxes, lines and labels in drawing units. Pure geometry; `flow.ts` draws it.
+ *
+ * A question's answers stand under it, one below the other, on a line that comes down from it. An answer leads to a state in
+ * the column at the right, or to a further question: beside its answer where there is room, else below it, a step further
+ * in. Every answer has rows of its own, so that nothing can cross or overlap.
+ */
+import type { FlowEdge, FlowPart, FlowVertex } from '../book/index.ts';
+import { type Branch, flowTree, type Tree } from './flow-tree.ts';
+import type { Box, Point } from './geometry.ts';
 import { GLYPH_SIZE } from './glyph.ts';
-import { type Block, wrap } from './text.ts';
+import { type Block, LINE_HEIGHT, wrap } from './text.ts';
 
-export interface Point {
-  readonly x: number;
-  readonly y: number;
-}
-/** `x` and `y` are the upper left corner. */
-export interface Box extends Point {
-  readonly width: number;
-  readonly height: number;
-}
 export interface PlacedVertex {
   readonly vertex: FlowVertex;
   readonly box: Box;
@@ -25,7 +20,7 @@ export interface PlacedVertex {
 }
 export interface PlacedEdge {
   readonly edge: FlowEdge;
-  /** Level and plumb by turns, from the bottom of a vertex to the top of the next. */
+  /** Level and plumb by turns, from the bottom of a question to the left side of what follows, or to its top. */
   readonly points: readonly Point[];
   /** Absent without words. The line runs behind it. */
   readonly label?: { readonly box: Box; readonly text: Block };
@@ -37,133 +32,165 @@ export interface FlowLayout {
   readonly edges: readonly PlacedEdge[];
 }
 
-/** A drawing as wide as this stands on a phone without scrolling, or on paper at its own size. */
-const PLACES = { phone: 356, paper: 660 };
-/** How wide questions and labels may get before they break. */
-const WRAPPINGS = [
-  { question: 150, label: 120 },
-  { question: 120, label: 88 },
-  { question: 92, label: 64 },
-] as const;
-type Wrapping = (typeof WRAPPINGS)[number];
+/** How wide answers and states may get before they break. Of the combinations that fit, the lowest drawing is taken. */
+const LABEL_WRAPS = [176, 128, 96, 72];
+const STATE_WRAPS = [176, 112, 76];
+const QUESTION_WRAP = 150;
 
 export const QUESTION_POINT = 10;
 const PADDING = { question: 16, state: 15, glyph: 9, label: 4, above: 6 };
 /** Between a state's glyph and its word. */
 export const GLYPH_GAP = 3;
-/** Clear space between neighbours in a row, by the kinds of both. */
-const GAP = { vertex: 20, label: 12, pass: 12 };
 const MARGIN = 6;
-const TRACK = 9;
-/** Above the first track and below the last: under a question the labels follow closely, above a vertex an arrow needs room. */
-const CHANNEL = { fork: { above: 9, below: 7, straight: 12 }, join: { above: 8, below: 16, straight: 20 } };
-
-/** The layout of a flow: the one with the fewest broken words that fits a phone, or else paper, or else the narrowest. */
-export function layoutFlow(vertices: readonly FlowVertex[], edges: readonly FlowEdge[]): FlowLayout {
-  const grid = buildGrid(vertices, edges);
-  orderRows(grid.rows);
-  const layouts: FlowLayout[] = [];
-  for (const wrapping of WRAPPINGS) {
-    const layout = layoutWith(grid, vertices, edges, wrapping);
-    if (layout.width <= PLACES.phone) return layout;
-    layouts.push(layout);
-  }
-  const narrowest = layouts.reduce((a, b) => (b.width < a.width ? b : a));
-  return layouts.find(({ width }) => width <= PLACES.paper) ?? narrowest;
-}
+/** From a question's left point to the line that comes down from it, and from there to the answers and to questions below. */
+const TRUNK = 20;
+const STUB = 12;
+const INDENT = 4;
+/** Where a line with its arrow shows: before a state, before a question beside its answer, above one below it. */
+const SHOWN = { state: 20, beside: 22, below: 16 };
+/** Between rows; before the first answer; after a question with all its answers. */
+const GAP = { row: 8, first: 10, after: 14 };
 
 interface Sized {
   readonly width: number;
   readonly height: number;
-  readonly text?: Block;
+  readonly text: Block;
+}
+/** How large everything with words is. */
+interface Sizes {
+  readonly vertices: ReadonlyMap<FlowVertex, Sized>;
+  readonly labels: ReadonlyMap<FlowEdge, Sized>;
+}
+
+/** The layout at most `limit` wide with the least height, or the narrowest where the words are too long for that. */
+export function layoutFlow({ vertices, edges }: Pick<FlowPart, 'vertices' | 'edges'>, limit: number): FlowLayout {
+  const tree = flowTree(vertices, edges);
+  const labelled = LABEL_WRAPS.map((most) => new Map(edges.map((edge) => [edge, labelSize(edge, most)])));
+  const layouts = STATE_WRAPS.flatMap((most) => {
+    const sizes = new Map(vertices.map((vertex) => [vertex, vertexSize(vertex, most)]));
+    return labelled.map((labels) => layoutWith(vertices, edges, tree, { vertices: sizes, labels }, limit));
+  });
+  const fitting = layouts.filter(({ width }) => width <= limit);
+  if (fitting.length > 0) return fitting.reduce((a, b) => (b.height < a.height ? b : a));
+  return layouts.reduce((a, b) => (b.width < a.width ? b : a));
 }
 
 function layoutWith(
-  grid: Grid,
   vertices: readonly FlowVertex[],
   edges: readonly FlowEdge[],
-  wrapping: Wrapping,
+  tree: Tree,
+  sizes: Sizes,
+  limit: number,
 ): FlowLayout {
-  const sizes = new Map(grid.rows.flat().map((node) => [node, sizeOf(node, wrapping)]));
-  const size = (node: GridNode): Sized => sizes.get(node) as Sized;
-  const centres = placeColumns(
-    grid,
-    (left, right) => (size(left).width + size(right).width) / 2 + gapBetween(left, right),
-  );
-  const x = (node: GridNode): number => centres.get(node) as number;
+  const sizeOf = (vertex: FlowVertex): Sized => sizes.vertices.get(vertex) as Sized;
+  const labelOf = (edge: FlowEdge): Sized => sizes.labels.get(edge) as Sized;
+  const boxes = new Map<FlowVertex, Box>();
+  const labels = new Map<FlowEdge, Box>();
+  const lines = new Map<FlowEdge, readonly Point[]>();
+  const stateWidth = Math.max(0, ...vertices.filter(isEnd).map((vertex) => sizeOf(vertex).width));
+  const room: Room = { answer: limit - 2 * MARGIN - SHOWN.state - stateWidth, question: limit - 2 * MARGIN };
 
-  const channels = grid.rows.map((row, i) => routeChannel(row, i % 2 === 0, x));
-  const tops: number[] = [];
-  const bottoms: number[] = [];
-  let y = 0;
-  grid.rows.forEach((row, i) => {
-    tops.push(y);
-    y += Math.max(...row.map((node) => size(node).height));
-    bottoms.push(y);
-    const { channel, space } = channels[i] as Routed;
-    if (i + 1 < grid.rows.length)
-      y += channel.levels === 0 ? space.straight : space.above + (channel.levels - 1) * TRACK + space.below;
-  });
-
-  const boxOf = (node: GridNode): Box => {
-    const { width, height } = size(node);
-    return { x: x(node) - width / 2, y: tops[node.row] as number, width, height };
+  /** Places a question with its upper left corner at (x, y) and all that follows from it; the answer is where that ends. */
+  const place = ({ vertex, branches }: Tree, x: number, y: number): number => {
+    boxes.set(vertex, { x, y, ...extent(sizeOf(vertex)) });
+    const trunk = { x: x + TRUNK, y: y + sizeOf(vertex).height };
+    const left = trunk.x + STUB;
+    const beside = left + widestBeforeQuestions(branches, sizes) + SHOWN.beside;
+    const stepped = branches.some(({ to }) => !isEnd(to.vertex) && !fits(to, beside, sizes, room));
+    let [next, bottom] = [trunk.y + GAP.first, trunk.y];
+    for (const { edge, to } of branches) {
+      const [label, target] = [labelOf(edge), sizeOf(to.vertex)];
+      const below = stepped && !isEnd(to.vertex);
+      const height = below ? label.height : Math.max(label.height, target.height);
+      const middle = next + height / 2;
+      labels.set(edge, { x: left, y: middle - label.height / 2, ...extent(label) });
+      const corner = { x: trunk.x, y: middle };
+      if (below) {
+        const drop = { x: trunk.x + INDENT + TRUNK, y: next + height + SHOWN.below };
+        lines.set(edge, [trunk, corner, { x: drop.x, y: middle }, drop]);
+        bottom = place(to, drop.x - TRUNK, drop.y);
+      } else {
+        // A state's place to the right is known when all answers have theirs.
+        lines.set(edge, [trunk, corner, { x: beside, y: middle }]);
+        bottom = Math.max(next + height, place(to, beside, middle - target.height / 2));
+      }
+      next = bottom + (isEnd(to.vertex) ? GAP.row : GAP.after);
+    }
+    return bottom;
   };
-  const edgeLines = edges.map((edge, i): PlacedEdge => {
-    const route = grid.routes[i] as readonly GridNode[];
-    const label = route[1] as GridNode;
-    const { text } = size(label);
-    const points = linePoints(route, x, boxOf, channels, bottoms);
-    return text === undefined ? { edge, points } : { edge, points, label: { box: boxOf(label), text } };
-  });
-  const nodeOf = new Map<FlowVertex, GridNode>();
-  for (const node of grid.rows.flat()) if (node.content.kind === 'vertex') nodeOf.set(node.content.vertex, node);
+  place(tree, 0, 0);
+
+  const before = edges.filter(({ to }) => vertices.some((vertex) => vertex.id === to && isEnd(vertex)));
+  const rights = before.map((edge) => labels.get(edge) as Box).map(({ x, width }) => x + width);
+  const states = Math.max(0, ...rights) + SHOWN.state;
   return moveToOrigin(
-    vertices.map((vertex) => placeVertex(vertex, nodeOf.get(vertex) as GridNode, boxOf, size)),
-    edgeLines,
+    vertices.map((vertex) => {
+      const box = boxes.get(vertex) as Box;
+      const atEnd = isEnd(vertex) && before.length > 0;
+      return placeVertex(vertex, atEnd ? { ...box, x: states } : box, sizeOf(vertex).text);
+    }),
+    edges.map((edge) => {
+      const line = lines.get(edge) as Point[];
+      const points = before.includes(edge) ? line.map((point, i) => (i === 2 ? { ...point, x: states } : point)) : line;
+      const { text } = labelOf(edge);
+      return { edge, points, ...(text.lines.length > 0 ? { label: { box: labels.get(edge) as Box, text } } : {}) };
+    }),
   );
 }
 
-function sizeOf({ content }: GridNode, wrapping: Wrapping): Sized {
-  if (content.kind === 'pass') return { width: 2, height: 0 };
-  if (content.kind === 'label') {
-    const text = wrap(content.edge.label, 400, wrapping.label);
-    if (text.lines.length === 0) return { width: 2, height: 0 };
-    return { width: even(text.width + 2 * PADDING.label), height: text.height, text };
-  }
-  const { vertex } = content;
-  const text = wrap(vertex.text, vertex.kind === 'state' ? 650 : 400, wrapping.question);
-  const sides = sidesOf(vertex);
-  return {
-    width: even(sides.left + text.width + sides.right),
-    height: Math.max(text.height, 18) + 2 * PADDING.above,
-    text,
-  };
+/** States, and the names of other parts: where a part of a flow ends. */
+function isEnd({ kind }: FlowVertex): boolean {
+  return kind !== 'question';
 }
 
-function even(width: number): number {
-  return 2 * Math.ceil(width / 2);
+/** How far to the right answers before states may reach, and questions. */
+interface Room {
+  readonly answer: number;
+  readonly question: number;
+}
+
+/** Whether a question and all that follows from it have room from `x` on, each further question below its answer. */
+function fits({ vertex, branches }: Tree, x: number, sizes: Sizes, room: Room): boolean {
+  const left = x + TRUNK + STUB;
+  return (
+    x + (sizes.vertices.get(vertex) as Sized).width <= room.question &&
+    branches.every(({ edge, to }) => {
+      const right = left + (sizes.labels.get(edge) as Sized).width;
+      if (isEnd(to.vertex)) return right <= room.answer;
+      return right <= room.question && fits(to, x + TRUNK + INDENT, sizes, room);
+    })
+  );
+}
+
+function widestBeforeQuestions(branches: readonly Branch[], sizes: Sizes): number {
+  const asking = branches.filter(({ to }) => !isEnd(to.vertex));
+  return Math.max(0, ...asking.map(({ edge }) => (sizes.labels.get(edge) as Sized).width));
+}
+
+function extent({ width, height }: Sized): { width: number; height: number } {
+  return { width, height };
+}
+
+function labelSize(edge: FlowEdge, most: number): Sized {
+  const text = wrap(edge.label, 400, most);
+  if (text.lines.length === 0) return { width: 0, height: 0, text };
+  return { width: text.width + 2 * PADDING.label, height: text.height, text };
+}
+
+function vertexSize(vertex: FlowVertex, most: number): Sized {
+  const text = isEnd(vertex) ? wrap(vertex.text, 650, most) : wrap(vertex.text, 400, QUESTION_WRAP);
+  const { left, right } = sidesOf(vertex);
+  return { width: left + text.width + right, height: Math.max(text.height, LINE_HEIGHT) + 2 * PADDING.above, text };
 }
 
 /** What a vertex needs beside its text. */
 function sidesOf(vertex: FlowVertex): { left: number; right: number } {
-  if (vertex.kind === 'question') return { left: PADDING.question, right: PADDING.question };
+  if (!isEnd(vertex)) return { left: PADDING.question, right: PADDING.question };
   const glyph = vertex.glyph !== undefined && vertex.glyph !== 'none';
   return { left: glyph ? PADDING.glyph + GLYPH_SIZE + GLYPH_GAP : PADDING.state, right: PADDING.state };
 }
 
-function gapBetween(left: GridNode, right: GridNode): number {
-  return Math.min(GAP[left.content.kind], GAP[right.content.kind]);
-}
-
-function placeVertex(
-  vertex: FlowVertex,
-  node: GridNode,
-  boxOf: (node: GridNode) => Box,
-  size: (node: GridNode) => Sized,
-): PlacedVertex {
-  const box = boxOf(node);
-  const text = size(node).text as Block;
+function placeVertex(vertex: FlowVertex, box: Box, text: Block): PlacedVertex {
   const { left, right } = sidesOf(vertex);
   const x = box.x + (box.width - text.width + left - right) / 2;
   return {
@@ -174,90 +201,23 @@ function placeVertex(
   };
 }
 
-interface Routed {
-  readonly channel: Channel;
-  readonly space: { readonly above: number; readonly below: number; readonly straight: number };
-  /** The number of the net that each link belongs to: by its upper end under vertices, else by its lower end. */
-  readonly netOf: ReadonlyMap<GridNode, number>;
-  readonly fork: boolean;
-}
-
-/** The tracks between a row and the next. Lines that leave one vertex form a net, or else lines that lead to one node. */
-function routeChannel(row: readonly GridNode[], fork: boolean, x: (node: GridNode) => number): Routed {
-  const nets: Net[] = [];
-  const netOf = new Map<GridNode, number>();
-  const owners = fork ? row.filter((node) => node.below.length > 0) : [...new Set(row.flatMap((node) => node.below))];
-  for (const owner of owners) {
-    netOf.set(owner, nets.length);
-    nets.push(
-      fork ? { tops: [x(owner)], bottoms: owner.below.map(x) } : { tops: owner.above.map(x), bottoms: [x(owner)] },
-    );
-  }
-  return { channel: assignTracks(nets), space: fork ? CHANNEL.fork : CHANNEL.join, netOf, fork };
-}
-
-function linePoints(
-  route: readonly GridNode[],
-  x: (node: GridNode) => number,
-  boxOf: (node: GridNode) => Box,
-  channels: readonly Routed[],
-  bottoms: readonly number[],
-): Point[] {
-  const [first, last] = [route[0] as GridNode, route.at(-1) as GridNode];
-  const points: Point[] = [{ x: x(first), y: boxOf(first).y + boxOf(first).height }];
-  for (let i = 0; i + 1 < route.length; i += 1) {
-    const [upper, lower] = [route[i] as GridNode, route[i + 1] as GridNode];
-    const { channel, space, netOf, fork } = channels[upper.row] as Routed;
-    const taken = channel.tracks[netOf.get(fork ? upper : lower) as number];
-    if (taken === undefined) continue;
-    const level = (track: number): number => (bottoms[upper.row] as number) + space.above + track * TRACK;
-    points.push({ x: x(upper), y: level(taken.level) });
-    if (taken.change !== undefined) {
-      const { x: column, level: then } = taken.change;
-      points.push({ x: column, y: level(taken.level) }, { x: column, y: level(then) });
-      points.push({ x: x(lower), y: level(then) });
-    } else {
-      points.push({ x: x(lower), y: level(taken.level) });
-    }
-  }
-  points.push({ x: x(last), y: boxOf(last).y });
-  return withoutNeedless(points);
-}
-
-/** Leaves out points where the line does not turn. */
-function withoutNeedless(points: readonly Point[]): Point[] {
-  const kept: Point[] = [];
-  for (const point of points) {
-    const [before, last] = [kept.at(-2), kept.at(-1)];
-    if (last !== undefined && last.x === point.x && last.y === point.y) continue;
-    const goesOn =
-      before !== undefined &&
-      last !== undefined &&
-      ((before.x === last.x && last.x === point.x) || (before.y === last.y && last.y === point.y));
-    if (goesOn) kept.pop();
-    kept.push(point);
-  }
-  return kept;
-}
-
 /** Moves everything so that it starts MARGIN from the upper left corner. */
 function moveToOrigin(vertices: readonly PlacedVertex[], edges: readonly PlacedEdge[]): FlowLayout {
   const boxes = [
     ...vertices.map(({ box }) => box),
     ...edges.flatMap(({ label }) => (label === undefined ? [] : [label.box])),
   ];
-  const points = edges.flatMap((edge) => edge.points);
-  const left = Math.min(...boxes.map(({ x }) => x), ...points.map(({ x }) => x));
-  const right = Math.max(...boxes.map(({ x, width }) => x + width), ...points.map(({ x }) => x));
+  const right = Math.max(...boxes.map(({ x, width }) => x + width));
   const bottom = Math.max(...boxes.map(({ y, height }) => y + height));
-  const move = <T extends Point>(point: T): T => ({ ...point, x: point.x - left + MARGIN, y: point.y + MARGIN });
+  const top = Math.min(...boxes.map(({ y }) => y));
+  const move = <T extends Point>(point: T): T => ({ ...point, x: point.x + MARGIN, y: point.y - top + MARGIN });
   return {
-    width: right - left + 2 * MARGIN,
-    height: bottom + 2 * MARGIN,
+    width: right + 2 * MARGIN,
+    height: bottom - top + 2 * MARGIN,
     vertices: vertices.map((vertex) => ({ ...vertex, box: move(vertex.box), textBox: move(vertex.textBox) })),
-    edges: edges.map(({ edge, points: line, label }) => ({
+    edges: edges.map(({ edge, points, label }) => ({
       edge,
-      points: line.map(move),
+      points: points.map(move),
       ...(label === undefined ? {} : { label: { ...label, box: move(label.box) } }),
     })),
   };

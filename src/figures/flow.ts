@@ -1,63 +1,82 @@
-/** A flow diagram as SVG: the first question at the top, the states as in the tables, with their glyphs and words. */
-import type { FlowView } from '../book/index.ts';
-import { type Box, GLYPH_GAP, layoutFlow, type PlacedEdge, type PlacedVertex, QUESTION_POINT } from './flow-layout.ts';
+/** A part of a flow as SVG: the first question at the top, the states as in the tables, with their glyphs and words. */
+import type { FlowPart } from '../book/index.ts';
+import {
+  type FlowLayout,
+  GLYPH_GAP,
+  layoutFlow,
+  type PlacedEdge,
+  type PlacedVertex,
+  QUESTION_POINT,
+} from './flow-layout.ts';
+import type { Box, Point } from './geometry.ts';
 import { GLYPH_SIZE, glyphShapes } from './glyph.ts';
-import { roundedPath, textLines } from './lines.ts';
+import { arrow, roundedPath, textLines } from './lines.ts';
 import { escapeXml, number } from './markup.ts';
 
 const STATE_CORNER = 15;
-const ARROW = { width: 7, height: 7 };
+/** From the side of a part's box to its inner line. */
+const PART_BAR = 6;
+/** The widths that drawings keep to: beside the margins of most phones, and of a column of text on a screen or on A4. */
+export const FLOW_WIDTHS = { narrow: 354, broad: 656 };
+
+export interface FlowDrawings {
+  /** At most as wide as a column of text. */
+  readonly broad: string;
+  /** The same for a phone, where `broad` is too wide for one. */
+  readonly narrow?: string;
+}
 
 /**
- * The drawing of a flow, as tall and wide as it needs to be for text of 14 units; what is too wide for its place should
- * scroll. Text is measured by the book's typeface. Colours come from `src/styles/figures.css`. Ids are `idPrefix`, the
- * flow's id, and a suffix. Each vertex's and each edge's words stand in one `text` element.
+ * The drawings of a part, each as tall and wide as it needs to be for text of 14 units. Text is measured by the book's
+ * typeface. Colours come from `src/styles/figures.css`, which also shows one of the two. Ids are `idPrefix`, the part's
+ * id, and a suffix. Each vertex's and each edge's words stand in one `text` element.
  */
-export function flowSvg(flow: FlowView, options: { readonly idPrefix?: string } = {}): string {
-  const layout = layoutFlow(flow.vertices, flow.edges);
-  const id = escapeXml(`${options.idPrefix ?? ''}${flow.id}`);
-  const reached = layout.vertices.filter(({ vertex }) => flow.edges.some(({ to }) => to === vertex.id));
+export function flowDrawings(part: FlowPart, options: { readonly idPrefix?: string } = {}): FlowDrawings {
+  const id = `${options.idPrefix ?? ''}${part.id}`;
+  const broad = layoutFlow(part, FLOW_WIDTHS.broad);
+  const narrow = layoutFlow(part, FLOW_WIDTHS.narrow);
+  if (broad.width <= narrow.width) return { broad: svg(part, broad, id, '') };
+  return { broad: svg(part, broad, id, ' broad'), narrow: svg(part, narrow, `${id}-narrow`, ' narrow') };
+}
+
+function svg(part: FlowPart, layout: FlowLayout, plainId: string, variant: string): string {
+  const id = escapeXml(plainId);
   const [width, height] = [number(layout.width), number(layout.height)];
   return [
-    `<svg class="flow-drawing" role="img" aria-labelledby="${id}-drawing-title" aria-describedby="${id}-drawing-text"`,
+    `<svg class="flow-drawing${variant}" role="img" aria-labelledby="${id}-title" aria-describedby="${id}-text"`,
     ` width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">`,
-    `<title id="${id}-drawing-title">${escapeXml(flow.title)}</title>`,
-    `<desc id="${id}-drawing-text">${description(flow)}</desc>`,
+    `<title id="${id}-title">${escapeXml(part.title)}</title>`,
+    `<desc id="${id}-text">${description(part)}</desc>`,
     // One path for all lines: where lines have joined, they must not be drawn twice and look heavier.
     `<path class="flow-line" d="${layout.edges.map(({ points }) => roundedPath(points)).join('')}"/>`,
-    ...reached.map(({ box }) => arrow(box)),
+    ...layout.edges.map(({ points }) => arrow(points)),
     ...layout.edges.map(edgeLabel),
     ...layout.vertices.map(vertexShape),
     '</svg>',
   ].join('');
 }
 
-function description(flow: FlowView): string {
+function description({ vertices }: FlowPart): string {
   const count = (kind: 'question' | 'state', noun: string): string => {
-    const sum = flow.vertices.filter((vertex) => vertex.kind === kind).length;
+    const sum = vertices.filter((vertex) => vertex.kind === kind).length;
     return `${sum} ${noun}${sum === 1 ? '' : 's'}`;
   };
   return `A flow from top to bottom: ${count('question', 'question')}, ${count('state', 'outcome')}. Each line is labelled with an answer.`;
-}
-
-function arrow({ x, y, width }: Box): string {
-  const centre = x + width / 2;
-  const [left, right, top] = [centre - ARROW.width / 2, centre + ARROW.width / 2, y - ARROW.height];
-  return `<path class="flow-arrow" d="M${number(left)} ${number(top)}H${number(right)}L${number(centre)} ${number(y)}z"/>`;
 }
 
 function edgeLabel({ label }: PlacedEdge): string {
   if (label === undefined) return '';
   const { box, text } = label;
   const behind = `<rect class="flow-behind" ${place(box)}/>`;
-  return behind + textLines(text, { x: box.x + (box.width - text.width) / 2, y: box.y }, 'flow-label');
+  return behind + textLines(text, { x: box.x + (box.width - text.width) / 2, y: box.y }, 'flow-answer', true);
 }
 
 function vertexShape({ vertex, box, text, textBox }: PlacedVertex): string {
-  if (vertex.kind === 'question')
-    return `<path class="flow-question" d="${hexagon(box)}"/>${textLines(text, textBox, 'flow-label')}`;
+  const words = (names: string): string => textLines(text, textBox, names);
+  if (vertex.kind === 'question') return `<path class="flow-question" d="${hexagon(box)}"/>${words('flow-label')}`;
+  if (vertex.kind === 'part') return `<path class="flow-part" d="${doubleSided(box)}"/>${words('flow-label strong')}`;
   const shape = `<rect class="flow-state" ${place(box)} rx="${STATE_CORNER}"/>`;
-  return shape + placedGlyph(vertex.glyph ?? 'none', box, textBox) + textLines(text, textBox, 'flow-label strong');
+  return shape + placedGlyph(vertex.glyph ?? 'none', box, textBox) + words('flow-label strong');
 }
 
 function placedGlyph(kind: Parameters<typeof glyphShapes>[0], box: Box, textBox: Box): string {
@@ -69,15 +88,31 @@ function placedGlyph(kind: Parameters<typeof glyphShapes>[0], box: Box, textBox:
 
 function hexagon({ x, y, width, height }: Box): string {
   const [left, right, bottom, middle] = [x + QUESTION_POINT, x + width - QUESTION_POINT, y + height, y + height / 2];
+  return closed([
+    { x: left, y },
+    { x: right, y },
+    { x: x + width, y: middle },
+    { x: right, y: bottom },
+    { x: left, y: bottom },
+    { x, y: middle },
+  ]);
+}
+
+/** As ISO 5807:1985, 9.2.2, draws a process that is told elsewhere. */
+function doubleSided({ x, y, width, height }: Box): string {
+  const [right, bottom] = [x + width, y + height];
   const corners = [
-    [left, y],
-    [right, y],
-    [x + width, middle],
-    [right, bottom],
-    [left, bottom],
-    [x, middle],
+    { x, y },
+    { x: right, y },
+    { x: right, y: bottom },
+    { x, y: bottom },
   ];
-  return `M${corners.map((corner) => corner.map(number).join(' ')).join('L')}z`;
+  const bar = (at: number): string => `M${number(at)} ${number(y)}v${number(height)}`;
+  return closed(corners) + bar(x + PART_BAR) + bar(right - PART_BAR);
+}
+
+function closed(corners: readonly Point[]): string {
+  return `M${corners.map(({ x, y }) => `${number(x)} ${number(y)}`).join('L')}z`;
 }
 
 function place({ x, y, width, height }: Box): string {

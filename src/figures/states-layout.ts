@@ -3,7 +3,7 @@
  * down, others to the right of the column on their way down and to the left on their way up. Pure geometry.
  */
 import type { StateDiagramView } from '../book/index.ts';
-import type { Box, Point } from './flow-layout.ts';
+import type { Box, Point } from './geometry.ts';
 import { type Block, LINE_HEIGHT, textWidth, wrap } from './text.ts';
 
 export interface PlacedMode {

@@ -1,12 +1,10 @@
 /** The modes of a sequence and its transitions as SVG. The numbers on the lines are those of the transitions' table. */
 import type { StateDiagramView } from '../book/index.ts';
-import type { Point } from './flow-layout.ts';
-import { roundedPath, textLines } from './lines.ts';
+import { arrow, roundedPath, textLines } from './lines.ts';
 import { escapeXml, number } from './markup.ts';
 import { layoutStates, type PlacedMode, type PlacedMove } from './states-layout.ts';
 
 const CORNER = 8;
-const ARROW = 7;
 
 /** Text of 14 units; what is too wide for its place should scroll. Colours come from `src/styles/figures.css`. */
 export function statesSvg(diagram: StateDiagramView): string {
@@ -31,18 +29,6 @@ export function statesSvg(diagram: StateDiagramView): string {
 function description({ vertices, edges }: StateDiagramView): string {
   const lines = new Set(edges.map(({ from, to }) => `${from} ${to}`)).size;
   return `${vertices.length} modes, ${lines} ways from one to another. The table of transitions says the same.`;
-}
-
-/** At the end of a line that comes down, from the left or from the right. */
-function arrow(points: readonly Point[]): string {
-  const [before, tip] = points.slice(-2);
-  if (!before || !tip) return '';
-  const half = ARROW / 2;
-  const { x, y } = tip;
-  if (before.x === x)
-    return `<path class="flow-arrow" d="M${number(x - half)} ${number(y - ARROW)}h${ARROW}L${number(x)} ${number(y)}z"/>`;
-  const back = before.x < x ? x - ARROW : x + ARROW;
-  return `<path class="flow-arrow" d="M${number(back)} ${number(y - half)}v${ARROW}L${number(x)} ${number(y)}z"/>`;
 }
 
 function label({ label: { box, text } }: PlacedMove): string {

@@ -83,10 +83,13 @@ const label = fc.oneof(
   fc.array(fc.constantFrom(...AWKWARD, 'Logo switch', 'AUTO'), { maxLength: 4 }).map((parts) => parts.join(' ')),
 );
 
+const KINDS = ['question', 'state', 'part'] as const;
+const SHAPES = { question: 'hexagon', state: 'stadium', part: 'subroutine' };
+
 /** Vertices with the given texts, and an edge with each of the labels, cycling through the vertices. */
 function graph(texts: readonly string[], labels: readonly string[]): { vertices: FlowVertex[]; edges: FlowEdge[] } {
   const vertices = texts.map(
-    (text, i): FlowVertex => ({ id: `v${i}`, kind: i % 2 === 0 ? 'question' : 'state', text }),
+    (text, i): FlowVertex => ({ id: `v${i}`, kind: KINDS[i % 3] as FlowVertex['kind'], text }),
   );
   const edges = labels.map((text, i) => ({
     from: `v${i % texts.length}`,
@@ -99,9 +102,7 @@ function graph(texts: readonly string[], labels: readonly string[]): { vertices:
 async function expectReadBack(texts: readonly string[], labels: readonly string[]): Promise<void> {
   const { vertices, edges } = graph(texts, labels);
   const read = await readMermaid(mermaidText(vertices, edges));
-  expect(read.vertices).toEqual(
-    vertices.map(({ id, kind, text }) => ({ id, text, shape: kind === 'question' ? 'hexagon' : 'stadium' })),
-  );
+  expect(read.vertices).toEqual(vertices.map(({ id, kind, text }) => ({ id, text, shape: SHAPES[kind] })));
   expect(read.edges).toEqual(edges);
 }
 

@@ -33,9 +33,15 @@ describe('a table', () => {
   });
 
   it('is drawn with the same names', () => {
-    const { flow } = groupOn(groups, SELECTOR);
-    expect(flow?.vertices[0]?.text).toBe('Logo selector');
-    expect(flow?.edges.map(({ label }) => label)).toEqual(['0', '1 or 2']);
+    const annunciator = pageAt('item', 'lights/logo-on.html').attributes[0]?.groups ?? [];
+    const [part, ...further] = groupOn(annunciator, SELECTOR).flow?.parts ?? [];
+    expect(part?.vertices[0]?.text).toBe('Logo selector');
+    expect(part?.edges.filter(({ from }) => from === 'v0').map(({ label }) => label)).toEqual(['0', '1 or 2']);
+    expect(further).toEqual([]);
+  });
+
+  it('is not drawn where its single column is all that there is to ask', () => {
+    expect(groupOn(groups, SELECTOR).flow).toBeUndefined();
   });
 });
 

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { type Browser, chromium } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { flowSvg } from '../../src/figures/index.ts';
+import { flowDrawings } from '../../src/figures/index.ts';
 import { findChromium } from '../helpers/chromium.ts';
 import { flows, LOGO_FLOW } from '../helpers/flows.ts';
 
@@ -29,8 +29,8 @@ test('every word of a flow, as Chromium sets it, lies inside its shape or on its
   const page = await browser.newPage();
   await page.setContent(`<!doctype html><style>
     @font-face { font-family: Book; src: url(${font}); font-weight: 200 800 }
-    body { font-family: Book, sans-serif } ${css}
-  </style>${samples.map((flow) => flowSvg(flow)).join('')}`);
+    body { font-family: Book, sans-serif } ${css} .flow-drawing.broad { display: block }
+  </style>${samples.map((flow) => flowDrawings(flow).broad).join('')}`);
   const measured = await page.evaluate(async () => {
     await Promise.all([400, 650].map((weight) => document.fonts.load(`${weight} 14px Book`)));
     return [...document.querySelectorAll<SVGTextElement>('svg text')].map((text) => {

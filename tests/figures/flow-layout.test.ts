@@ -1,26 +1,26 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { FlowView } from '../../src/book/book.ts';
+import type { FlowEdge, FlowPart } from '../../src/book/book.ts';
+import { FLOW_WIDTHS } from '../../src/figures/flow.ts';
 import {
-  type Box,
   type FlowLayout,
   layoutFlow,
   type PlacedEdge,
   type PlacedVertex,
-  type Point,
   QUESTION_POINT,
 } from '../../src/figures/flow-layout.ts';
+import type { Box, Point } from '../../src/figures/geometry.ts';
 import { textWidth } from '../../src/figures/text.ts';
 import { flows, LOGO_FLOW } from '../helpers/flows.ts';
 
-const layout = (flow: FlowView): FlowLayout => layoutFlow(flow.vertices, flow.edges);
+const WIDTHS = Object.values(FLOW_WIDTHS);
 const NUDGE = 1e-6;
 
-/** Runs a check on the layouts of many flows. */
-function always(check: (placed: FlowLayout, flow: FlowView) => void): void {
+/** Runs a check on the layouts of many parts of flows, for phones and for wider places. */
+function always(check: (placed: FlowLayout, part: FlowPart, limit: number) => void): void {
   fc.assert(
-    fc.property(flows(), (flow) => check(layout(flow), flow)),
-    { numRuns: 120 },
+    fc.property(flows(), fc.constantFrom(...WIDTHS), (part, limit) => check(layoutFlow(part, limit), part, limit)),
+    { numRuns: 60 },
   );
 }
 
@@ -43,16 +43,6 @@ function segments(points: readonly Point[]): Box[] {
       height: Math.abs(start.y - end.y),
     };
   });
-}
-
-/** Whether a level or plumb segment has a point strictly inside the box. */
-function enters(segment: Box, box: Box): boolean {
-  return (
-    segment.x + NUDGE < box.x + box.width &&
-    box.x + NUDGE < segment.x + segment.width + 2 * NUDGE &&
-    segment.y + NUDGE < box.y + box.height &&
-    box.y + NUDGE < segment.y + segment.height
-  );
 }
 
 function labelBoxes(placed: FlowLayout): { box: Box; of: PlacedEdge }[] {
@@ -111,58 +101,110 @@ describe('A flow laid out', () => {
     always((placed) => {
       for (const edge of placed.edges) {
         for (const segment of segments(edge.points)) {
-          for (const { box } of placed.vertices) expect(enters(segment, box)).toBe(false);
-          for (const { box, of } of labelBoxes(placed)) if (of !== edge) expect(enters(segment, box)).toBe(false);
+          for (const { box } of placed.vertices) expect(overlap(segment, box)).toBe(false);
+          for (const { box, of } of labelBoxes(placed)) if (of !== edge) expect(overlap(segment, box)).toBe(false);
         }
       }
     });
   });
 
-  test('leads each line down through its own label, from its question to its answer', () => {
-    always((placed, flow) => {
-      expect(placed.edges.map(({ edge }) => edge)).toEqual(flow.edges);
+  test('leads each line once through its own label, from under its question to what its answer leads to', () => {
+    always((placed, part) => {
+      expect(placed.edges.map(({ edge }) => edge)).toEqual(part.edges);
       const boxOf = new Map(placed.vertices.map(({ vertex, box }) => [vertex.id, box]));
       for (const { edge, points, label } of placed.edges) {
         const [from, to] = [boxOf.get(edge.from) as Box, boxOf.get(edge.to) as Box];
-        expect(points[0]).toEqual({ x: from.x + from.width / 2, y: from.y + from.height });
-        expect(points.at(-1)).toEqual({ x: to.x + to.width / 2, y: to.y });
+        const [start, tip] = [points[0] as Point, points.at(-1) as Point];
+        expect(start).toEqual({ x: from.x + 20, y: from.y + from.height });
+        const atSide = tip.x === to.x && Math.abs(tip.y - to.y - to.height / 2) < NUDGE;
+        const atTop =
+          tip.y === to.y && tip.x > to.x + QUESTION_POINT && tip.x < to.x + to.width - QUESTION_POINT + NUDGE;
+        expect(atSide || atTop).toBe(true);
         for (const [i, end] of points.slice(1).entries()) {
-          const start = points[i] as Point;
-          expect(end.y >= start.y && (end.x === start.x || end.y === start.y)).toBe(true);
+          const before = points[i] as Point;
+          expect(end.y >= before.y && end.x >= before.x && (end.x === before.x || end.y === before.y)).toBe(true);
         }
         if (label === undefined) continue;
-        expect(segments(points).some((segment) => segment.width === 0 && enters(segment, label.box))).toBe(true);
+        expect(segments(points).some((segment) => segment.height === 0 && overlap(segment, label.box))).toBe(true);
       }
     });
   });
 
-  test('has no two lines on one another unless they have an end in common', () => {
+  test('has no two lines that cross or touch, but those from one question, which share its trunk', () => {
     always((placed) => {
+      const grown = ({ x, y, width, height }: Box): Box => ({
+        x: x - 3,
+        y: y - 3,
+        width: width + 6,
+        height: height + 6,
+      });
       placed.edges.forEach((one, i) => {
         for (const other of placed.edges.slice(i + 1)) {
-          if (one.edge.from === other.edge.from || one.edge.to === other.edge.to) continue;
-          for (const a of segments(one.points)) {
-            for (const b of segments(other.points)) {
-              const onOneLine =
-                (a.width === 0 && b.width === 0 && a.x === b.x) || (a.height === 0 && b.height === 0 && a.y === b.y);
-              if (!onOneLine) continue;
-              const shared = Math.max(
-                Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x),
-                Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y),
-              );
-              const apart = a.x + a.width < b.x || b.x + b.width < a.x || a.y + a.height < b.y || b.y + b.height < a.y;
-              expect(apart || shared <= 0).toBe(true);
+          const [ours, theirs] = [segments(one.points), segments(other.points)];
+          const sameQuestion = one.edge.from === other.edge.from;
+          // What lies on the trunk is the first segment of each.
+          for (const a of sameQuestion ? ours.slice(1) : ours)
+            for (const b of sameQuestion ? theirs.slice(1) : theirs) {
+              // A line reaches its question's left point or top, from under which the next ones leave.
+              expect(overlap(sameQuestion ? a : grown(a), b)).toBe(false);
+              expect(overlap(a, sameQuestion ? b : grown(b))).toBe(false);
             }
-          }
         }
       });
     });
   });
 
+  test('has all states and further parts in one column at the right of all answers before them', () => {
+    always((placed, part) => {
+      const ends = placed.vertices.filter(({ vertex }) => vertex.kind !== 'question');
+      expect(new Set(ends.map(({ box }) => box.x)).size).toBe(1);
+      const ids = new Set(ends.map(({ vertex }) => vertex.id));
+      for (const { edge, label } of placed.edges)
+        if (label && ids.has(edge.to))
+          expect(label.box.x + label.box.width).toBeLessThanOrEqual((ends[0]?.box.x ?? 0) - 20 + NUDGE);
+      expect(ends.length).toBe(part.vertices.length - new Set(part.edges.map(({ from }) => from)).size);
+    });
+  });
+
+  test('reads from the top in the order of the answers', () => {
+    always((placed, part) => {
+      const middle = new Map(placed.vertices.map(({ vertex, box }) => [vertex.id, box.y + box.height / 2]));
+      for (const { id } of part.vertices) {
+        const answers = part.edges.filter(({ from }) => from === id).map(({ to }) => middle.get(to) as number);
+        expect(answers).toEqual(answers.toSorted((a, b) => a - b));
+      }
+    });
+  });
+
+  test('is no wider than its place where its words are no longer than on a panel', () => {
+    const word = fc.constantFrom(
+      'OFF',
+      'down and locked',
+      'travelling or up',
+      'Main gear struts',
+      'stopped or cut off',
+    );
+    const shallow = flows(18).filter((part) => depth(part) <= 5);
+    fc.assert(
+      fc.property(shallow, fc.infiniteStream(word), fc.constantFrom(...WIDTHS), (part, stream, limit) => {
+        const say = (): string => stream.next().value as string;
+        const said = {
+          vertices: part.vertices.map((vertex) => ({
+            ...vertex,
+            text: vertex.kind === 'question' ? say() : 'Not shown',
+          })),
+          edges: part.edges.map((edge) => ({ ...edge, label: say() })),
+        };
+        expect(layoutFlow(said, limit).width).toBeLessThanOrEqual(limit);
+      }),
+      { numRuns: 40 },
+    );
+  });
+
   test('stands within its bounds, the first question above all else', () => {
     always((placed) => {
       const [first, ...others] = placed.vertices as [PlacedVertex, ...PlacedVertex[]];
-      for (const { box } of others) expect(box.y).toBeGreaterThan(first.box.y + first.box.height);
+      for (const { box } of others) expect(box.y).toBeGreaterThanOrEqual(first.box.y + first.box.height);
       const boxes = [...placed.vertices.map(({ box }) => box), ...labelBoxes(placed).map(({ box }) => box)];
       for (const { x, y, width, height } of [...boxes, ...placed.edges.flatMap(({ points }) => segments(points))]) {
         expect(Math.min(x, y)).toBeGreaterThanOrEqual(1);
@@ -190,32 +232,31 @@ describe('A flow laid out', () => {
     });
   });
 
-  test('fits a phone when the flow is small, and keeps the author’s order of positions', () => {
-    const placed = layout(LOGO_FLOW);
-    expect(placed.width).toBeLessThanOrEqual(340);
-    const labels = new Map(labelBoxes(placed).map(({ box, of }) => [of.edge.label, box]));
-    const across = ['OFF', 'AUTO', 'ON'].map((label) => (labels.get(label) as Box).x);
-    expect(across).toEqual([...across].sort((a, b) => a - b));
+  test('puts a question beside its answer where there is room, and else below it', () => {
+    const [broad, narrow] = [layoutFlow(LOGO_FLOW, FLOW_WIDTHS.broad), layoutFlow(LOGO_FLOW, 280)];
+    const level = (placed: FlowLayout): boolean => placed.edges[1]?.points.length === 3;
+    expect([level(broad), level(narrow)]).toEqual([true, false]);
+    expect(broad.height).toBeLessThan(narrow.height);
+    expect(narrow.width).toBeLessThanOrEqual(280);
   });
 
-  test('draws a lone chain straight', () => {
-    const { vertices } = LOGO_FLOW;
-    const [a, b, c] = ['switch', 'gear', 'dark'];
-    const edges = [
-      { from: a, to: b, label: 'AUTO' },
-      { from: b, to: c, label: 'a much longer label than the others' },
-    ] as FlowView['edges'];
-    const placed = layoutFlow(
-      vertices.filter(({ id }) => [a, b, c].includes(id)),
-      edges,
-    );
-    for (const { points } of placed.edges) expect(points).toHaveLength(2);
-  });
-
-  test('refuses a cycle and an edge to nowhere, which only a bug can make', () => {
-    const vertices = LOGO_FLOW.vertices.slice(0, 2);
-    const there = { from: 'switch', to: 'gear', label: 'x' };
-    expect(() => layoutFlow(vertices, [there, { from: 'gear', to: 'switch', label: 'y' }])).toThrow('cycle');
-    expect(() => layoutFlow(vertices, [there, { from: 'gear', to: 'dark', label: 'y' }])).toThrow('not all there');
+  test('refuses what is not a tree, which only a bug can make', () => {
+    const vertices = LOGO_FLOW.vertices.slice(0, 3);
+    const [off, auto] = LOGO_FLOW.edges.slice(0, 2) as [FlowEdge, FlowEdge];
+    const back = { from: 'gear', to: 'switch', label: 'x' };
+    const draw = (edges: readonly FlowEdge[]) => () => layoutFlow({ vertices, edges }, 300);
+    expect(draw([off, auto, back])).toThrow('reached twice');
+    expect(draw([off, auto, { ...off, from: 'gear' }])).toThrow('reached twice');
+    expect(draw([off, { ...auto, to: 'brake' }])).toThrow('not there');
+    expect(draw([off])).toThrow('does not lead to');
   });
 });
+
+/** The number of questions one after another. */
+function depth({ vertices, edges }: FlowPart): number {
+  const below = (id: string): number => {
+    const own = edges.filter(({ from }) => from === id);
+    return own.length === 0 ? 0 : 1 + Math.max(...own.map(({ to }) => below(to)));
+  };
+  return below(vertices[0]?.id ?? '');
+}

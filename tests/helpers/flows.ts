@@ -1,8 +1,8 @@
 /** Flows for tests: random ones, and a few by hand. */
 import fc from 'fast-check';
-import type { FlowEdge, FlowVertex, FlowView } from '../../src/book/book.ts';
+import type { FlowEdge, FlowPart, FlowVertex } from '../../src/book/book.ts';
 
-const words = fc.oneof(
+const text = fc.oneof(
   fc.constantFrom(
     'OFF',
     'ON',
@@ -21,71 +21,88 @@ const words = fc.oneof(
       maxLength: 12,
     })
     .map((list) => list.join(' ')),
-  fc.string({ minLength: 1, maxLength: 30 }).filter((text) => text.trim() !== ''),
+  fc.string({ minLength: 1, maxLength: 30 }).filter((each) => each.trim() !== ''),
 );
 const glyphs = ['dark', 'lit', 'flashing', 'none', 'not-fitted', 'impossible'] as const;
 
-/**
- * Flows of 2 to `most` vertices: the first is the only one that nothing leads to, edges lead from an earlier vertex to a
- * later one, questions have up to four answers, some of them without words, some with the same target.
- */
-export function flows(most = 40): fc.Arbitrary<FlowView> {
+/** Texts for the vertices of a tree or graph, and labels for the edges that lead to them. */
+function words(most: number): fc.Arbitrary<{ texts: string[]; labels: string[]; parents: number[]; reach: number }> {
   return fc
     .record({ count: fc.integer({ min: 2, max: most }), reach: fc.integer({ min: 1, max: most }) })
-    .chain(({ count, reach }) =>
-      fc.record({
-        texts: fc.array(words, { minLength: count, maxLength: count }),
-        parents: fc.array(fc.nat(), { minLength: count, maxLength: count }),
-        more: fc.array(fc.tuple(fc.nat(), fc.nat(), fc.option(words, { nil: '' })), { maxLength: 2 * count }),
-        labels: fc.array(words, { minLength: count, maxLength: count }),
-        reach: fc.constant(reach),
-      }),
-    )
-    .map(({ texts, parents, more, labels, reach }) => {
-      const edges: FlowEdge[] = [];
-      const add = (from: number, to: number, label: string): void => {
-        const answers = edges.filter((edge) => edge.from === `v${from}`).length;
-        if (answers < 4) edges.push({ from: `v${from}`, to: `v${to}`, label });
-        else edges.push({ from: `v${to - 1}`, to: `v${to}`, label });
-      };
-      for (let to = 1; to < texts.length; to += 1)
-        add(Math.max(0, to - 1 - ((parents[to] as number) % reach)), to, labels[to] as string);
-      for (const [a, b, label] of more) {
-        const to = 1 + (b % (texts.length - 1));
-        add(a % to, to, label);
-      }
-      const asks = new Set(edges.map(({ from }) => from));
-      const vertices = texts.map((text, i): FlowVertex => {
-        const id = `v${i}`;
-        if (asks.has(id)) return { id, kind: 'question', text };
-        return { id, kind: 'state', text, glyph: glyphs[i % glyphs.length] as (typeof glyphs)[number] };
-      });
-      return { id: 'f', title: 'A <flow> & more', vertices, edges, mermaid: '' };
+    .chain(({ count, reach }) => {
+      const list = <T>(of: fc.Arbitrary<T>): fc.Arbitrary<T[]> => fc.array(of, { minLength: count, maxLength: count });
+      const labels = list(fc.oneof({ weight: 9, arbitrary: text }, fc.constant('')));
+      return fc.record({ texts: list(text), labels, parents: list(fc.nat()), reach: fc.constant(reach) });
     });
 }
 
+function vertexOf(index: number, text: string, asks: boolean): FlowVertex {
+  const id = `v${index}`;
+  if (asks) return { id, kind: 'question', text };
+  if (index % 7 === 6) return { id, kind: 'part', text };
+  return { id, kind: 'state', text, glyph: glyphs[index % glyphs.length] as (typeof glyphs)[number] };
+}
+
+/** Parts of flows: trees of 2 to `most` vertices, whose questions have up to four answers, some of them without words. */
+export function flows(most = 26): fc.Arbitrary<FlowPart> {
+  return words(most).map(({ texts, labels, parents, reach }) => {
+    const edges: FlowEdge[] = [];
+    for (let to = 1; to < texts.length; to += 1) {
+      const wanted = Math.max(0, to - 1 - ((parents[to] as number) % reach));
+      const full = edges.filter(({ from }) => from === `v${wanted}`).length >= 4;
+      edges.push({ from: `v${full ? to - 1 : wanted}`, to: `v${to}`, label: labels[to] as string });
+    }
+    const vertices = texts.map((each, i) =>
+      vertexOf(
+        i,
+        each,
+        edges.some(({ from }) => from === `v${i}`),
+      ),
+    );
+    return { id: 'f', title: 'A <flow> & more', vertices, edges, mermaid: '' };
+  });
+}
+
+/** Flows before they are taken apart: as trees, with further edges from earlier to later vertices. */
+export function graphs(most = 40): fc.Arbitrary<{ vertices: FlowVertex[]; edges: FlowEdge[] }> {
+  const more = fc.array(fc.tuple(fc.nat(), fc.nat(), text), { maxLength: 2 * most });
+  return fc.tuple(flows(most), more).map(([{ vertices, edges }, further]) => {
+    const all = [...edges];
+    for (const [a, b, label] of further) {
+      const to = 1 + (b % (vertices.length - 1));
+      const from = a % to;
+      if (all.some((edge) => edge.from === `v${from}`)) all.push({ from: `v${from}`, to: `v${to}`, label });
+    }
+    const asks = (id: string): boolean => all.some(({ from }) => from === id);
+    return {
+      vertices: vertices.map((vertex, i) => ({ ...vertexOf(i, vertex.text, asks(vertex.id)), text: vertex.text })),
+      edges: all,
+    };
+  });
+}
+
 /** A three-position switch whose middle position asks further questions. */
-export const LOGO_FLOW: FlowView = {
+export const LOGO_FLOW: FlowPart = {
   id: 'logo',
   title: 'Logo lights, normal cases',
   vertices: [
     { id: 'switch', kind: 'question', text: 'Logo switch' },
+    { id: 'off', kind: 'state', text: 'Dark', glyph: 'dark' },
     { id: 'gear', kind: 'question', text: 'Main gear struts' },
     { id: 'brake', kind: 'question', text: 'Parking brake' },
-    { id: 'slats', kind: 'question', text: 'Slats' },
-    { id: 'dark', kind: 'state', text: 'Dark', glyph: 'dark' },
-    { id: 'lit', kind: 'state', text: 'Lit', glyph: 'lit' },
+    { id: 'set', kind: 'state', text: 'Lit', glyph: 'lit' },
+    { id: 'released', kind: 'state', text: 'Dark', glyph: 'dark' },
+    { id: 'further', kind: 'part', text: 'Part 2' },
+    { id: 'on', kind: 'state', text: 'Lit', glyph: 'lit' },
   ],
   edges: [
-    { from: 'switch', to: 'dark', label: 'OFF' },
+    { from: 'switch', to: 'off', label: 'OFF' },
     { from: 'switch', to: 'gear', label: 'AUTO' },
-    { from: 'switch', to: 'lit', label: 'ON' },
     { from: 'gear', to: 'brake', label: 'compressed' },
-    { from: 'gear', to: 'slats', label: 'extended' },
-    { from: 'brake', to: 'lit', label: 'set' },
-    { from: 'brake', to: 'dark', label: 'released' },
-    { from: 'slats', to: 'dark', label: 'in' },
-    { from: 'slats', to: 'lit', label: 'out' },
+    { from: 'brake', to: 'set', label: 'set' },
+    { from: 'brake', to: 'released', label: 'released' },
+    { from: 'gear', to: 'further', label: 'extended' },
+    { from: 'switch', to: 'on', label: 'ON' },
   ],
   mermaid: '',
 };

@@ -15,6 +15,7 @@ import type {
   ControlPage,
   DifferenceView,
   Effectivity,
+  FlowVertex,
   FlowView,
   GroupView,
   Inline,
@@ -26,6 +27,8 @@ import type {
   StateView,
   TableView,
 } from '../../src/book/book.ts';
+import { flowParts } from '../../src/book/flow-parts.ts';
+import { mermaidText } from '../../src/book/mermaid.ts';
 import type { Note } from '../../src/model/index.ts';
 
 const letters = 'ABCDEFGHIJKL'.split('');
@@ -101,33 +104,26 @@ function table(
   };
 }
 /** Edges written as "a > b : label"; vertices as "id ? words" or "id = glyph words". */
-function flow(id: string, title: string, vertices: readonly string[], edges: readonly string[]): FlowView {
-  return {
-    id,
+function flow(id: string, title: string, lines: readonly string[], answers: readonly string[]): FlowView {
+  const vertices = lines.map((line): FlowVertex => {
+    const question = /^(\S+) \? (.+)$/.exec(line);
+    if (question) return { id: question[1] ?? '', kind: 'question', text: question[2] ?? '' };
+    const state = /^(\S+) = (\S+) (.+)$/.exec(line);
+    const glyph = (state?.[2] ?? 'none') as StateView['glyph'];
+    return { id: state?.[1] ?? '', kind: 'state', glyph, text: state?.[3] ?? '' };
+  });
+  const edges = answers.map((line) => {
+    const parts = /^(\S+) > (\S+) : (.+)$/.exec(line);
+    return { from: parts?.[1] ?? '', to: parts?.[2] ?? '', label: parts?.[3] ?? '' };
+  });
+  const parts = flowParts(vertices, edges).map((part, at) => ({
+    id: `${id}-${at}`,
     title,
-    vertices: vertices.map((line) => {
-      const question = /^(\S+) \? (.+)$/.exec(line);
-      if (question) return { id: question[1] ?? '', kind: 'question', text: question[2] ?? '' };
-      const state = /^(\S+) = (\S+) (.+)$/.exec(line);
-      return {
-        id: state?.[1] ?? '',
-        kind: 'state',
-        glyph: (state?.[2] ?? 'none') as StateView['glyph'],
-        text: state?.[3] ?? '',
-      };
-    }),
-    edges: edges.map((line) => {
-      const parts = /^(\S+) > (\S+) : (.+)$/.exec(line);
-      return { from: parts?.[1] ?? '', to: parts?.[2] ?? '', label: parts?.[3] ?? '' };
-    }),
-    mermaid: [
-      'flowchart TD',
-      ...vertices.map((line) =>
-        line.replace(/^(\S+) \? (.+)$/, '  $1{"$2"}').replace(/^(\S+) = \S+ (.+)$/, '  $1(["$2"])'),
-      ),
-      ...edges.map((line) => line.replace(/^(\S+) > (\S+) : (.+)$/, '  $1 -->|"$3"| $2')),
-    ].join('\n'),
-  };
+    vertices: part.vertices,
+    edges: part.edges,
+    mermaid: mermaidText(part.vertices, part.edges),
+  }));
+  return { id, title, parts };
 }
 
 const home: Listed = { to: 'index.html', title: 'Home' };
@@ -212,12 +208,6 @@ const logoGroups: GroupView[] = [
     abnormal: table('logo-lights-2-abnormal', 'Abnormal cases', 'Logo switch | AC bus 2', 'Logo lights', [
       ['any | lost', dark],
     ]),
-    flow: flow(
-      'logo-lights-2-flow',
-      'Logo lights, normal cases',
-      ['n0 ? Logo switch', 's0 = dark Dark', 's1 = lit Lit'],
-      ['n0 > s0 : OFF', 'n0 > s1 : ON'],
-    ),
   },
 ];
 const logoAttribute: AttributeView = { id: 'logo-lights', title: 'Logo lights', to: items.logo.to, groups: logoGroups };

@@ -48,51 +48,80 @@ async function judgeFlow(group: Element, oracle: Oracle, id: AttributeId, fits: 
   if (states.size < 2 || followsItsLight(oracle, id))
     return figures.length === 0 ? [] : ['a flow where there is nothing to ask'];
   const [figure] = figures;
+  // A table of one column says as much as a flow of one question.
+  if (figures.length === 0 && isSaidByOne(cases.map(({ fit, given }) => [given, stateTitle(oracle, id, fit, given)])))
+    return [];
   if (figures.length !== 1 || !figure) return [`${figures.length} flows`];
-  const graph = await readMermaid(rawText(byTag(figure, 'code')[0] as Element));
+  const parts = await Promise.all(byTag(figure, 'code').map((code) => readMermaid(rawText(code))));
   const faults = cases.flatMap(({ fit, given }) => {
-    const reached = walk(graph, oracle, given, fits);
+    const reached = walk(parts, oracle, given, fits);
     const wanted = stateTitle(oracle, id, fit, given);
     return reached.toLowerCase() === wanted.toLowerCase()
       ? []
       : [`leads to "${reached}" instead of "${wanted}" for ${JSON.stringify(given)}`];
   });
-  return [...faults, ...judgeDrawing(figure, graph)];
+  return [...faults, ...judgeDrawings(figure, parts)];
 }
 
-/** Follows the edges from the first vertex; throws when not exactly one edge fits. */
-function walk(
-  graph: Awaited<ReturnType<typeof readMermaid>>,
-  oracle: Oracle,
-  given: Case,
-  fits: readonly Fit[],
-): string {
-  const targets = new Set(graph.edges.map(({ to }) => to));
-  const roots = graph.vertices.filter(({ id }) => !targets.has(id));
-  let [vertex] = roots;
-  if (roots.length !== 1 || !vertex) throw new Error(`${roots.length} vertices to start from`);
+/** Whether one variable alone tells the state of each case. */
+function isSaidByOne(cases: readonly (readonly [Case, string])[]): boolean {
+  const variables = Object.keys(cases[0]?.[0] ?? {});
+  return variables.some((variable) =>
+    [...Map.groupBy(cases, ([given]) => given[variable]).values()].every(
+      (alike) => new Set(alike.map(([, state]) => state)).size === 1,
+    ),
+  );
+}
+
+type Graph = Awaited<ReturnType<typeof readMermaid>>;
+
+/** Follows the edges from the first vertex of the first part; throws when not exactly one edge fits. */
+function walk(parts: readonly Graph[], oracle: Oracle, given: Case, fits: readonly Fit[]): string {
+  let graph = parts[0] as Graph;
+  let vertex = startOf(graph);
   for (;;) {
-    const here: { readonly id: string; readonly text: string } = vertex;
+    const here: Graph['vertices'][number] = vertex;
     const edges = graph.edges.filter(({ from }) => from === here.id);
+    if (here.shape === 'subroutine') {
+      const next: Graph | undefined = parts[Number(/^Part (\d+)$/.exec(here.text)?.[1]) - 1];
+      if (!next || edges.length > 0) throw new Error(`"${here.text}" is no other part`);
+      graph = next;
+      vertex = startOf(graph);
+      continue;
+    }
     if (edges.length === 0) return here.text;
     const variable = variableTitled(oracle, here.text, fits);
     const fitting = edges.filter(({ label }) => readValues(oracle, variable, label, fits)(given[variable] ?? ''));
     if (fitting.length !== 1)
       throw new Error(`${fitting.length} ways on from "${here.text}" for ${JSON.stringify(given)}`);
-    vertex = graph.vertices.find(({ id }) => id === fitting[0]?.to);
-    if (!vertex) throw new Error('an edge leads nowhere');
+    const next = graph.vertices.find(({ id }) => id === fitting[0]?.to);
+    if (!next) throw new Error('an edge leads nowhere');
+    vertex = next;
   }
 }
 
-/** Every label of the graph must stand in the drawing, as often as the graph has it. */
-function judgeDrawing(figure: Element, graph: Awaited<ReturnType<typeof readMermaid>>): string[] {
-  const [svg] = byTag(figure, 'svg');
-  if (!svg) return ['no drawing'];
-  const drawn = byTag(svg, 'text').map(textOf).sort();
-  const wanted = [...graph.vertices.map(({ text }) => text), ...graph.edges.map(({ label }) => label)]
-    .filter((label) => label !== '')
-    .sort();
-  return drawn.join('\n') === wanted.join('\n') ? [] : [`draws ${drawn.join(' | ')} instead of ${wanted.join(' | ')}`];
+/** The one vertex that nothing leads to. */
+function startOf({ vertices, edges }: Graph): Graph['vertices'][number] {
+  const targets = new Set(edges.map(({ to }) => to));
+  const [start, ...others] = vertices.filter(({ id }) => !targets.has(id));
+  if (!start || others.length > 0) throw new Error(`${others.length + (start ? 1 : 0)} vertices to start from`);
+  return start;
+}
+
+/** Every label of a part must stand in each of its drawings, as often as the part has it. */
+function judgeDrawings(figure: Element, parts: readonly Graph[]): string[] {
+  const places = byClass(figure, 'part');
+  if (places.length !== parts.length) return [`${places.length} drawings of ${parts.length} parts`];
+  return parts.flatMap((graph, at) => {
+    const svgs = byTag(places[at] as Element, 'svg').filter((svg) => byTag(svg, 'title').length > 0);
+    const wanted = [...graph.vertices.map(({ text }) => text), ...graph.edges.map(({ label }) => label)]
+      .filter((label) => label !== '')
+      .sort()
+      .join(' | ');
+    const drawn = svgs.map((svg) => byTag(svg, 'text').map(textOf).sort().join(' | '));
+    if (drawn.length === 0) return ['no drawing'];
+    return drawn.filter((words) => words !== wanted).map((words) => `draws ${words} instead of ${wanted}`);
+  });
 }
 
 /** Text with its line breaks, as in `pre`. */
