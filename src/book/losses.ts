@@ -11,6 +11,7 @@ import {
   idOf,
   type Meaning,
   normalValue,
+  normalValues,
   type SettledFit,
   valueIds,
   valueTitle,
@@ -151,7 +152,7 @@ function changesOn(compiled: Compiled, behaviour: Behaviour, fit: Fit, cause: Ca
  */
 function comparison(compiled: Compiled, behaviour: Behaviour, fit: Fit, cause: Cause): [number, number][] {
   const { diagrams, space, outcomes } = compiled;
-  const form = behaviour.forms[fit.index] as Node;
+  const form = inNormalPositions(compiled, behaviour.forms[fit.index] as Node);
   const isMode = (level: number): boolean => space.meanings[level]?.kind === 'sequence';
   // Modes follow conditions that the item itself does not read.
   if (!diagrams.support(form).some((level) => cause.has(level) || isMode(level))) return [];
@@ -177,6 +178,17 @@ function comparison(compiled: Compiled, behaviour: Behaviour, fit: Fit, cause: C
     .map((pair) => outcomes.pair(pair))
     .filter((pair) => !pair.includes(IMPOSSIBLE))
     .map(([a, b]) => [a, b]);
+}
+
+/** The form with cases that a control makes abnormal taken out: a lamp check is nothing that a loss does. */
+function inNormalPositions({ diagrams, space }: Compiled, form: Node): Node {
+  let usual = form;
+  for (const level of diagrams.support(form)) {
+    const meaning = space.meanings[level];
+    const values = meaning?.kind === 'control' ? normalValues(meaning) : undefined;
+    if (values) usual = diagrams.ite(diagrams.literal(level, values), usual, diagrams.terminal(IMPOSSIBLE));
+  }
+  return usual;
 }
 
 /** A form where some facts hold and the case can stand, as far as it and what else is `read` say. */

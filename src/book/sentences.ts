@@ -60,10 +60,12 @@ export function positionSentence(
 ): Inline[] | undefined {
   const { diagrams, space } = compiled;
   const group = groupOf(behaviour, fit);
-  const normal = partForm(diagrams, space, group.form, 'normal');
+  const level = levelOf(space, control.id);
+  // Of an abnormal position it is said what happens there in cases that are normal otherwise.
+  const normal = partForm(diagrams, space, group.form, 'normal', level);
   if (normal === undefined) return undefined;
   const value = valueOfPosition(controlMeaning(space, control), control, position);
-  const here = diagrams.restrict(normal, levelOf(space, control.id), value);
+  const here = diagrams.restrict(normal, level, value);
   if (here === diagrams.terminal(IMPOSSIBLE)) return undefined;
   const rest = asksForNothing(compiled, behaviour, fit, control, position)
     ? compiled.outcomes.ofState(restState(behaviour.attribute).id)

@@ -18,7 +18,7 @@ import {
   valueIds,
 } from '../compile/index.ts';
 import type { Node } from '../logic/index.ts';
-import { type Item, withSmallInitial } from '../model/index.ts';
+import { type Control, type Item, withSmallInitial } from '../model/index.ts';
 import { attributeTitle, groupAnchor } from './attributes.ts';
 import type { Inline, WaysView, WayView } from './book.ts';
 import { cellText, stateView, text } from './cells.ts';
@@ -129,8 +129,13 @@ function plainValues(compiled: Compiled, level: number): number[] {
   if (meaning.kind === 'sequence') return [valueIds(meaning).indexOf(meaning.sequence.initial)];
   if (meaning.kind !== 'control') return [];
   return meaning.values.flatMap((positions, value) =>
-    [...positions].some(([control, index]) => control.positions[index]?.returns === undefined) ? [value] : [],
+    [...positions].some(([control, index]) => isOrdinary(control.positions[index])) ? [value] : [],
   );
+}
+
+/** Whether a control can be left there, and nobody will wonder. */
+function isOrdinary(position: Control['positions'][number] | undefined): boolean {
+  return position?.returns === undefined && position?.abnormal !== true;
 }
 
 /** Without controls that are absent: that goes without saying. */

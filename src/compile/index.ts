@@ -22,6 +22,7 @@ export {
   levelOf,
   type Meaning,
   normalValue,
+  normalValues,
   type Space,
   valueIds,
   valueOfPosition,

@@ -1,22 +1,33 @@
 /**
- * Normal and abnormal cases. The normal part of a form has every condition at its normal value; the abnormal part is the
- * rest. Each is tabulated by itself.
+ * Normal and abnormal cases. The normal part of a form has every condition at its normal value and every control in a normal
+ * position; the abnormal part is the rest. Each is tabulated by itself.
  */
 import { type Cube, cubeNode, type Diagrams, type Node, type StateTable, stateTable } from '../logic/index.ts';
 import type { Compiled } from './compile.ts';
 import type { Behaviour, Group } from './groups.ts';
 import { IMPOSSIBLE } from './outcomes.ts';
-import { levelOf, normalValue, type Space } from './space.ts';
+import { levelOf, normalValues, type Space } from './space.ts';
 
 export type Part = 'normal' | 'abnormal';
 
-/** The form of one part; undefined when no case of it can happen, or when nothing in it is abnormal. */
-export function partForm(diagrams: Diagrams, space: Space, form: Node, part: Part): Node | undefined {
-  const live = withoutInert(diagrams, space, form);
-  const normals = normalLevels(diagrams, space, live);
-  if (part === 'normal') return orNothing(diagrams, diagrams.restrictAll(live, normals));
-  const normal = diagrams.and(...[...normals].map(([level, value]) => diagrams.literal(level, [value])));
-  return orNothing(diagrams, diagrams.ite(normal, diagrams.terminal(IMPOSSIBLE), live));
+/**
+ * The form of one part; undefined when no case of it can happen, or when nothing in it is abnormal. The variable at the level
+ * `apart` counts as normal whatever it is: the control of whose positions one by one something is said.
+ */
+export function partForm(diagrams: Diagrams, space: Space, form: Node, part: Part, apart?: number): Node | undefined {
+  const live = withoutInert(diagrams, space, form, apart);
+  const normals = normalLevels(diagrams, space, live, apart);
+  const impossible = diagrams.terminal(IMPOSSIBLE);
+  if (part === 'normal') {
+    let usual = live;
+    for (const [level, values] of normals) {
+      const common = commonTo(diagrams, usual, level, values);
+      usual = common ?? diagrams.ite(diagrams.literal(level, values), usual, impossible);
+    }
+    return orNothing(diagrams, usual);
+  }
+  const normal = diagrams.and(...[...normals].map(([level, values]) => diagrams.literal(level, values)));
+  return orNothing(diagrams, diagrams.ite(normal, impossible, live));
 }
 
 /**
@@ -75,41 +86,57 @@ function withConditions(diagrams: Diagrams, table: StateTable, form: Node, level
   };
 }
 
-/** What a part is about: each condition with a normal value that matters to the form, with its values in that part. */
+/** What a part is about: what can be abnormal and matters to the form, with the values that occur in that part. */
 export function partNormals(
   { diagrams, space }: Compiled,
   form: Node,
   part: Part,
 ): [level: number, values: number[]][] {
-  const normals = normalLevels(diagrams, space, withoutInert(diagrams, space, form));
-  return [...normals].map(([level, normal]) => {
+  const live = withoutInert(diagrams, space, form);
+  return [...normalLevels(diagrams, space, live)].map(([level, normal]) => {
     const size = space.variables[level]?.size ?? 0;
-    const abnormal = Array.from({ length: size }, (_, value) => value).filter((value) => value !== normal);
-    return [level, part === 'normal' ? [normal] : abnormal];
+    const all = Array.from({ length: size }, (_, value) => value);
+    return [level, all.filter((value) => normal.includes(value) === (part === 'normal'))];
   });
 }
 
-/** For each condition with a normal value that the form depends on: its level and that value. */
-function normalLevels(diagrams: Diagrams, space: Space, form: Node): Map<number, number> {
-  const normals = new Map<number, number>();
+/** For each variable that the form depends on and that can be abnormal there: its level and its normal values. */
+function normalLevels(diagrams: Diagrams, space: Space, form: Node, apart?: number): Map<number, readonly number[]> {
+  const normals = new Map<number, readonly number[]>();
   for (const level of diagrams.support(form)) {
-    const value = normalValue(space.meanings[level]);
-    if (value !== undefined) normals.set(level, value);
+    const values = level === apart ? undefined : normalValues(space.meanings[level]);
+    if (values !== undefined && canBeOther(diagrams, form, level, values)) normals.set(level, values);
   }
   return normals;
 }
 
+function canBeOther(diagrams: Diagrams, form: Node, level: number, values: readonly number[]): boolean {
+  const size = diagrams.variables[level]?.size ?? 0;
+  return Array.from({ length: size }, (_, value) => value).some(
+    (value) => !values.includes(value) && diagrams.restrict(form, level, value) !== diagrams.terminal(IMPOSSIBLE),
+  );
+}
+
+/** What the form is at each of the values that can happen, where that is one and the same. */
+function commonTo(diagrams: Diagrams, form: Node, level: number, values: readonly number[]): Node | undefined {
+  const impossible = diagrams.terminal(IMPOSSIBLE);
+  const found = new Set(values.map((value) => diagrams.restrict(form, level, value)));
+  found.delete(impossible);
+  const [only = impossible, ...others] = found;
+  return others.length === 0 ? only : undefined;
+}
+
 /**
- * Projects away the conditions with a normal value that change nothing on this group, so that they don't give it an
- * abnormal table which says the same as the normal one. A case that cannot happen with the normal value is left alone:
- * among the normal cases it would be false.
+ * Projects away what can be abnormal and changes nothing on this group, so that it doesn't give it an abnormal table which
+ * says the same as the normal one. A case that cannot happen with the normal value is left alone: among the normal cases it
+ * would be false.
  */
-function withoutInert(diagrams: Diagrams, space: Space, form: Node): Node {
+function withoutInert(diagrams: Diagrams, space: Space, form: Node, apart?: number): Node {
   let live = form;
   for (const level of diagrams.support(form)) {
-    const normal = normalValue(space.meanings[level]);
-    if (normal === undefined) continue;
-    const usual = diagrams.restrict(live, level, normal);
+    const normal = level === apart ? undefined : normalValues(space.meanings[level]);
+    const usual = normal && commonTo(diagrams, live, level, normal);
+    if (usual === undefined) continue;
     const differing = diagrams.apply('unlike the normal case', live, usual, (given, normally) =>
       given === IMPOSSIBLE || given === normally ? 0 : 1,
     );

@@ -1,7 +1,7 @@
 /** The plainest case of a set: the one with the fewest and most usual facts. */
 import type { Diagrams, Node } from '../logic/index.ts';
 import { isCertain } from './cells.ts';
-import { levelOf, normalValue, type Space } from './space.ts';
+import { levelOf, normalValues, type Space } from './space.ts';
 
 /**
  * A case in which `wanted` holds and that can happen, as level to value. Conditions have their normal values as far as they
@@ -11,9 +11,9 @@ import { levelOf, normalValue, type Space } from './space.ts';
 export function plainest(diagrams: Diagrams, space: Space, wanted: Node, possible: Node): ReadonlyMap<number, number> {
   let cases = diagrams.and(wanted, possible);
   for (const level of diagrams.support(cases)) {
-    const normal = normalValue(space.meanings[level]);
+    const normal = normalValues(space.meanings[level]);
     if (normal === undefined) continue;
-    const usual = diagrams.and(cases, diagrams.literal(level, [normal]));
+    const usual = diagrams.and(cases, diagrams.literal(level, normal));
     if (usual !== diagrams.no) cases = usual;
   }
   const heard = detectorsIn(diagrams, space, wanted);
@@ -31,7 +31,8 @@ export function plainest(diagrams: Diagrams, space: Space, wanted: Node, possibl
   // Detectors are left out first, since their numbers say as much, what is normal next, then the last declared.
   const rank = (level: number): number => {
     if (heard.some(({ detector }) => detector === level)) return 0;
-    return normalValue(space.meanings[level]) === facts.get(level) ? 1 : 2;
+    const value = facts.get(level);
+    return value !== undefined && normalValues(space.meanings[level])?.includes(value) ? 1 : 2;
   };
   const order = [...facts.keys()].sort((a, b) => rank(a) - rank(b) || b - a);
   for (const level of order) {

@@ -217,7 +217,7 @@ export function isHidden(meaning: Meaning | undefined): boolean {
   return meaning?.kind === 'detector' || meaning?.kind === 'store' || meaning?.kind === 'unstated';
 }
 
-/** The value that a variable has in normal cases, where it has one. */
+/** The value that a condition, lamp or sequence has in normal cases, where it has one. */
 export function normalValue(meaning: Meaning | undefined): number | undefined {
   switch (meaning?.kind) {
     case 'condition': {
@@ -233,6 +233,17 @@ export function normalValue(meaning: Meaning | undefined): number | undefined {
     default:
       return undefined;
   }
+}
+
+/** The values that a variable has in normal cases; undefined where it can be anything in them. */
+export function normalValues(meaning: Meaning | undefined): readonly number[] | undefined {
+  const only = normalValue(meaning);
+  if (meaning?.kind !== 'control') return only === undefined ? undefined : [only];
+  const isAbnormal = (value: ReadonlyMap<Control, number>): boolean =>
+    [...value].some(([control, position]) => control.positions[position]?.abnormal === true);
+  if (!meaning.values.some(isAbnormal)) return undefined;
+  const normal = meaning.values.flatMap((value, at) => (isAbnormal(value) ? [] : [at]));
+  return [...normal, absentValue(meaning)];
 }
 
 /** The id that expressions and levels know a variable by. */

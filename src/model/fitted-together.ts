@@ -49,6 +49,17 @@ export function reportLostReturns(control: Control, fits: KnownFits, diagnostics
   }
 }
 
+/** Reports a control that has no normal position on an aircraft: everything there would be abnormal. */
+export function reportNoneNormal(control: Control, fits: KnownFits, diagnostics: Diagnostics): void {
+  const normal = control.positions.filter(({ abnormal }) => !abnormal);
+  if (normal.some(({ fitted }) => !fitted)) return;
+  const lacking = normal
+    .flatMap(whenFitted)
+    .map((fitted): Expression => ({ op: 'not', arg: fitted, place: fitted.place }));
+  const found = fits.witness([...whenFitted(control), ...lacking]);
+  if (found) diagnostics.report('SL312', { fault: 'none', control: control.id, ...found }, control.place);
+}
+
 /** A legend of a position, and what must hold so that it is seen. */
 interface Seen {
   readonly words: string;

@@ -161,6 +161,8 @@ export interface Position {
   readonly fitted?: Expression;
   /** The position that it springs back to when it is let go. */
   readonly returns?: string;
+  /** Cases in which the control stands there are abnormal. The same for positions that count as one. */
+  readonly abnormal: boolean;
   /** The position of the counterpart control that it is the same as. */
   readonly as?: string;
   readonly formerly?: readonly string[];

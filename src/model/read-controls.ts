@@ -103,10 +103,15 @@ function readPosition(
     legends,
     ...(fitted.fitted ? { fitted: fitted.fitted } : {}),
     ...(returns === undefined ? {} : { returns }),
+    abnormal: isAbnormal(node),
     ...(as ? { as: as.written } : {}),
     ...formerlyOf(node),
     place: keyPlace,
   };
+}
+
+function isAbnormal(position: YamlNode): boolean {
+  return scalarUnder(position, 'abnormal')?.value === true;
 }
 
 /** The position under `returns`, in which the control stays. Undefined without one and after a report. */
@@ -168,13 +173,19 @@ function isMatched({ entry }: DeclaredControl, counterpart: DeclaredControl | un
   const first = new Map<string, YamlNode['place']>();
   const known = entriesUnder(counterpart?.entry.value, 'positions').map(({ key }) => key);
   let sound = true;
-  for (const { key, value } of entriesUnder(entry.value, 'positions')) {
+  for (const { key, keyPlace, value } of entriesUnder(entry.value, 'positions')) {
     const as = scalarUnder(value, 'as');
     if (!as) continue;
     const facts = { position: key, as: as.written, counterpart: counterpart?.entry.key, known };
     const other = first.get(as.written);
     first.set(as.written, as.place);
-    if (known.includes(as.written) && other === undefined) continue;
+    if (known.includes(as.written) && other === undefined) {
+      const same = entriesUnder(counterpart?.entry.value, 'positions').find((each) => each.key === as.written);
+      if (!same || isAbnormal(same.value) === isAbnormal(value)) continue;
+      const related = [{ place: same.keyPlace, label: 'the same position' }];
+      diagnostics.report('SL312', { fault: 'as', position: key, as: as.written }, keyPlace, related);
+      continue;
+    }
     sound = false;
     if (counterpart === undefined) diagnostics.report('SL353', { ...facts, fault: 'alone' }, as.place);
     else if (other) {

@@ -6,7 +6,7 @@ import { type Diagnostics, type SourceFile, severityOf } from '../diagnostics/in
 import { type ContentFiles, sortFiles } from './content-files.ts';
 import { Context } from './context.ts';
 import { reportCycles } from './cycles.ts';
-import { reportFittedTogether, reportLostReturns, reportSameLegends } from './fitted-together.ts';
+import { reportFittedTogether, reportLostReturns, reportNoneNormal, reportSameLegends } from './fitted-together.ts';
 import type { Aircraft, Claim, Fleet, Query } from './fleet.ts';
 import { KnownFits } from './known-fits.ts';
 import { Names } from './names.ts';
@@ -92,6 +92,7 @@ function readParts(
   reportFittedTogether(controls, places, fits, diagnostics);
   for (const control of controls) {
     reportLostReturns(control, fits, diagnostics);
+    reportNoneNormal(control, fits, diagnostics);
     const entry = around.controls.find((each) => each.entry.key === control.id)?.entry;
     if (entry) reportSameLegends(control, entry, fits, diagnostics);
   }

@@ -64,6 +64,7 @@ const position = z.strictObject({
   legends,
   fitted: expression.optional(),
   returns: label.optional().describe('The position that it springs back to when it is let go'),
+  abnormal: z.boolean().optional().describe('Cases in which the control stands here are abnormal'),
   as: label.optional().describe('The position of the counterpart that it is the same as'),
   formerly: z.array(label).min(1).optional().describe('Ids that it had in earlier releases'),
 });

@@ -50,6 +50,7 @@ export interface PositionText {
   readonly legends: readonly LegendText[];
   readonly fitted: string;
   readonly returns: string | undefined;
+  readonly abnormal: boolean;
   readonly as: string | undefined;
 }
 export interface ControlText {

@@ -155,11 +155,18 @@ export class Oracle {
     });
   }
 
-  /** Whether conditions, sequences and lamps in the case have their normal values, where they have one. */
+  /**
+   * Whether conditions, sequences and lamps in the case have their normal values, where they have one, and no control stands
+   * in an abnormal position. `counterpart:POSITION` under a control's name is a position that only its counterpart has.
+   */
   isNormal(given: Case): boolean {
     return Object.entries(given).every(([variable, value]) => {
       if (this.#variables.isLamp(variable)) return value === 'serviceable';
-      const { conditions, sequences } = this.content;
+      const { conditions, controls, sequences } = this.content;
+      if (controls.has(variable)) {
+        const [other, position] = value.includes(':') ? value.split(':') : [variable, value];
+        return controls.get(other!)?.positions.get(position!)?.abnormal !== true;
+      }
       const normal = (conditions.get(variable) ?? sequences.get(variable))?.normal;
       return normal === undefined || normal === value;
     });

@@ -85,6 +85,7 @@ function control(panel: string, id: string, raw: Raw): ControlText {
       legends: (value.legends ?? []).map((one: Raw) => ({ when: one.when, legend: String(one.legend) })),
       fitted: value.fitted ?? 'always',
       returns: value.returns === undefined ? undefined : String(value.returns),
+      abnormal: value.abnormal ?? false,
       as: value.as === undefined ? undefined : String(value.as),
     })),
   };

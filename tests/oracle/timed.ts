@@ -108,8 +108,8 @@ export class Course {
       inputs[id] = number ? number.from : (normal ?? [...values.keys()][0]!);
     for (const { id, positions } of controls.values()) {
       const fitted = this.#oracle.valuesOn(this.#fit, id);
-      const resting = [...positions.values()].find(({ returns }) => returns !== undefined && fitted.includes(returns));
-      const position = resting?.returns ?? fitted[0];
+      const staying = fitted.filter((each) => positions.get(each)?.returns === undefined);
+      const position = staying.find((each) => !positions.get(each)?.abnormal) ?? staying[0] ?? fitted[0];
       if (position !== undefined) inputs[id] = position;
     }
     for (const item of items.values()) {

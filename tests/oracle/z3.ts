@@ -185,6 +185,10 @@ export class Judge {
     const judged = judgedNormal ?? this.#oracle.ownVariables(item, attribute, [fit]);
     const normal = And(
       ...judged.flatMap((name) => {
+        const positions = this.#oracle.content.controls.get(name)?.positions;
+        const fitted = positions ? this.#oracle.valuesOn(fit, name) : [];
+        const usual = fitted.filter((position) => !positions?.get(position)?.abnormal);
+        if (positions) return usual.length < fitted.length ? [this.#isOneOf(fit, name, usual)] : [];
         const isLamp = !this.#oracle.content.conditions.has(name) && name.includes('.');
         const value = isLamp ? 'serviceable' : this.#oracle.content.conditions.get(name)?.normal;
         return value === undefined ? [] : [this.#isOneOf(fit, name, [value])];

@@ -11,6 +11,7 @@ export type Kind =
   | 'a case that never happens'
   | 'may be either'
   | 'an absent control'
+  | 'an abnormal position'
   | 'an override that decides'
   | 'a table of three rows'
   | 'unlike groups'

@@ -26,6 +26,7 @@ export interface FamilyControl {
     readonly fitted?: Formula;
     readonly as?: string;
     readonly returns?: string;
+    readonly abnormal?: boolean;
   }[];
 }
 
@@ -190,11 +191,12 @@ function conditionsOf({ conditions, numbers, detectors, inOrder, never }: Family
 }
 
 function panelOf({ controls, latches, items }: Family): string {
-  const position = ({ id, fitted, as, returns }: FamilyControl['positions'][number]): string => {
+  const position = ({ id, fitted, as, returns, abnormal }: FamilyControl['positions'][number]): string => {
     const keys = [
       ...(fitted ? [`fitted: ${quoted(fitted)}`] : []),
       ...(as === undefined ? [] : [`as: ${as}`]),
       ...(returns === undefined ? [] : [`returns: ${returns}`]),
+      ...(abnormal === true ? ['abnormal: true'] : []),
     ];
     return `${id}: {${keys.length > 0 ? ` ${keys.join(', ')} ` : ''}}`;
   };

@@ -118,11 +118,15 @@ function tablesOf(family: Family): { readonly oracle: Oracle; readonly list: rea
         const table = partTable(compiled, behaviour, group, part);
         if (!table || !group.fits.some((fit) => isFittedOn(oracle, fit, behaviour.item.id))) return [];
         const normals = partNormals(compiled, group.form, part).map(([level]) => level);
-        const judgedNormal = normals.map((level) => idOf(compiled.space.meanings[level] as Meaning));
-        const of = { item: behaviour.item.id, attribute: behaviour.attribute.id, part, judgedNormal };
+        const of = { item: behaviour.item.id, attribute: behaviour.attribute.id, part };
         return oracle.fits
           .filter((fit) => group.fits.includes(fitLike(compiled, fit)))
-          .map((fit): JudgedTable => ({ ...of, fit: fit.id, ...neutral(compiled, oracle, table, fit) }));
+          .map((fit): JudgedTable => {
+            const judgedNormal = normals.map(
+              (level) => fittedName(oracle, compiled.space.meanings[level] as Meaning, fit),
+            );
+            return { ...of, judgedNormal, fit: fit.id, ...neutral(compiled, oracle, table, fit) };
+          });
       }),
     ),
   );
@@ -131,6 +135,12 @@ function tablesOf(family: Family): { readonly oracle: Oracle; readonly list: rea
 
 const isFittedOn = (oracle: Oracle, fit: Fit, item: string): boolean =>
   oracle.fits.some((each) => each.id === [...fit.options.values()].join('/') && oracle.isFitted(each, item));
+
+/** The name of a variable on a fit: of controls that count as one, the one that is fitted. */
+function fittedName(oracle: Oracle, meaning: Meaning, fit: OracleFit): string {
+  const fitted = meaning.kind === 'control' && meaning.controls.find(({ id }) => oracle.isFitted(fit, id));
+  return fitted ? fitted.id : idOf(meaning);
+}
 
 /** A table in the words of the content: the controls that are fitted, numbers from one step to another. */
 function neutral(
@@ -141,8 +151,7 @@ function neutral(
 ): Pick<JudgedTable, 'columns' | 'rows'> {
   const columns = table.columns.map((level) => {
     const meaning = compiled.space.meanings[level] as Meaning;
-    const fitted = meaning.kind === 'control' && meaning.controls.find(({ id }) => oracle.isFitted(fit, id));
-    return { meaning, id: fitted ? fitted.id : idOf(meaning) };
+    return { meaning, id: fittedName(oracle, meaning, fit) };
   });
   return {
     columns: columns.map(({ id }) => id),

@@ -139,22 +139,23 @@ function drawControls({ below, chance, pick }: Chooser, words: Words, onlyFit: (
     words.inputs.push({ atom: isBehind ? `(fitted(${id}) and ${text})` : text, reads: [id] });
   };
   const auto = chance(0.4) ? onlyFit() : undefined;
-  const positions = [{ id: 'OFF' }, { id: 'AUTO', ...(auto ? { fitted: auto } : {}) }, { id: 'ON' }];
+  const seldom = { abnormal: chance(0.15) };
+  const positions = [{ id: 'OFF' }, { id: 'AUTO', ...(auto ? { fitted: auto } : {}) }, { id: 'ON', ...seldom }];
   const sw = { id: 'sw', positions: chance(0.6) ? positions : [{ id: 'OFF' }, { id: 'ON' }] };
   controls.push(sw);
   for (const { id } of sw.positions) read('sw', id, false);
   if (auto && sw.positions.length > 2) words.inputs.push({ atom: 'fitted(sw.AUTO)', reads: ['sw'] });
   if (chance(0.25)) {
-    controls.push({ id: 'push', positions: [{ id: 'OUT' }, { id: 'IN', returns: 'OUT' }] });
+    controls.push({ id: 'push', positions: [{ id: 'OUT' }, { id: 'IN', returns: 'OUT', abnormal: chance(0.5) }] });
     read('push', 'IN', false, true);
   }
   if (chance(0.45)) {
     const fitted = onlyFit();
-    controls.push({ id: 'kn', fitted, positions: [{ id: 'LOW' }, { id: 'HIGH' }] });
+    controls.push({ id: 'kn', fitted, positions: [{ id: 'LOW' }, { id: 'HIGH', ...seldom }] });
     for (const position of ['LOW', 'HIGH']) read('kn', position, true);
     if (chance(0.4)) {
       const as = chance(0.7) ? { as: 'LOW' } : {};
-      const other = [{ id: 'MIN', ...as }, { id: 'MAX', as: 'HIGH' }, { id: 'EXTRA' }].slice(0, 2 + below(2));
+      const other = [{ id: 'MIN', ...as }, { id: 'MAX', as: 'HIGH', ...seldom }, { id: 'EXTRA' }].slice(0, 2 + below(2));
       controls.push({ id: 'dial', fitted: { not: fitted }, counterpart: 'kn', positions: other });
       read('dial', pick(other).id, true);
     }

@@ -81,6 +81,7 @@ const OPTIONAL = new Set([
   'counterpart',
   'as',
   'returns',
+  'abnormal',
   'normal',
   'control',
   'supply',

@@ -17,7 +17,7 @@ export type Inputs = ReadonlyMap<string, string>;
 
 /**
  * What stands before anything is set: conditions at their normal value, or else the first; numbers at the lowest; controls in
- * the first position that the aircraft has and that they don't spring back from; detectors not tripped, lamps serviceable.
+ * the first position that the aircraft has, that is not abnormal and that they don't spring back from; detectors not tripped, lamps serviceable.
  */
 export function initialInputs({ fleet, expressions, diagrams, space }: Base, fit: SettledFit): Inputs {
   const inputs = new Map<string, string>();
@@ -28,7 +28,8 @@ export function initialInputs({ fleet, expressions, diagrams, space }: Base, fit
     const positions = positionsOn(expressions, diagrams, space, control, fit).flatMap(
       (index) => control.positions[index] ?? [],
     );
-    const first = positions.find(({ returns }) => !returns) ?? positions[0];
+    const resting = positions.filter(({ returns }) => !returns);
+    const first = resting.find(({ abnormal }) => !abnormal) ?? resting[0] ?? positions[0];
     if (first) inputs.set(control.id, first.id);
   }
   for (const { id } of fleet.detectors) inputs.set(id, 'no');

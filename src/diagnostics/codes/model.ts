@@ -93,6 +93,24 @@ export const modelCodes = {
       'Begin with a preposition or a conjunction: "on the ground", "with the slats out", "while an engine runs".',
     explanation: 'What stands under "says" is put behind a state in generated sentences.',
   }),
+  SL312: define({
+    severity: 'error',
+    title: 'Abnormal positions that do not fit together',
+    message: (
+      facts:
+        | { fault: 'as'; position: string; as: string }
+        | { fault: 'none'; control: string; aircraft: string; date?: string | undefined; unknown?: boolean },
+    ) =>
+      facts.fault === 'as'
+        ? `"${facts.position}" counts as "${facts.as}", but only one of the two is abnormal.`
+        : `${facts.date === undefined ? 'On' : `From ${facts.date} on, on`} ${facts.aircraft} "${facts.control}" ` +
+          `${facts.unknown ? 'may have' : 'has'} no position that is normal.`,
+    hint: (facts) =>
+      facts.fault === 'as'
+        ? 'Write "abnormal: true" at both, or at neither.'
+        : 'Take out "abnormal" where the control usually stands.',
+    explanation: 'Normal cases are those that a reader looks for first: each control must have a position in them.',
+  }),
   SL313: define({
     severity: 'error',
     title: 'An unknown column',

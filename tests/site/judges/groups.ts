@@ -69,11 +69,19 @@ export function casesOf(oracle: Oracle, { item, attribute }: AttributeId, fit: F
   return found;
 }
 
-/** Whether a case is normal for the attribute: all that matters on this fit and can be abnormal has its normal value. */
-export function isNormalFor(oracle: Oracle, { item, attribute }: AttributeId, fit: Fit): (given: Case) => boolean {
-  const mattering = oracle.ownVariables(item, attribute, [fit]);
-  return (given) =>
-    oracle.isNormal(Object.fromEntries(Object.entries(given).filter(([name]) => mattering.includes(name))));
+/**
+ * Whether a case is normal for the attribute: all that matters on this fit and can be abnormal has its normal value, a control
+ * `apart` left out, of whose positions something is said one by one.
+ */
+export function isNormalFor(
+  oracle: Oracle,
+  { item, attribute }: AttributeId,
+  fit: Fit,
+  apart?: string,
+): (given: Case) => boolean {
+  const mattering = new Set(oracle.ownVariables(item, attribute, [fit]).map((name) => sharedName(oracle, name)));
+  if (apart !== undefined) mattering.delete(sharedName(oracle, apart));
+  return (given) => oracle.isNormal(Object.fromEntries(Object.entries(given).filter(([name]) => mattering.has(name))));
 }
 
 /** The words for what the rules make of a case. */

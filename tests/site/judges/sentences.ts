@@ -58,7 +58,7 @@ function judgeList(list: Element, oracle: Oracle, control: string, fit: Fit, dri
   const ids = driven.filter(({ item }) => oracle.isFitted(fit, item));
   return wanted.flatMap((position, at) => {
     const spoken = (sentences[at] ?? '').split(/(?<=\.) /).filter((words) => words !== '');
-    const possible = ids.filter((id) => casesIn(oracle, id, fit, control, position).some(isNormalFor(oracle, id, fit)));
+    const possible = ids.filter((id) => casesIn(oracle, id, fit, control, position).some(isNormalFor(oracle, id, fit, control)));
     if (possible.length === 0) {
       const says = spoken.join(' ');
       return says === nothingDriven(oracle, control) ? [] : [`says "${says}"`];
@@ -105,7 +105,7 @@ function judgeSentence(
   const noun = attribute.lamp ? `the ${lowerFirst(attribute.title)} of ${item.noun}` : item.noun;
   const subject = `${asksForNothing ? noun : noun.charAt(0).toUpperCase() + noun.slice(1)} `;
   if (!sentence.startsWith(subject)) return [`"${sentence}" is not about ${noun}`];
-  const cases = casesIn(oracle, id, fit, control, position).filter(isNormalFor(oracle, id, fit));
+  const cases = casesIn(oracle, id, fit, control, position).filter(isNormalFor(oracle, id, fit, control));
   const predicates = new Map(
     cases
       .map((given) => outcomeOf(oracle, id, fit, given))
