@@ -14,7 +14,7 @@ const LEAST: Readonly<Record<Kind, number>> = {
   'a case that never happens': 40,
   'may be either': 10,
   'an absent control': 8,
-  'an abnormal position': 10,
+  'an abnormal position': 8,
   'an override that decides': 25,
   'a table of three rows': 40,
   'unlike groups': 50,

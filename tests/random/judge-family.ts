@@ -88,8 +88,9 @@ function judgeBehaviour(
   }));
   for (const { group, parts } of tables) {
     if (parts.some((table) => (table?.rows.length ?? 0) >= 3)) kinds.add('a table of three rows');
-    const about = partNormals(compiled, group.form, 'abnormal');
-    if (about.some(([level]) => compiled.space.meanings[level]?.kind === 'control')) kinds.add('an abnormal position');
+    const unusual = partNormals(compiled, group.form, 'abnormal');
+    if (unusual.some(([level]) => compiled.space.meanings[level]?.kind === 'control'))
+      kinds.add('an abnormal position');
     for (const { fit, cases } of seen.filter((each) => group.fits.includes(fitLike(compiled, each.fit)))) {
       const wrong = wrongTables(compiled, oracle, group, parts, cases);
       if (wrong) return about('state table', `on ${fit.id} ${wrong}`);

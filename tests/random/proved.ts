@@ -122,8 +122,8 @@ function tablesOf(family: Family): { readonly oracle: Oracle; readonly list: rea
         return oracle.fits
           .filter((fit) => group.fits.includes(fitLike(compiled, fit)))
           .map((fit): JudgedTable => {
-            const judgedNormal = normals.map(
-              (level) => fittedName(oracle, compiled.space.meanings[level] as Meaning, fit),
+            const judgedNormal = normals.map((level) =>
+              fittedName(oracle, compiled.space.meanings[level] as Meaning, fit),
             );
             return { ...of, judgedNormal, fit: fit.id, ...neutral(compiled, oracle, table, fit) };
           });

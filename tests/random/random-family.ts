@@ -8,6 +8,9 @@ export interface Reach {
   readonly everything: boolean;
 }
 
+/** Which positions are abnormal is drawn by the numbers of another family, far away. */
+const UNUSUAL = 500_000_000;
+
 const STATES = ['dark', 'lit', 'dim'] as const;
 
 /** Ids with the atoms that read them, by who may read them. */
@@ -80,7 +83,9 @@ export function randomFamily(seed: number, { everything }: Reach = { everything:
     if (detectors.length > 1 && chance(0.5)) inOrder.push(['fast', 'faster']);
     for (const { id } of detectors) words.inputs.push(atom(id, id), atom(id, id));
   }
-  const controls = drawControls(choose, words, onlyFit);
+  // Numbers of their own: what else is drawn stays as it is.
+  const isUnusual = chooser(random(seed + UNUSUAL)).chance;
+  const controls = drawControls(choose, words, onlyFit, isUnusual);
 
   const inputs = (size: number): Formula => formula(choose, words.inputs, size);
   const never = chance(0.6) ? Array.from({ length: 1 + below(2) }, () => ({ all: [inputs(1), inputs(2)] })) : [];
@@ -132,21 +137,26 @@ function formula({ below, chance, pick }: Chooser, atoms: readonly Formula[], si
   return chance(0.55) ? { all: parts } : { any: parts };
 }
 
-function drawControls({ below, chance, pick }: Chooser, words: Words, onlyFit: () => Formula): FamilyControl[] {
+function drawControls(
+  { below, chance, pick }: Chooser,
+  words: Words,
+  onlyFit: () => Formula,
+  isUnusual: Chooser['chance'],
+): FamilyControl[] {
   const controls: FamilyControl[] = [];
   const read = (id: string, position: string, isBehind: boolean, isHeld = false): void => {
     const text = isHeld ? `${id} is held` : `${id} is ${position}`;
     words.inputs.push({ atom: isBehind ? `(fitted(${id}) and ${text})` : text, reads: [id] });
   };
   const auto = chance(0.4) ? onlyFit() : undefined;
-  const seldom = { abnormal: chance(0.15) };
+  const seldom = { abnormal: isUnusual(0.35) };
   const positions = [{ id: 'OFF' }, { id: 'AUTO', ...(auto ? { fitted: auto } : {}) }, { id: 'ON', ...seldom }];
   const sw = { id: 'sw', positions: chance(0.6) ? positions : [{ id: 'OFF' }, { id: 'ON' }] };
   controls.push(sw);
   for (const { id } of sw.positions) read('sw', id, false);
   if (auto && sw.positions.length > 2) words.inputs.push({ atom: 'fitted(sw.AUTO)', reads: ['sw'] });
   if (chance(0.25)) {
-    controls.push({ id: 'push', positions: [{ id: 'OUT' }, { id: 'IN', returns: 'OUT', abnormal: chance(0.5) }] });
+    controls.push({ id: 'push', positions: [{ id: 'OUT' }, { id: 'IN', returns: 'OUT', abnormal: isUnusual(0.5) }] });
     read('push', 'IN', false, true);
   }
   if (chance(0.45)) {
@@ -155,7 +165,10 @@ function drawControls({ below, chance, pick }: Chooser, words: Words, onlyFit: (
     for (const position of ['LOW', 'HIGH']) read('kn', position, true);
     if (chance(0.4)) {
       const as = chance(0.7) ? { as: 'LOW' } : {};
-      const other = [{ id: 'MIN', ...as }, { id: 'MAX', as: 'HIGH', ...seldom }, { id: 'EXTRA' }].slice(0, 2 + below(2));
+      const other = [{ id: 'MIN', ...as }, { id: 'MAX', as: 'HIGH', ...seldom }, { id: 'EXTRA' }].slice(
+        0,
+        2 + below(2),
+      );
       controls.push({ id: 'dial', fitted: { not: fitted }, counterpart: 'kn', positions: other });
       read('dial', pick(other).id, true);
     }

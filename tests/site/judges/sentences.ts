@@ -58,7 +58,9 @@ function judgeList(list: Element, oracle: Oracle, control: string, fit: Fit, dri
   const ids = driven.filter(({ item }) => oracle.isFitted(fit, item));
   return wanted.flatMap((position, at) => {
     const spoken = (sentences[at] ?? '').split(/(?<=\.) /).filter((words) => words !== '');
-    const possible = ids.filter((id) => casesIn(oracle, id, fit, control, position).some(isNormalFor(oracle, id, fit, control)));
+    const possible = ids.filter((id) =>
+      casesIn(oracle, id, fit, control, position).some(isNormalFor(oracle, id, fit, control)),
+    );
     if (possible.length === 0) {
       const says = spoken.join(' ');
       return says === nothingDriven(oracle, control) ? [] : [`says "${says}"`];
