@@ -8,7 +8,8 @@ const MOST_TRIES = 2000;
 export class Apartness {
   readonly #grid: OutcomeGrid;
   readonly #outcome: number;
-  readonly #known = new Map<number, boolean>();
+  /** By the smaller cell, then by the larger one: 0 while not known, 1 apart, 2 not. */
+  readonly #known = new Map<number, Uint8Array>();
 
   constructor(grid: OutcomeGrid, outcome: number) {
     this.#grid = grid;
@@ -16,12 +17,14 @@ export class Apartness {
   }
 
   areApart(a: number, b: number): boolean {
-    const key = Math.min(a, b) * this.#grid.size + Math.max(a, b);
-    const known = this.#known.get(key);
-    if (known !== undefined) return known;
-    const answer = !this.#grid.isPure(this.#grid.around([a, b]), this.#outcome);
-    this.#known.set(key, answer);
-    return answer;
+    if (a > b) return this.areApart(b, a);
+    let known = this.#known.get(a);
+    if (!known) {
+      known = new Uint8Array(this.#grid.size - a);
+      this.#known.set(a, known);
+    }
+    if (!known[b - a]) known[b - a] = this.#grid.isPureAround(a, b, this.#outcome) ? 2 : 1;
+    return known[b - a] === 1;
   }
 
   /**
@@ -33,16 +36,20 @@ export class Apartness {
     // Small rows leave the least choice.
     const order = rows.toSorted((a, b) => a.length - b.length);
     let tries = 0;
-    const choose = (at: number, chosen: readonly number[]): boolean => {
+    const chosen: number[] = [];
+    const choose = (at: number): boolean => {
       const row = order[at];
       if (row === undefined) return true;
       for (const cell of row) {
         tries += 1;
         if (tries > MOST_TRIES) return false;
-        if (chosen.every((other) => this.areApart(cell, other)) && choose(at + 1, [...chosen, cell])) return true;
+        if (!chosen.every((other) => this.areApart(cell, other))) continue;
+        chosen.push(cell);
+        if (choose(at + 1)) return true;
+        chosen.pop();
       }
       return false;
     };
-    return choose(0, []);
+    return choose(0);
   }
 }

@@ -66,11 +66,7 @@ export class Fewest {
 
   #parts(rows: readonly PartialRow[], grid: OutcomeGrid): readonly Part[] {
     const outcome = this.#space.diagrams.valueOf((rows[0] as PartialRow).node) as number;
-    const cells = grid.cellsOf(outcome);
-    return rows.map((row) => {
-      const box = this.#boxOf(row, grid);
-      return { row, cells: cells.filter((cell) => grid.isInside(cell, box)) };
-    });
+    return rows.map((row) => ({ row, cells: grid.cellsIn(this.#boxOf(row, grid), outcome) }));
   }
 
   #boxOf(row: PartialRow, grid: OutcomeGrid): Box {

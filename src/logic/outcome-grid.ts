@@ -71,30 +71,55 @@ export class OutcomeGrid {
     return Math.floor(cell / (this.strides[column] as number)) % (this.axes[column] as Axis).places.length;
   }
 
-  /** The cells with this outcome, in rising order. */
-  cellsOf(outcome: number): readonly number[] {
+  isInside(cell: number, box: Box): boolean {
+    for (let column = 0; column < box.length; column += 1) {
+      if (!((box[column] as number) & (1 << this.place(cell, column)))) return false;
+    }
+    return true;
+  }
+
+  /** The cells of a box that have this outcome, in rising order. */
+  cellsIn(box: Box, outcome: number): readonly number[] {
     const cells: number[] = [];
-    this.#outcomes.forEach((each, cell) => {
-      if (each === outcome) cells.push(cell);
-    });
+    const visit = (column: number, first: number): void => {
+      if (column === box.length) {
+        if (this.#outcomes[first] === outcome) cells.push(first);
+        return;
+      }
+      const stride = this.strides[column] as number;
+      for (let mask = box[column] as number; mask; mask &= mask - 1) visit(column + 1, first + lowestBit(mask) * stride);
+    };
+    visit(0, 0);
     return cells;
   }
 
-  isInside(cell: number, box: Box): boolean {
-    return box.every((mask, column) => (mask & (1 << this.place(cell, column))) !== 0);
+  /** Whether every cell of a box has this outcome or cannot happen. */
+  isPure(box: Box, outcome: number, column = 0, first = 0): boolean {
+    if (column === box.length) return this.#isFree(first, outcome);
+    const stride = this.strides[column] as number;
+    for (let mask = box[column] as number; mask; mask &= mask - 1) {
+      if (!this.isPure(box, outcome, column + 1, first + lowestBit(mask) * stride)) return false;
+    }
+    return true;
   }
 
-  /** Whether every cell of a box has this outcome or cannot happen. */
-  isPure(box: Box, outcome: number): boolean {
-    const visit = (column: number, first: number): boolean => {
-      if (column === box.length) return this.outcome(first) === outcome || this.outcome(first) === this.impossible;
-      const stride = this.strides[column] as number;
-      for (let mask = box[column] as number, place = 0; mask; mask >>>= 1, place += 1) {
-        if (mask & 1 && !visit(column + 1, first + place * stride)) return false;
-      }
-      return true;
-    };
-    return visit(0, 0);
+  /** Whether every cell of the smallest box around two cells has this outcome or cannot happen. */
+  isPureAround(a: number, b: number, outcome: number, column = 0, first = 0): boolean {
+    if (column === this.axes.length) return this.#isFree(first, outcome);
+    const stride = this.strides[column] as number;
+    const [one, other] = [this.place(a, column), this.place(b, column)];
+    const low = Math.min(one, other);
+    const high = Math.max(one, other);
+    const step = (this.axes[column] as Axis).ordered ? 1 : Math.max(1, high - low);
+    for (let place = low; place <= high; place += step) {
+      if (!this.isPureAround(a, b, outcome, column + 1, first + place * stride)) return false;
+    }
+    return true;
+  }
+
+  #isFree(cell: number, outcome: number): boolean {
+    const own = this.#outcomes[cell];
+    return own === outcome || own === this.impossible;
   }
 
   /** The smallest box around some cells. */
@@ -127,7 +152,11 @@ function axisOf(space: TableSpace, column: number): Axis {
 
 /** The mask with all places between its lowest and its highest. */
 function withoutGaps(mask: number): number {
-  const lowest = 31 - Math.clz32(mask & -mask);
+  const lowest = lowestBit(mask);
   const highest = 31 - Math.clz32(mask);
   return (2 ** (highest + 1) - 1) & ~(2 ** lowest - 1);
+}
+
+function lowestBit(mask: number): number {
+  return 31 - Math.clz32(mask & -mask);
 }
