@@ -13,7 +13,7 @@ export function fewestTiles(
   most: number,
 ): readonly Tile[] | undefined {
   const search = new Search(tiles, count, known, most);
-  search.go();
+  search.start();
   return search.best;
 }
 
@@ -46,7 +46,29 @@ class Search {
     this.#choicesLeft = most;
   }
 
-  go(): void {
+  start(): void {
+    this.#choicesLeft -= 1;
+    if (!this.#open.needAtLeast(this.#least)) this.#decide();
+  }
+
+  /** Decides one cell after the other. */
+  #decide(): void {
+    const cell = this.#open.least(this.#fitting);
+    for (const index of this.#holding[cell] as readonly number[]) {
+      if (this.#taken[index] !== 0) continue;
+      const tile = this.#tiles[index] as Tile;
+      this.#chosen.push(tile);
+      for (const each of tile.held) this.#open.close(each);
+      this.#goOn(tile);
+      for (const each of tile.held) this.#open.reopen(each);
+      this.#chosen.pop();
+      // A tile that holds all that is open comes first, so that nothing is found after the last choice.
+      if (this.#choicesLeft === 0) return;
+    }
+  }
+
+  /** With the last choice, down to where the bound ends it. */
+  #goOn(tile: Tile): void {
     if (this.#open.count === 0) {
       this.best = [...this.#chosen];
       this.#least = this.#chosen.length;
@@ -54,38 +76,20 @@ class Search {
     }
     if (this.#choicesLeft === 0) return;
     this.#choicesLeft -= 1;
-    const cell = this.#open.least(this.#fitting);
-    if (this.#fitting[cell] === 0 || this.#open.needAtLeast(this.#least - this.#chosen.length)) return;
-    for (const index of this.#holding[cell] as readonly number[]) {
-      if (this.#taken[index] !== 0) continue;
-      this.#choose(this.#tiles[index] as Tile);
-      this.go();
-      this.#giveBack();
-      // A tile that holds all that is open comes first, so that nothing is found after the last choice.
-      if (this.#choicesLeft === 0) return;
-    }
+    if (this.#open.needAtLeast(this.#least - this.#chosen.length)) return;
+    for (const cell of tile.held) for (const index of this.#holding[cell] as readonly number[]) this.#take(index);
+    this.#decide();
+    for (const cell of tile.held) for (const index of this.#holding[cell] as readonly number[]) this.#giveBack(index);
   }
 
-  #choose(tile: Tile): void {
-    this.#chosen.push(tile);
-    for (const cell of tile.held) {
-      this.#open.close(cell);
-      for (const index of this.#holding[cell] as readonly number[]) {
-        if ((this.#taken[index] as number) === 0) this.#count(index, -1);
-        this.#taken[index] = (this.#taken[index] as number) + 1;
-      }
-    }
+  #take(index: number): void {
+    if (this.#taken[index] === 0) this.#count(index, -1);
+    this.#taken[index] = (this.#taken[index] as number) + 1;
   }
 
-  /** Takes the last choice back. */
-  #giveBack(): void {
-    for (const cell of this.#chosen.pop()?.held ?? []) {
-      this.#open.reopen(cell);
-      for (const index of this.#holding[cell] as readonly number[]) {
-        this.#taken[index] = (this.#taken[index] as number) - 1;
-        if (this.#taken[index] === 0) this.#count(index, 1);
-      }
-    }
+  #giveBack(index: number): void {
+    this.#taken[index] = (this.#taken[index] as number) - 1;
+    if (this.#taken[index] === 0) this.#count(index, 1);
   }
 
   #count(index: number, change: number): void {

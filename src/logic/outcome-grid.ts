@@ -87,7 +87,8 @@ export class OutcomeGrid {
         return;
       }
       const stride = this.strides[column] as number;
-      for (let mask = box[column] as number; mask; mask &= mask - 1) visit(column + 1, first + lowestBit(mask) * stride);
+      for (let mask = box[column] as number; mask; mask &= mask - 1)
+        visit(column + 1, first + lowestBit(mask) * stride);
     };
     visit(0, 0);
     return cells;
@@ -104,17 +105,29 @@ export class OutcomeGrid {
   }
 
   /** Whether every cell of the smallest box around two cells has this outcome or cannot happen. */
-  isPureAround(a: number, b: number, outcome: number, column = 0, first = 0): boolean {
-    if (column === this.axes.length) return this.#isFree(first, outcome);
-    const stride = this.strides[column] as number;
-    const [one, other] = [this.place(a, column), this.place(b, column)];
-    const low = Math.min(one, other);
-    const high = Math.max(one, other);
-    const step = (this.axes[column] as Axis).ordered ? 1 : Math.max(1, high - low);
-    for (let place = low; place <= high; place += step) {
-      if (!this.isPureAround(a, b, outcome, column + 1, first + place * stride)) return false;
+  isPureAround(a: number, b: number, outcome: number): boolean {
+    let first = 0;
+    // Axes on which they differ: how many places the box has there, and how far these are apart.
+    const counts: number[] = [];
+    const steps: number[] = [];
+    for (let column = 0; column < this.axes.length; column += 1) {
+      const stride = this.strides[column] as number;
+      const [one, other] = [this.place(a, column), this.place(b, column)];
+      first += Math.min(one, other) * stride;
+      if (one === other) continue;
+      const distance = Math.abs(one - other);
+      const isOrdered = (this.axes[column] as Axis).ordered;
+      counts.push(isOrdered ? distance + 1 : 2);
+      steps.push(isOrdered ? stride : distance * stride);
     }
-    return true;
+    const visit = (axis: number, from: number): boolean => {
+      if (axis === counts.length) return this.#isFree(from, outcome);
+      const step = steps[axis] as number;
+      const end = from + (counts[axis] as number) * step;
+      for (let cell = from; cell < end; cell += step) if (!visit(axis + 1, cell)) return false;
+      return true;
+    };
+    return visit(0, first);
   }
 
   #isFree(cell: number, outcome: number): boolean {
