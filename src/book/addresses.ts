@@ -20,6 +20,9 @@ export const SUPPLIES: Address = 'supplies.html';
 export const SEQUENCES: Address = 'sequences.html';
 export const MESSAGES: Address = 'messages.html';
 export const LEGENDS: Address = 'legends.html';
+export const CONDITIONS: Address = 'conditions.html';
+export const OPTIONS: Address = 'options.html';
+export const FLEET: Address = 'fleet.html';
 export const QUERIES: Address = 'queries.html';
 
 /** Where a query stands on its page. */
@@ -35,6 +38,11 @@ export function messageAnchor(message: Pick<Item, 'id'>): string {
 /** Where a sound stands on the page of all messages and sounds. */
 export function soundAnchor(sound: Pick<Sound, 'id'>): string {
   return `sound-${sound.id}`;
+}
+
+/** Where a signal stands on the page of conditions and signals. */
+export function signalAnchor(id: string): string {
+  return `signal-${id}`;
 }
 
 /** Where a document stands on the page of the sources. */
@@ -101,6 +109,7 @@ export function indexOf(fleet: Fleet): Map<string, Listed> {
     index.set(sequence.id, { to: sequenceAddress(sequence), title: sequence.title });
   }
   for (const sound of fleet.sounds) index.set(sound.id, { to: soundAddress(sound), title: sound.title });
+  for (const { id, title } of fleet.signals) index.set(id, { to: CONDITIONS, anchor: signalAnchor(id), title });
   for (const option of fleet.options) index.set(option.id, { to: optionAddress(option), title: option.title });
   return index;
 }

@@ -1,6 +1,6 @@
 /** What the pages show that gather things of one kind, for looking up: messages and sounds, legends, and others. See `book.ts`. */
 import type { MessageClass } from '../model/index.ts';
-import type { Effectivity, Inline, Listed, PageBase, StateView } from './book.ts';
+import type { ChangeView, CitationView, Effectivity, Inline, Listed, OptionPage, PageBase, StateView } from './book.ts';
 
 /** When a state is reached: alternatives, each of which is enough. */
 export interface OccasionView {
@@ -97,4 +97,87 @@ export interface LegendsPage extends PageBase {
   }[];
 }
 
-export type ReferencePage = MessagesPage | LegendsPage;
+/** A named expression. */
+export interface SignalView {
+  /** Anchor, unique on its page. */
+  readonly id: string;
+  readonly title: string;
+  readonly about?: string;
+  /** The expression as the author wrote it, in titles. */
+  readonly words: readonly Inline[];
+  /** The cases in which it is true, by aircraft on which they are the same. */
+  readonly groups: readonly OccasionGroup[];
+  readonly reads: readonly Listed[];
+  readonly readBy: readonly Listed[];
+  readonly citations: readonly CitationView[];
+}
+export interface ConditionsPage extends PageBase {
+  readonly kind: 'conditions';
+  readonly conditions: readonly {
+    readonly condition: Listed;
+    readonly values: readonly { readonly title: string; readonly says: string; readonly normal: boolean }[];
+  }[];
+  readonly numbers: readonly {
+    readonly condition: Listed;
+    readonly range: string;
+    readonly detectors: readonly { readonly detector: Listed; readonly trips: string }[];
+    /** Which of its detectors never trips before another. */
+    readonly order: readonly string[];
+  }[];
+  readonly signals: readonly SignalView[];
+  /** What never happens together: alternatives that are each impossible. */
+  readonly never: readonly {
+    readonly alternatives: readonly (readonly Inline[])[];
+    readonly citations: readonly CitationView[];
+  }[];
+}
+
+export interface OptionsPage extends PageBase {
+  readonly kind: 'options';
+  readonly options: readonly {
+    /** Anchor, unique on its page. */
+    readonly id: string;
+    readonly option: Listed;
+    readonly about?: string;
+    readonly values: OptionPage['values'];
+    readonly constraints: OptionPage['constraints'];
+    readonly decides: readonly Listed[];
+  }[];
+}
+
+/** One value of one option on the aircraft of a row. */
+export interface FleetCell {
+  readonly value: string;
+  readonly unknown: boolean;
+  /** Unlike the baseline. */
+  readonly differs: boolean;
+  /** Known changes of single aircraft of the row, by date. */
+  readonly later: readonly { readonly registration: string; readonly value: string; readonly date: string }[];
+}
+/** Aircraft that have the same values today. */
+export interface FleetRow {
+  /** Anchor, unique on its page. */
+  readonly id: string;
+  readonly aircraft: readonly Listed[];
+  /** The baseline is one of them. */
+  readonly baseline: boolean;
+  /** Parallel to the options. */
+  readonly cells: readonly FleetCell[];
+  /** How many of them differ from the baseline. */
+  readonly differing: number;
+}
+/** Every aircraft by every option. */
+export interface FleetPage extends PageBase {
+  readonly kind: 'fleet';
+  readonly asOf: string;
+  readonly baseline: Listed;
+  readonly options: readonly Listed[];
+  /** The baseline's row first, then in the order of the fleet. */
+  readonly rows: readonly FleetRow[];
+  /** Training devices, apart from the aircraft. */
+  readonly devices: readonly FleetRow[];
+  /** Every known change, by date. */
+  readonly changes: readonly (ChangeView & { readonly aircraft: Listed })[];
+}
+
+export type ReferencePage = MessagesPage | LegendsPage | ConditionsPage | OptionsPage | FleetPage;

@@ -132,6 +132,8 @@ export interface SentenceGroup {
 export interface Listed {
   readonly to: Address;
   readonly title: string;
+  /** Where on the page it stands, if not at its head. */
+  readonly anchor?: string;
   /** A few words after the title: "toggle switch", "white". */
   readonly detail?: string;
 }
@@ -312,6 +314,8 @@ export interface ConditionPage extends DefinedPage {
 export interface OptionPage extends DefinedPage {
   readonly kind: 'option';
   readonly values: readonly { readonly title: string; readonly effectivity: Effectivity }[];
+  /** What a value asks of the other options: "Automatic requires that ...". */
+  readonly constraints: readonly (readonly Inline[])[];
   /** Controls, positions and items that exist or behave by this option. */
   readonly decides: readonly Listed[];
 }

@@ -4,7 +4,15 @@ import { list } from '../diagnostics/index.ts';
 import type { Comparison, Expression, Mention, Reference } from '../language/index.ts';
 import { referencesOf } from '../language/index.ts';
 import type { Fleet, Signal } from '../model/index.ts';
-import { conditionAddress, controlAddress, itemAddress, optionAddress, sequenceAddress } from './addresses.ts';
+import {
+  CONDITIONS,
+  conditionAddress,
+  controlAddress,
+  itemAddress,
+  optionAddress,
+  sequenceAddress,
+  signalAnchor,
+} from './addresses.ts';
 import type { Inline } from './book.ts';
 import { link, text } from './cells.ts';
 
@@ -51,7 +59,7 @@ export function expressionWords(fleet: Fleet, expression: Expression): Inline[] 
       return [...subject(fleet, expression.of), ...(position.length > 0 ? position : [text(' is fitted')])];
     }
     case 'signal':
-      return [text(fleet.signals.find(({ id }) => id === expression.id)?.title ?? expression.id)];
+      return [link(CONDITIONS, titleIn(fleet.signals, expression.id), signalAnchor(expression.id))];
     case 'detector': {
       const detector = fleet.detectors.find(({ id }) => id === expression.id);
       if (!detector) throw new Error(`no detector is called ${expression.id}`);

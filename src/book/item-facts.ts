@@ -2,7 +2,7 @@
 import type { Compiled } from '../compile/index.ts';
 import type { Expression } from '../language/index.ts';
 import { type Attribute, type Fleet, type Item, overridesOf } from '../model/index.ts';
-import { itemAddress, sequenceAddress } from './addresses.ts';
+import { CONDITIONS, itemAddress, sequenceAddress, signalAnchor } from './addresses.ts';
 import type { Inline, ItemPage, OverrideView } from './book.ts';
 import { link, plain, queryLink, separate, text, upperFirst } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
@@ -68,7 +68,9 @@ export function heldBack({ fleet }: Compiled, item: Item): Inline[][] {
   const [set, reset] = ['set', 'reset'].map(guardTo);
   return [
     ...inhibitions.map((signal) => [
-      text(`Held back in ${signal.title}: when `),
+      text('Held back in '),
+      link(CONDITIONS, signal.title, signalAnchor(signal.id)),
+      text(': when '),
       ...condition(fleet, signal.expression),
       text('.'),
     ]),

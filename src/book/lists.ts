@@ -1,6 +1,6 @@
 /** The lists of supplies, sequences and sounds: only those with something on them are in the book. */
 import type { Compiled } from '../compile/index.ts';
-import { itemAddress, LEGENDS, MESSAGES, SEQUENCES, SUPPLIES } from './addresses.ts';
+import { CONDITIONS, FLEET, itemAddress, LEGENDS, MESSAGES, OPTIONS, SEQUENCES, SUPPLIES } from './addresses.ts';
 import type { HomePage, Listed } from './book.ts';
 import { listedSequence, listedSound } from './links-time.ts';
 import { hasSupplies } from './pages/supply.ts';
@@ -19,9 +19,17 @@ export function hasLegends({ fleet }: Compiled): boolean {
 
 /** The pages of the lists, for the contents: what a reader in a hurry looks up comes first. */
 export function listPages(compiled: Compiled): Listed[] {
+  const { options, conditions } = compiled.fleet;
   return [
     ...(hasLegends(compiled) ? [{ to: LEGENDS, title: 'Legends: what they can mean' }] : []),
     ...(hasMessages(compiled) ? [{ to: MESSAGES, title: 'Messages and sounds' }] : []),
+    ...(options.length > 0
+      ? [
+          { to: FLEET, title: 'The fleet by option' },
+          { to: OPTIONS, title: 'Options' },
+        ]
+      : []),
+    ...(conditions.length > 0 ? [{ to: CONDITIONS, title: 'Conditions and signals' }] : []),
     ...(hasSupplies(compiled) ? [{ to: SUPPLIES, title: 'Supplies' }] : []),
     ...(hasSequences(compiled) ? [{ to: SEQUENCES, title: 'Sequences and timelines' }] : []),
   ];

@@ -9,13 +9,16 @@ import { hasLegends, hasMessages, hasSequences, listPages } from './lists.ts';
 import { aboutPage } from './pages/about.ts';
 import { aircraftPage, baselineOf } from './pages/aircraft.ts';
 import { conditionPage } from './pages/condition.ts';
+import { conditionsPage } from './pages/conditions.ts';
 import { controlPage } from './pages/control.ts';
 import { differencesPage } from './pages/differences.ts';
+import { fleetPage } from './pages/fleet.ts';
 import { homePage, queriesListed } from './pages/front.ts';
 import { itemPage } from './pages/item.ts';
 import { legendsPage } from './pages/legends.ts';
 import { messagesPage } from './pages/messages.ts';
 import { optionPage } from './pages/option.ts';
+import { optionsPage } from './pages/options.ts';
 import { panelPage } from './pages/panel.ts';
 import { queriesPage } from './pages/queries.ts';
 import { sequencePage, sequencesPage } from './pages/sequence.ts';
@@ -26,6 +29,7 @@ export function makeBook(compiled: Compiled): Book {
   const { fleet } = compiled;
   const index = indexOf(fleet);
   const views = attributeViews(compiled);
+  const options = fleet.options.map((option) => optionPage(compiled, option));
   const sounds = fleet.sounds.map((sound) => soundPage(compiled, sound));
   return {
     frame: frame(compiled),
@@ -42,8 +46,10 @@ export function makeBook(compiled: Compiled): Book {
       ...(hasMessages(compiled) ? [messagesPage(compiled, sounds)] : []),
       ...sounds,
       ...(hasLegends(compiled) ? [legendsPage(compiled)] : []),
+      ...(fleet.conditions.length > 0 ? [conditionsPage(compiled)] : []),
       ...fleet.conditions.map((condition) => conditionPage(compiled, condition)),
-      ...fleet.options.map((option) => optionPage(compiled, option)),
+      ...(options.length > 0 ? [optionsPage(options), fleetPage(compiled)] : []),
+      ...options,
       ...fleet.aircraft.map((aircraft) => aircraftPage(compiled, aircraft)),
       differencesPage(compiled),
       ...(fleet.queries.length > 0 ? [queriesPage(compiled)] : []),

@@ -138,7 +138,7 @@ describe('the page of an item', () => {
   it('says how a message is held back, what takes its place and how it latches', () => {
     const held = pageAt('item', 'messages/logo-message.html').held.map(seen);
     expect(held.slice(0, 2)).toEqual([
-      'Held back in Ground phase: when <Main gear struts> is compressed and <AC bus 1> is powered.',
+      'Held back in <Ground phase>: when <Main gear struts> is compressed and <AC bus 1> is powered.',
       'Not shown while <Cabin altitude> is shown in its place.',
     ]);
     expect(held[2]).toMatch(/^<Latched>: raised when .*; it stays raised until <Lamp check button> is \[PRESSED\]\.$/);

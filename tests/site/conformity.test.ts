@@ -3,8 +3,9 @@ import { beforeAll, describe, expect, inject, it } from 'vitest';
 import { smallFleet } from '../helpers/content.ts';
 import { loadOracle, type Oracle } from '../oracle/index.ts';
 import { judgeDifferences } from './judges/differences.ts';
+import { judgeFleet, judgeOptions } from './judges/fleet.ts';
 import { judgeFlows } from './judges/flows.ts';
-import { judgeLegends, judgeMessages } from './judges/occasions.ts';
+import { judgeLegends, judgeMessages, judgeSignals } from './judges/occasions.ts';
 import { type Pages, pagesIn } from './judges/pages.ts';
 import { judgeSentences } from './judges/sentences.ts';
 import { judgeTables } from './judges/tables.ts';
@@ -32,6 +33,12 @@ describe('the built book of a small fleet', () => {
   it('says of each legend what it can mean, and of each message when it is raised, true in every case', () => {
     expect(judgeLegends(pages, oracle)).toEqual([]);
     expect(judgeMessages(pages, oracle)).toEqual([]);
+  });
+
+  it('says when each signal is true, and which aircraft has which value of each option', () => {
+    expect(judgeSignals(pages, oracle)).toEqual([]);
+    expect(judgeFleet(pages, oracle)).toEqual([]);
+    expect(judgeOptions(pages, oracle)).toEqual([]);
   });
 
   it('has flow diagrams that lead every normal case to its state, as Mermaid reads them, drawn with every label', async () => {

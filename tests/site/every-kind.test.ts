@@ -7,8 +7,9 @@ import { buildSite } from '../../src/cli/build-site.ts';
 import { everyKind } from '../book/every-kind.ts';
 import { loadOracle } from '../oracle/index.ts';
 import { judgeDifferences } from './judges/differences.ts';
+import { judgeFleet, judgeOptions } from './judges/fleet.ts';
 import { judgeFlows } from './judges/flows.ts';
-import { judgeLegends, judgeMessages } from './judges/occasions.ts';
+import { judgeLegends, judgeMessages, judgeSignals } from './judges/occasions.ts';
 import { changed, pagesIn } from './judges/pages.ts';
 import { judgeSentences } from './judges/sentences.ts';
 import { judgeTables } from './judges/tables.ts';
@@ -19,12 +20,19 @@ const pages = pagesIn(folder);
 beforeAll(() => buildSite(everyKind, folder));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-it.each([judgeTables, judgeSentences, judgeDifferences, judgeFlows, judgeLegends, judgeMessages])(
-  '%o finds no fault',
-  async (judge) => {
-    expect(await judge(pages, oracle)).toEqual([]);
-  },
-);
+it.each([
+  judgeTables,
+  judgeSentences,
+  judgeDifferences,
+  judgeFlows,
+  judgeLegends,
+  judgeMessages,
+  judgeSignals,
+  judgeFleet,
+  judgeOptions,
+])('%o finds no fault', async (judge) => {
+  expect(await judge(pages, oracle)).toEqual([]);
+});
 
 it.each([
   ['a state', 'lights/exit-signs.html', 'may be dark or lit', 'lit', judgeTables],
@@ -41,6 +49,9 @@ it.each([
   ],
   ['a threshold', 'messages.html', 'above 10,300 ft', 'above 9,700 ft', judgeMessages],
   ['what holds a message back', 'messages.html', 'Never held back', 'Held back', judgeMessages],
+  ['a signal', 'conditions.html', 'on the ground with AC bus 1 powered', 'on the ground', judgeSignals],
+  ['an option', 'fleet.html', '<span>Bright</span>', '<span>Plain</span>', judgeFleet],
+  ['an aircraft', 'options.html', 'until 2026-11-30', 'until 2026-11-29', judgeOptions],
   ['a verdict', 'aircraft/1006.html', 'May differ', 'Differs', judgeDifferences],
 ] as const)('a change of %s in %s is noticed', (_what, address, from, to, judge) => {
   expect(

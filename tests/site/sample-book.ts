@@ -488,6 +488,7 @@ const option = (id: string, at: Listed, rest: Partial<OptionPage>): OptionPage =
   citations,
   notes: [],
   values: [],
+  constraints: [],
   decides: [],
   ...rest,
 });

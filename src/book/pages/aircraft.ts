@@ -36,7 +36,7 @@ export function aircraftPage(compiled: Compiled, aircraft: Aircraft): AircraftPa
     items: items(compiled, fit),
     controlDifferences: controlDifferences(compiled, fit, baseline),
     differences: differences(compiled, fit, baseline, names),
-    changes: changes(fleet, aircraft),
+    changes: changesOf(fleet, aircraft),
     asOf: fleet.book.date,
     later: later(compiled, aircraft, fit),
   };
@@ -63,7 +63,7 @@ function items(compiled: Compiled, fit: Fit): AircraftPage['items'] {
 }
 
 /** What is known to change, each with the value before and after. */
-function changes(fleet: Fleet, aircraft: Aircraft): ChangeView[] {
+export function changesOf(fleet: Fleet, aircraft: Aircraft): ChangeView[] {
   const standing = new Map([...aircraft.fit, [REGISTRATION, aircraft.registration]]);
   return aircraft.changes.map(({ date, option, value, document }): ChangeView => {
     const before = standing.get(option) ?? '';

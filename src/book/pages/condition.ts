@@ -1,7 +1,7 @@
 /** The page of a condition: its values in words, its detectors, and what reads it. */
 import type { Compiled } from '../../compile/index.ts';
 import { formatNumber } from '../../compile/index.ts';
-import type { Condition } from '../../model/index.ts';
+import type { Condition, NumberRange } from '../../model/index.ts';
 import { conditionAddress } from '../addresses.ts';
 import type { ConditionPage } from '../book.ts';
 import { detectorOrder, detectorViews } from '../detectors.ts';
@@ -19,14 +19,19 @@ export function conditionPage(compiled: Compiled, condition: Condition): Conditi
     trail: trailTo(),
     ...definedBase(fleet, condition),
     citations: citations(fleet, [condition]),
-    values: (condition.values ?? []).map(({ id, title, says }) => ({ title, says, normal: id === condition.normal })),
-    ...(number
-      ? {
-          range: `${formatNumber(number.from)} to ${formatNumber(number.to)} ${number.unit} in steps of ${formatNumber(number.step)} ${number.unit}`,
-        }
-      : {}),
+    values: valueViews(condition),
+    ...(number ? { range: rangeWords(number) } : {}),
     detectors: detectorViews(compiled, condition),
     order: detectorOrder(compiled, condition),
     readBy: [...itemsReading(compiled, condition.id).map(listedItem), ...listedReadersInTime(fleet, condition.id)],
   };
+}
+
+export function valueViews({ values = [], normal }: Condition): ConditionPage['values'] {
+  return values.map(({ id, title, says }) => ({ title, says, normal: id === normal }));
+}
+
+/** "0 to 400 kt in steps of 1 kt". */
+export function rangeWords({ from, to, step, unit }: NumberRange): string {
+  return `${formatNumber(from)} to ${formatNumber(to)} ${unit} in steps of ${formatNumber(step)} ${unit}`;
 }

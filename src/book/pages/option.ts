@@ -1,11 +1,12 @@
 /** The page of an option: which aircraft have which value, and what it decides. */
 import type { Compiled } from '../../compile/index.ts';
 import { type Expression, referencesOf } from '../../language/index.ts';
-import type { Option } from '../../model/index.ts';
+import type { Fleet, Option } from '../../model/index.ts';
 import { optionAddress } from '../addresses.ts';
-import type { Listed, OptionPage } from '../book.ts';
-import { upperFirst } from '../cells.ts';
+import type { Inline, Listed, OptionPage } from '../book.ts';
+import { text, upperFirst } from '../cells.ts';
 import { effectivityOf } from '../effectivity.ts';
+import { expressionWords } from '../expression-words.ts';
 import { optionValue } from '../fits.ts';
 import { citations, definedBase, itemsReading, listedControl, listedItem } from '../links.ts';
 import { trailTo } from '../trail.ts';
@@ -29,6 +30,7 @@ export function optionPage(compiled: Compiled, option: Option): OptionPage {
       })),
       ...unknown(compiled, option),
     ],
+    constraints: constraintWords(fleet, option),
     decides: decides(compiled, option),
   };
 }
@@ -40,6 +42,17 @@ function unknown(compiled: Compiled, option: Option): OptionPage['values'] {
     title: upperFirst(title),
     effectivity: effectivityOf(compiled, some),
   }));
+}
+
+/** "Automatic requires that Logo light control is Automatic." */
+function constraintWords(fleet: Fleet, option: Option): Inline[][] {
+  return fleet.constraints
+    .filter((constraint) => constraint.option === option.id)
+    .map(({ value, kind, expression }) => [
+      text(`${option.values.find(({ id }) => id === value)?.title ?? value} ${kind} that `),
+      ...expressionWords(fleet, expression),
+      text('.'),
+    ]);
 }
 
 /** Controls that exist or have positions or legends by it, and items whose behaviour depends on it. */

@@ -2,7 +2,7 @@
  * Holds the pages of legends and of messages to the rules: what they say of when a legend is lit or dark, or a message
  * raised, is read back, and each case that can happen must fall under the state that the rules give it, and under no other.
  */
-import { byClass, byTag, type Element, findAll, textOf } from '../../helpers/dom.ts';
+import { byClass, byId, byTag, type Element, findAll, textOf } from '../../helpers/dom.ts';
 import { covers, holdingsOf, holdingsText, readEffectivity } from '../../helpers/effectivity-words.ts';
 import { ABSENT, sharedName, sharedValue } from '../../helpers/seen-cases.ts';
 import { lies, type Reading } from '../../helpers/vocabulary.ts';
@@ -83,6 +83,24 @@ export function judgeMessages(pages: Pages, oracle: Oracle): string[] {
       }),
     ),
   ];
+}
+
+/** Every signal, on the aircraft on which it is the same, with exactly the cases in which it is true. */
+export function judgeSignals(pages: Pages, oracle: Oracle): string[] {
+  const page = pages.page('conditions.html');
+  return [...oracle.content.signals].flatMap(([id, text]) =>
+    attempt(`signal ${id}`, () => {
+      const entry = byId(page, `signal-${id}`);
+      if (!entry) return ['is not there'];
+      const spoken: Spoken = {
+        item: id,
+        attribute: 'signal',
+        variables: oracle.variablesOf(text),
+        outcome: (fit, given) => String(oracle.meaning.truths(text, oracle.meaning.at(fit, given)).has(true)),
+      };
+      return judgeBlocks(byClass(entry, 'occasions'), oracle, oracle.fits, spoken);
+    }),
+  );
 }
 
 /** Whether it says of each kind of holding back that there is none exactly where there is none. */
@@ -191,7 +209,7 @@ function judgeRows(rows: readonly Row[], oracle: Oracle, fit: Fit, fits: readonl
   }));
   const faults: string[] = [];
   for (const { given, outcomes } of seenOutcomes(oracle, fit, spoken)) {
-    const ways = [[...outcomes]];
+    const ways = [[...outcomes].toSorted((a, b) => (a === b ? 0 : a === 'false' ? 1 : -1))];
     const id = { item: spoken.item, attribute: spoken.attribute };
     const wanted = outcomeWords(oracle, id, { ways, options: [] });
     const isNormal = oracle.isNormal(given);
@@ -202,7 +220,8 @@ function judgeRows(rows: readonly Row[], oracle: Oracle, fit: Fit, fits: readonl
       if (falls === should || (should && row.more && row.of === 'all')) continue;
       faults.push(`says ${falls ? '' : 'not '}${row.state} instead of ${wanted} for ${JSON.stringify(given)}`);
     }
-    if (wanted !== 'not shown' && !rows.some(({ state }) => state === wanted)) faults.push(`never says ${wanted}`);
+    if (!['not shown', 'false'].includes(wanted) && !rows.some(({ state }) => state === wanted))
+      faults.push(`never says ${wanted}`);
   }
   return faults.slice(0, 3);
 }
