@@ -37,6 +37,8 @@ export interface StateDiagramView {
   readonly vertices: readonly { readonly id: string; readonly text: string; readonly final: boolean }[];
   /** One for each transition and each mode that it leads from. `number` is the transition's. */
   readonly edges: readonly { readonly from: string; readonly to: string; readonly number: number }[];
+  /** What each transition waits for, in the order of their numbers. */
+  readonly key: readonly (readonly Inline[])[];
   /** The same as Mermaid text, with the words of the guards. */
   readonly mermaid: string;
 }

@@ -1,10 +1,12 @@
 /** The modes of a sequence and the transitions between them, as data for a drawing and as Mermaid text. */
 import type { Sequence } from '../model/index.ts';
+import type { Inline } from './book.ts';
 import type { StateDiagramView } from './book-time.ts';
+import { plain } from './cells.ts';
 import { mermaidLabel } from './mermaid.ts';
 
 /** `words` says of each transition, in order, what it waits for. */
-export function stateDiagram(sequence: Sequence, words: readonly string[]): StateDiagramView {
+export function stateDiagram(sequence: Sequence, words: readonly (readonly Inline[])[]): StateDiagramView {
   const idOf = (mode: string): string => `m${sequence.modes.findIndex(({ id }) => id === mode)}`;
   const vertices = sequence.modes.map(({ id, title, final }) => ({ id: idOf(id), text: title, final }));
   const edges = sequence.transitions.flatMap(({ from, to }, index) =>
@@ -15,7 +17,9 @@ export function stateDiagram(sequence: Sequence, words: readonly string[]): Stat
     'stateDiagram-v2',
     ...vertices.map(({ id, text }) => `  state "${mermaidLabel(text)}" as ${id}`),
     `  [*] --> ${initial}`,
-    ...edges.map(({ from, to, number }) => `  ${from} --> ${to} : ${number}, ${mermaidLabel(words[number - 1] ?? '')}`),
+    ...edges.map(
+      ({ from, to, number }) => `  ${from} --> ${to} : ${number}, ${mermaidLabel(plain(words[number - 1] ?? []))}`,
+    ),
     ...vertices.filter(({ final }) => final).map(({ id }) => `  ${id} --> [*]`),
   ];
   return {
@@ -24,6 +28,7 @@ export function stateDiagram(sequence: Sequence, words: readonly string[]): Stat
     initial,
     vertices,
     edges,
+    key: words,
     mermaid: `${lines.join('\n')}\n`,
   };
 }

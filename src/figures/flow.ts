@@ -12,29 +12,21 @@ import type { Box, Point } from './geometry.ts';
 import { GLYPH_SIZE, glyphShapes } from './glyph.ts';
 import { arrow, roundedPath, textLines } from './lines.ts';
 import { escapeXml, number } from './markup.ts';
+import { type Drawings, WIDTHS } from './widths.ts';
 
 const STATE_CORNER = 15;
 /** From the side of a part's box to its inner line. */
 const PART_BAR = 6;
-/** The widths that drawings keep to: beside the margins of most phones, and of a column of text on a screen or on A4. */
-export const FLOW_WIDTHS = { narrow: 354, broad: 656 };
-
-export interface FlowDrawings {
-  /** At most as wide as a column of text. */
-  readonly broad: string;
-  /** The same for a phone, where `broad` is too wide for one. */
-  readonly narrow?: string;
-}
 
 /**
  * The drawings of a part, each as tall and wide as it needs to be for text of 14 units. Text is measured by the book's
  * typeface. Colours come from `src/styles/figures.css`, which also shows one of the two. Ids are `idPrefix`, the part's
  * id, and a suffix. Each vertex's and each edge's words stand in one `text` element.
  */
-export function flowDrawings(part: FlowPart, options: { readonly idPrefix?: string } = {}): FlowDrawings {
+export function flowDrawings(part: FlowPart, options: { readonly idPrefix?: string } = {}): Drawings {
   const id = `${options.idPrefix ?? ''}${part.id}`;
-  const broad = layoutFlow(part, FLOW_WIDTHS.broad);
-  const narrow = layoutFlow(part, FLOW_WIDTHS.narrow);
+  const broad = layoutFlow(part, WIDTHS.broad);
+  const narrow = layoutFlow(part, WIDTHS.narrow);
   if (broad.width <= narrow.width) return { broad: svg(part, broad, id, '') };
   return { broad: svg(part, broad, id, ' broad'), narrow: svg(part, narrow, `${id}-narrow`, ' narrow') };
 }

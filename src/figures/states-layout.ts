@@ -68,7 +68,10 @@ export function layoutStates({
   const straight = moves.filter(({ from, to }) => to === from + 1);
   const buses = (['right', 'left'] as const).flatMap((side) => {
     const own = moves.filter((move) => !straight.includes(move) && (move.to < move.from ? 'left' : 'right') === side);
-    return [...Map.groupBy(own, ({ to }) => to)].map(([to, joined]): Bus => ({ side, to, moves: joined }));
+    // The lines of one mode that go furthest leave it at the outer side, so that they don't cross those that turn before.
+    return [...Map.groupBy(own, ({ to }) => to)]
+      .map(([to, joined]): Bus => ({ side, to, moves: joined }))
+      .sort((a, b) => b.to - a.to);
   });
   const start: Bus = { side: 'left', to: at(initial), moves: [] };
 

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { FlowEdge, FlowPart } from '../../src/book/book.ts';
-import { FLOW_WIDTHS } from '../../src/figures/flow.ts';
 import {
   type FlowLayout,
   layoutFlow,
@@ -11,9 +10,10 @@ import {
 } from '../../src/figures/flow-layout.ts';
 import type { Box, Point } from '../../src/figures/geometry.ts';
 import { textWidth } from '../../src/figures/text.ts';
+import { WIDTHS as PLACES } from '../../src/figures/widths.ts';
 import { flows, LOGO_FLOW } from '../helpers/flows.ts';
 
-const WIDTHS = Object.values(FLOW_WIDTHS);
+const WIDTHS = Object.values(PLACES);
 const NUDGE = 1e-6;
 
 /** Runs a check on the layouts of many parts of flows, for phones and for wider places. */
@@ -233,7 +233,7 @@ describe('A flow laid out', () => {
   });
 
   test('puts a question beside its answer where there is room, and else below it', () => {
-    const [broad, narrow] = [layoutFlow(LOGO_FLOW, FLOW_WIDTHS.broad), layoutFlow(LOGO_FLOW, 280)];
+    const [broad, narrow] = [layoutFlow(LOGO_FLOW, PLACES.broad), layoutFlow(LOGO_FLOW, 280)];
     const level = (placed: FlowLayout): boolean => placed.edges[1]?.points.length === 3;
     expect([level(broad), level(narrow)]).toEqual([true, false]);
     expect(broad.height).toBeLessThan(narrow.height);

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { Window } from 'happy-dom';
 import { describe, expect, test } from 'vitest';
 import type { FlowPart } from '../../src/book/book.ts';
-import { FLOW_WIDTHS, flowDrawings } from '../../src/figures/index.ts';
+import { flowDrawings, WIDTHS } from '../../src/figures/index.ts';
 import { flows, LOGO_FLOW } from '../helpers/flows.ts';
 
 const window = new Window();
@@ -77,8 +77,8 @@ describe('The drawing of a flow', () => {
       'flow-drawing broad',
       'flow-drawing narrow',
     ]);
-    expect(Number(wide.getAttribute('width'))).toBeLessThanOrEqual(FLOW_WIDTHS.broad);
-    expect(Number(small.getAttribute('width'))).toBeLessThanOrEqual(FLOW_WIDTHS.narrow);
+    expect(Number(wide.getAttribute('width'))).toBeLessThanOrEqual(WIDTHS.broad);
+    expect(Number(small.getAttribute('width'))).toBeLessThanOrEqual(WIDTHS.narrow);
     const ids = [wide, small].flatMap((svg) => [...svg.querySelectorAll('[id]')].map(({ id }) => id));
     expect(new Set(ids).size).toBe(4);
     const [vertices, edges] = [LOGO_FLOW.vertices.slice(0, 2), LOGO_FLOW.edges.slice(0, 1)];

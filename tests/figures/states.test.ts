@@ -6,6 +6,7 @@ import { statesSvg } from '../../src/figures/states.ts';
 import { layoutStates, type StatesLayout } from '../../src/figures/states-layout.ts';
 
 type Box = StatesLayout['modes'][number]['box'];
+type Point = StatesLayout['start'][number];
 
 function diagram(modes: number, edges: readonly (readonly [number, number])[]): StateDiagramView {
   return {
@@ -14,6 +15,7 @@ function diagram(modes: number, edges: readonly (readonly [number, number])[]): 
     initial: 'm0',
     vertices: Array.from({ length: modes }, (_, at) => ({ id: `m${at}`, text: `mode ${at} <&>`, final: at === 1 })),
     edges: edges.map(([from, to], at) => ({ from: `m${from % modes}`, to: `m${to % modes}`, number: at + 1 })),
+    key: [],
     mermaid: '',
   };
 }
@@ -24,6 +26,11 @@ const anyDiagram = fc
 
 function overlap(a: Box, b: Box): boolean {
   return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+}
+
+/** The level and plumb pieces of a line. */
+function pieces(points: StatesLayout['start']): { start: Point; end: Point }[] {
+  return points.slice(1).map((end, before) => ({ start: points[before] as Point, end }));
 }
 
 describe('a drawing of modes', () => {
@@ -94,6 +101,30 @@ describe('a drawing of modes', () => {
           for (const b of plumb.slice(at + 1)) {
             const upon = Math.abs(a.x - b.x) < 1 && a.low < b.high && b.low < a.high;
             if (upon) expect(a.to).toBe(b.to);
+          }
+        });
+      }),
+    );
+  });
+
+  test('never lets two lines from one mode cross', () => {
+    const targets = fc.uniqueArray(fc.nat(7), { minLength: 1, maxLength: 8 });
+    fc.assert(
+      fc.property(fc.nat(7), targets, (from, to) => {
+        const edges = to.filter((target) => target !== from).map((target) => [from, target] as const);
+        const lines = layoutStates(diagram(8, edges)).moves.map(({ points }) => points);
+        lines.forEach((one, at) => {
+          for (const other of lines.slice(at + 1)) {
+            for (const [a, b] of [
+              [one, other],
+              [other, one],
+            ] as const)
+              for (const level of pieces(a).filter(({ start, end }) => start.y === end.y))
+                for (const plumb of pieces(b).filter(({ start, end }) => start.x === end.x)) {
+                  const across = (level.start.x - plumb.start.x) * (level.end.x - plumb.start.x) < 0;
+                  const along = (plumb.start.y - level.start.y) * (plumb.end.y - level.start.y) < 0;
+                  expect(across && along).toBe(false);
+                }
           }
         });
       }),

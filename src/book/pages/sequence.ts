@@ -60,7 +60,7 @@ export function sequencePage(compiled: Compiled, sequence: Sequence): SequencePa
       words: expressionWords(fleet, expression),
     })),
     stores: sequence.stores.map((store) => storeView(compiled, store)),
-    diagram: stateDiagram(sequence, transitions.map(plainTransition)),
+    diagram: stateDiagram(sequence, transitions.map(transitionWords)),
     timelines: here.map((timeline) => timelineView(compiled, timeline)),
     timelinesElsewhere: shown
       .filter((timeline) => !here.includes(timeline))
@@ -152,8 +152,9 @@ function transitionView(compiled: Compiled, sequence: Sequence, index: number, h
 }
 
 /** "APU speed is 95 % or above, held for 2 s". */
-function plainTransition({ waits, delay }: TransitionView): string {
-  return [plain(waits), plain(delay)].filter((words) => words !== '' && words !== 'nothing else').join(', ');
+function transitionWords({ waits, delay }: TransitionView): Inline[] {
+  const told = [waits, delay].filter((words) => !['', 'nothing else'].includes(plain(words)));
+  return told.flatMap((words, at) => (at === 0 ? words : [text(', '), ...words]));
 }
 
 /** "2 s", "60 s ± 5 s". */
