@@ -26,18 +26,34 @@ const TICK_GAP = 10;
 const PADDING = 5;
 export const GLYPH_GAP = 2;
 
-/** Strips at most `limit` wide, as far as words allow; stretches grow until a strip is at least `least` wide. */
+/** Strips that are made narrower by so much, to share what there is among them, as long as they don't get more. */
+const STEP = 10;
+
+/**
+ * As few strips as there must be for none to be wider than `limit`, as far as words allow, about equally full; stretches
+ * grow until a strip is at least `least` wide.
+ */
 export function timelineStrips({ times, rows }: TimelineView, limit: number, least: number): Strip[] {
-  const strips: Strip[] = [];
   const last = times.length - 1;
-  let first = 0;
-  do {
-    let until = Math.min(first + 1, last);
-    while (until < last && strip(times, rows, first, until + 1, 0).width <= limit) until += 1;
-    strips.push(strip(times, rows, first, until, least));
-    first = until;
-  } while (first < last);
-  return strips;
+  /** The indices of the times at which strips end. */
+  const cut = (most: number): number[] => {
+    const ends: number[] = [];
+    let first = 0;
+    do {
+      let until = Math.min(first + 1, last);
+      while (until < last && strip(times, rows, first, until + 1, 0).width <= most) until += 1;
+      ends.push(until);
+      first = until;
+    } while (first < last);
+    return ends;
+  };
+  let ends = cut(limit);
+  for (let most = limit - STEP; ends.length > 1 && most > 0; most -= STEP) {
+    const narrower = cut(most);
+    if (narrower.length > ends.length) break;
+    ends = narrower;
+  }
+  return ends.map((until, at) => strip(times, rows, ends[at - 1] ?? 0, until, least));
 }
 
 /** The strip from the time `first` to the time `until`. */

@@ -52,8 +52,9 @@ function svg({ title, times, rows }: TimelineView, strips: readonly Strip[], pla
 
 function stripShapes({ times, rows, x }: Strip, y: number, pattern: string): string {
   const bottom = y + MARGIN + rows.length * ROW;
+  const bands = rows.map((_, row) => y + MARGIN + row * ROW + TITLE);
   return [
-    ...x.map((at, index) => tick(at, times[index] ?? '', y, bottom)),
+    ...x.map((at, index) => tick(at, times[index] ?? '', bands, bottom)),
     ...rows.flatMap(({ title, stretches }, row) => {
       const top = y + MARGIN + row * ROW;
       const words = `<text class="timeline-title strong" x="${MARGIN}" y="${top + 15}">${escapeXml(title)}</text>`;
@@ -62,9 +63,11 @@ function stripShapes({ times, rows, x }: Strip, y: number, pattern: string): str
   ].join('');
 }
 
-function tick(x: number, time: string, top: number, bottom: number): string {
+/** A line over the bands, which leaves out the titles, and the time under them. */
+function tick(x: number, time: string, bands: readonly number[], bottom: number): string {
+  const lines = bands.map((top) => `M${number(x)} ${top - 2}v${BAND + 4}`).join('');
   return [
-    `<path class="timeline-tick" d="M${number(x)} ${top + MARGIN + TITLE - 4}V${number(bottom)}"/>`,
+    `<path class="timeline-tick" d="${lines}M${number(x)} ${bottom - 6}v6"/>`,
     `<text class="flow-label" x="${number(x)}" y="${number(bottom + 16)}">${escapeXml(time)}</text>`,
   ].join('');
 }

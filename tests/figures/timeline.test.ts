@@ -88,6 +88,14 @@ describe('the strips of a timeline', () => {
     });
   });
 
+  test('share the stretches among them: none could be much wider than the widest without a further strip', () => {
+    always((strips, view, limit) => {
+      const widest = Math.max(...timelineStrips(view, limit, 0).map(({ width }) => width));
+      if (strips.length < 2) return;
+      expect(timelineStrips(view, widest - 10, 0).length).toBeGreaterThan(strips.length);
+    });
+  });
+
   test('have every stretch of a row, cut where a strip ends, with room for its words between its ticks', () => {
     always((strips, view) => {
       expect(timelineOf(strips).rows.map(({ spans }) => spans)).toEqual(view.rows.map(({ spans }) => spans));
