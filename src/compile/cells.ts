@@ -3,7 +3,7 @@
  * cell every expression gives the same answer, so a cell is one value of the diagram's variable.
  */
 import { addDecimals, type Comparison, type Expression, subtractDecimals, thresholdCut } from '../language/index.ts';
-import type { Claim, Detector, Fleet, NumberRange, Sequence } from '../model/index.ts';
+import { claimsOf, type Detector, type Fleet, type NumberRange, type Sequence } from '../model/index.ts';
 
 /** Where two cells meet, in the author's notation: `value` itself belongs to the lower cell or to the upper one. */
 export interface Cut {
@@ -35,15 +35,6 @@ export function* expressionsOf(fleet: Fleet): Iterable<Expression> {
     for (const attribute of item.attributes) for (const rule of attribute.rules) if (rule.when) yield rule.when;
   }
   for (const claim of claimsOf(fleet)) yield claim.expression;
-}
-
-/** Every claim: those of the fleet, of notes and of the stages of procedures. */
-export function claimsOf({ claims, notes, procedures }: Fleet): Claim[] {
-  return [
-    ...claims,
-    ...notes.flatMap((note) => note.claims),
-    ...procedures.flatMap(({ stages }) => stages.flatMap((stage) => stage.claims)),
-  ];
 }
 
 /** Every expression of a sequence that is about the aircraft: guards, events and what fills and drains stores. */

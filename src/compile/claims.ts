@@ -1,7 +1,7 @@
 /** Claims: each must hold in every case that can happen, on every fit of the fleet, and say something there. */
 import type { Expression } from '../language/index.ts';
 import { LimitError } from '../logic/index.ts';
-import type { Claim } from '../model/index.ts';
+import { type Claim, standingClaims } from '../model/index.ts';
 import { type Surroundings, witness } from './behaviour.ts';
 import { reportUnguarded } from './guards.ts';
 import { optionLevels } from './space.ts';
@@ -12,9 +12,7 @@ import { limitText, PIECE, variablesOf } from './within-limit.ts';
  * only because its premise never happens.
  */
 export function checkClaims(around: Surroundings): void {
-  const { fleet } = around;
-  const claims: readonly Claim[] = [...fleet.claims, ...fleet.notes.flatMap((note) => note.claims)];
-  for (const claim of claims) {
+  for (const claim of standingClaims(around.fleet)) {
     try {
       around.diagrams.within(PIECE, () => checkClaim(claim, around));
     } catch (error) {

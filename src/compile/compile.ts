@@ -6,10 +6,10 @@
  */
 import type { Diagnostics } from '../diagnostics/index.ts';
 import { Diagrams, LimitError, type Limits, type Node } from '../logic/index.ts';
-import type { Fleet, Item } from '../model/index.ts';
+import { claimsOf, type Fleet, type Item } from '../model/index.ts';
 import { compileWithinLimit, judgeRules, type Surroundings } from './behaviour.ts';
 import { inputConstraints } from './care.ts';
-import { claimsOf, expressionsOfSequence } from './cells.ts';
+import { expressionsOfSequence } from './cells.ts';
 import { checkClaims } from './claims.ts';
 import { effectivityText } from './effectivity.ts';
 import { type BehaviourOf, Expressions, settingsOn } from './expressions.ts';

@@ -19,6 +19,7 @@ export interface ContentFiles {
   readonly panels: readonly SourceFile[];
   readonly procedures: readonly SourceFile[];
   readonly notes: readonly SourceFile[];
+  readonly tours: readonly SourceFile[];
   /** Decision tables. */
   readonly tables: readonly SourceFile[];
   /** Files of no kind, already reported. What they define counts as broken, not as missing. */
@@ -46,7 +47,9 @@ const PANEL = /^panels\/[^/]+\.yaml$/;
 const PROCEDURE = /^procedures\/[^/]+\.yaml$/;
 const TABLE = /^tables\/[^/]+\.csv$/;
 const NOTE = /^notes\/.+\.md$/;
-const KINDS = [PANEL, PROCEDURE, NOTE, TABLE];
+/** Its name is a part of an address. */
+const TOUR = /^tours\/[a-z0-9]+(?:-[a-z0-9]+)*\.md$/;
+const KINDS = [PANEL, PROCEDURE, NOTE, TABLE, TOUR];
 
 /**
  * True for the files that the reader wants to see, among them misnamed ones, which it reports. `path` is relative to the
@@ -66,6 +69,7 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const procedures = content.filter((file) => PROCEDURE.test(file.path));
   const notes = content.filter((file) => NOTE.test(file.path));
   const tables = content.filter((file) => TABLE.test(file.path));
+  const tours = content.filter((file) => TOUR.test(file.path));
   const single = Object.entries(SINGLE).flatMap(([kind, path]) => {
     const file = byPath.get(path);
     return file === undefined ? [] : [[kind, file] as const];
@@ -90,7 +94,7 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const lacksPanels = panels.length === 0 && ![...meant].some((path) => path.startsWith('panels/'));
   if (lacksPanels) diagnostics.report('SL102', {});
   const lacksNames = lacksPanels || lacking.some((path) => path === SINGLE.options || path === SINGLE.conditions);
-  return { ...Object.fromEntries(single), panels, procedures, notes, tables, misnamed, lacksNames };
+  return { ...Object.fromEntries(single), panels, procedures, notes, tables, tours, misnamed, lacksNames };
 }
 
 /** The path that a misnamed file was meant to have. */
@@ -103,6 +107,8 @@ function nearestPath(path: string, free: readonly string[]): string | undefined 
   if (procedure !== null) return `procedures/${procedure[1] ?? ''}`;
   const table = /^tables?\/(?:.+\/)?([^/]+\.csv)$/.exec(tidy);
   if (table !== null) return `tables/${table[1] ?? ''}`;
+  const tour = /^tours?\/(?:.+\/)?([^/]+)\.md$/.exec(tidy);
+  if (tour !== null) return `tours/${(tour[1] ?? '').replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || 'tour'}.md`;
   if (/^[^/]+\.md$/.test(tidy)) return `notes/${tidy}`;
   return nearestName(tidy, free);
 }

@@ -496,14 +496,47 @@ export interface Claim {
   readonly place: Place;
 }
 
-/** A note: Markdown parsed into an mdast tree with its references and computed blocks checked. */
-export interface Note {
+/** Text of the author's: Markdown parsed into an mdast tree with its references and computed blocks checked. */
+export interface Prose {
+  /** Unique in the book. */
   readonly id: string;
+  readonly body: import('mdast').Root;
+}
+
+export interface Note extends Prose {
   readonly title: string;
   /** Ids of the definitions whose pages show it. */
   readonly about: readonly string[];
   readonly source: SourceFile;
-  readonly body: import('mdast').Root;
+  readonly claims: readonly Claim[];
+  readonly place: Place;
+}
+
+/** One stop of a tour. */
+export interface TourStop {
+  /** The control, place, light, sign or annunciator that it is at. */
+  readonly at: string;
+  /** What the author calls it, where that is not its title. */
+  readonly words?: string;
+  readonly remarks: Prose;
+  /** What crews fall into here. */
+  readonly traps: readonly Prose[];
+  readonly place: Place;
+}
+
+/** A walk along a panel, for a trainer. */
+export interface Tour {
+  readonly id: string;
+  readonly title: string;
+  readonly panel: string;
+  /** Over options only: the aircraft that it is for; absent: all. */
+  readonly for?: Expression;
+  /** How long it takes, as written. */
+  readonly minutes?: string;
+  readonly source: SourceFile;
+  /** What is said before the first stop. */
+  readonly opening: Prose;
+  readonly stops: readonly TourStop[];
   readonly claims: readonly Claim[];
   readonly place: Place;
 }
@@ -534,4 +567,5 @@ export interface Fleet {
   readonly queries: readonly Query[];
   readonly claims: readonly Claim[];
   readonly notes: readonly Note[];
+  readonly tours: readonly Tour[];
 }

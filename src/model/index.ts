@@ -1,4 +1,5 @@
 export { isColourAllowed } from './alerting-colours.ts';
+export { claimsOf, standingClaims } from './claims-of.ts';
 export { isContentPath } from './content-files.ts';
 export * from './fleet.ts';
 export { constraintExpression, holdsOnFit } from './possible-fits.ts';

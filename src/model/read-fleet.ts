@@ -22,6 +22,7 @@ import { declareProcedure } from './read-procedures.ts';
 import { declareQueries } from './read-queries.ts';
 import { readService } from './read-service.ts';
 import { declareTimelines } from './read-timelines.ts';
+import { readTour } from './read-tours.ts';
 import { reportSameColumns } from './same-titles.ts';
 import { reportUnreadSupply } from './supply.ts';
 
@@ -39,14 +40,15 @@ export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics
   return fleet;
 }
 
-/** Whether nothing is declared or listed by a panel that the Fleet lacks, and every note is there. */
+/** Whether nothing is declared or listed by a panel that the Fleet lacks, and every note and tour is there. */
 function isWhole(fleet: Fleet, declared: readonly string[], files: ContentFiles): boolean {
-  const { panels, detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries, notes } =
-    fleet;
+  const { panels, detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries } = fleet;
+  const { notes, tours } = fleet;
   const lists = [detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries];
   const known = new Set(lists.flatMap((list) => list.map(({ id }) => id)));
   const listed = [...declared, ...panels.flatMap((panel) => [...panel.controls, ...panel.items])];
-  return notes.length === files.notes.length && listed.every((id) => known.has(id));
+  const texts = notes.length === files.notes.length && tours.length === files.tours.length;
+  return texts && listed.every((id) => known.has(id));
 }
 
 /** Of conditions that cannot be read. */
@@ -120,6 +122,8 @@ function readParts(
     );
   const claims: readonly Claim[] = files.claims ? readClaims(files.claims, context) : [];
   const notes = files.notes.flatMap((file) => readNote(file, wholeFleet, context) ?? []);
+  const stoppable = { panels: panels.flatMap((panel) => panel.panel() ?? []), places, controls, items };
+  const tours = files.tours.flatMap((file) => readTour(file, wholeFleet, fits, stoppable, context) ?? []);
   const judgeable =
     !files.lacksNames &&
     constraintsAreWhole &&
@@ -149,7 +153,7 @@ function readParts(
     detectorOrders,
     never,
     signals,
-    panels: panels.flatMap((panel) => panel.panel() ?? []),
+    panels: stoppable.panels,
     places,
     controls,
     items,
@@ -162,6 +166,7 @@ function readParts(
     sources: [...(sources?.values() ?? [])],
     claims,
     notes,
+    tours,
   });
   return { fleet, declared };
 }

@@ -140,6 +140,10 @@ class ShapeCheck {
         if (issue.format === 'date') this.#diagnostics.report('SL126', { text: writtenOf(node) }, node.place);
         else this.#diagnostics.report('SL125', { text: writtenOf(node), form: issue.message }, node.place);
         break;
+      case 'too_small':
+        // An empty text has been reported before.
+        this.#diagnostics.report('SL125', { text: writtenOf(node), form: issue.message }, node.place);
+        break;
       default:
         this.#diagnostics.report('SL124', { key }, entryAt(this.#root, issue.path)?.keyPlace ?? node.place);
     }

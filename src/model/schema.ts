@@ -100,6 +100,12 @@ export const sourcesSchema = z.record(
   z.strictObject({ title: text, revision: label, date: z.iso.date().optional() }),
 );
 export const frontMatterSchema = z.strictObject({ title: text, about: z.array(text).optional() });
+export const tourFrontMatterSchema = z.strictObject({
+  title: text,
+  panel: text.describe('The panel that the tour walks along'),
+  for: expression.optional().describe('The aircraft that it is for, over options only'),
+  minutes: z.number().positive({ error: 'a number above 0' }).optional().describe('How long it takes'),
+});
 
 export type Control = z.infer<typeof control>;
 export type Condition = z.infer<typeof condition>;
@@ -119,6 +125,7 @@ export function jsonSchemas(): Record<string, object> {
     sources: sourcesSchema,
     queries: queriesSchema,
     'note-front-matter': frontMatterSchema,
+    'tour-front-matter': tourFrontMatterSchema,
   };
   return Object.fromEntries(
     Object.entries(schemas).map(([kind, schema]) => [kind, z.toJSONSchema(schema, { io: 'input' })]),

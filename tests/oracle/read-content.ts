@@ -159,8 +159,8 @@ export function readContent(folder: string): ContentText {
   const conditions = mapOf(facts.conditions, condition);
   const panels = filesIn(join(folder, 'panels'), '.yaml').map((name) => yaml(join(folder, 'panels'), name));
   const { supplies, items, hidden, sequences } = readPanels(folder, panels, conditions);
-  const inNotes = filesIn(join(folder, 'notes'), '.md').map((name) =>
-    readFileSync(join(folder, 'notes', name), 'utf8'),
+  const texts = ['notes', 'tours'].flatMap((kind) =>
+    filesIn(join(folder, kind), '.md').map((name) => readFileSync(join(folder, kind, name), 'utf8')),
   );
   const claims: Raw[] = yaml(folder, 'claims.yaml') ?? [];
   const overrides: Raw[] = yaml(folder, 'overrides.yaml') ?? [];
@@ -190,7 +190,7 @@ export function readContent(folder: string): ContentText {
     })),
     claims: [
       ...claims.map((raw) => ({ sentence: raw.sentence, holds: raw.holds })),
-      ...inNotes.flatMap(checkedSentences),
+      ...texts.flatMap(checkedSentences),
     ],
   };
 }
