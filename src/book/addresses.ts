@@ -10,6 +10,7 @@ import type {
   Panel,
   Sequence,
   Sound,
+  Tour,
 } from '../model/index.ts';
 import type { Address, Listed } from './book.ts';
 
@@ -24,6 +25,7 @@ export const CONDITIONS: Address = 'conditions.html';
 export const OPTIONS: Address = 'options.html';
 export const FLEET: Address = 'fleet.html';
 export const QUERIES: Address = 'queries.html';
+export const TOURS: Address = 'tours.html';
 
 /** Where a query stands on its page. */
 export function queryAnchor(id: string): string {
@@ -81,6 +83,10 @@ export function sequenceAddress(sequence: Pick<Sequence, 'id'>): Address {
 
 export function soundAddress(sound: Pick<Sound, 'id'>): Address {
   return `sounds/${sound.id}.html`;
+}
+
+export function tourAddress(tour: Pick<Tour, 'id'>): Address {
+  return `tours/${tour.id}.html`;
 }
 
 export function conditionAddress(condition: Pick<Condition, 'id'>): Address {

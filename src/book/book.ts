@@ -6,6 +6,7 @@ import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
 import type { ReferencePage } from './book-reference.ts';
 import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
 import type { SequencePage, SequencesPage, SoundPage } from './book-time.ts';
+import type { TourPage, ToursPage } from './book-tours.ts';
 
 /** The address of a page, relative to the book's root, e.g. `controls/logo.html`. */
 export type Address = string;
@@ -129,6 +130,12 @@ export interface SentenceGroup {
   readonly positions: readonly PositionSentence[];
 }
 
+/** When an item is what, a sentence for each thing that can be seen of it. */
+export interface StateSentences {
+  readonly effectivity: Effectivity;
+  readonly sentences: readonly (readonly Inline[])[];
+}
+
 export interface Listed {
   readonly to: Address;
   readonly title: string;
@@ -173,6 +180,7 @@ export interface HomePage extends PageBase {
   readonly sounds: readonly Listed[];
   /** The pages that gather things for looking up. */
   readonly lookUp: readonly Listed[];
+  readonly tours: readonly Listed[];
 }
 /** A hole in a panel, and what is fitted in it by aircraft. */
 export interface PlaceView {
@@ -191,6 +199,7 @@ export interface PanelPage extends DefinedPage {
   readonly supplies: readonly Listed[];
   readonly sequences: readonly Listed[];
   readonly sounds: readonly Listed[];
+  readonly tours: readonly Listed[];
 }
 /** How to recognise which control is fitted: what one group of aircraft has in this place. */
 export interface RecognitionCue {
@@ -447,6 +456,8 @@ export type Page =
   | SequencePage
   | SoundPage
   | ReferencePage
+  | ToursPage
+  | TourPage
   | QueriesPage
   | AboutPage;
 

@@ -1,6 +1,18 @@
-/** The lists of supplies, sequences and sounds: only those with something on them are in the book. */
+/** The lists of supplies, sequences, sounds and tours: only those with something on them are in the book. */
 import type { Compiled } from '../compile/index.ts';
-import { CONDITIONS, FLEET, itemAddress, LEGENDS, MESSAGES, OPTIONS, SEQUENCES, SUPPLIES } from './addresses.ts';
+import type { Tour } from '../model/index.ts';
+import {
+  CONDITIONS,
+  FLEET,
+  itemAddress,
+  LEGENDS,
+  MESSAGES,
+  OPTIONS,
+  SEQUENCES,
+  SUPPLIES,
+  TOURS,
+  tourAddress,
+} from './addresses.ts';
 import type { HomePage, Listed } from './book.ts';
 import { listedSequence, listedSound } from './links-time.ts';
 import { hasSupplies } from './pages/supply.ts';
@@ -32,12 +44,13 @@ export function listPages(compiled: Compiled): Listed[] {
     ...(conditions.length > 0 ? [{ to: CONDITIONS, title: 'Conditions and signals' }] : []),
     ...(hasSupplies(compiled) ? [{ to: SUPPLIES, title: 'Supplies' }] : []),
     ...(hasSequences(compiled) ? [{ to: SEQUENCES, title: 'Sequences and timelines' }] : []),
+    ...(compiled.fleet.tours.length > 0 ? [{ to: TOURS, title: 'Tours' }] : []),
   ];
 }
 
 /** What the home page has of them. */
-export function homeLists(compiled: Compiled): Pick<HomePage, 'supplies' | 'sequences' | 'sounds'> {
-  const { items, sequences, sounds } = compiled.fleet;
+export function homeLists(compiled: Compiled): Pick<HomePage, 'supplies' | 'sequences' | 'sounds' | 'tours'> {
+  const { items, sequences, sounds, tours } = compiled.fleet;
   const supplies = items.filter(({ kind }) => kind === 'supply');
   const named = sequences.filter(({ kind }) => kind === 'sequence');
   return {
@@ -51,5 +64,12 @@ export function homeLists(compiled: Compiled): Pick<HomePage, 'supplies' | 'sequ
       ? [...named.map(listedSequence), { to: SEQUENCES, title: 'All sequences, latches and timelines' }]
       : [],
     sounds: sounds.map(listedSound),
+    tours: tours.map(listedTour),
   };
+}
+
+export function listedTour(tour: Tour): Listed {
+  const stops = `${tour.stops.length} ${tour.stops.length === 1 ? 'stop' : 'stops'}`;
+  const detail = tour.minutes === undefined ? stops : `${stops}, ${tour.minutes} min`;
+  return { to: tourAddress(tour), title: tour.title, detail };
 }

@@ -24,6 +24,7 @@ import { queriesPage } from './pages/queries.ts';
 import { sequencePage, sequencesPage } from './pages/sequence.ts';
 import { soundPage } from './pages/sound.ts';
 import { hasSupplies, suppliesPage, supplyPage } from './pages/supply.ts';
+import { tourPage, toursPage } from './pages/tour.ts';
 
 export function makeBook(compiled: Compiled): Book {
   const { fleet } = compiled;
@@ -47,6 +48,8 @@ export function makeBook(compiled: Compiled): Book {
       ...sounds,
       ...(hasLegends(compiled) ? [legendsPage(compiled)] : []),
       ...(fleet.conditions.length > 0 ? [conditionsPage(compiled)] : []),
+      ...(fleet.tours.length > 0 ? [toursPage(compiled)] : []),
+      ...fleet.tours.map((tour) => tourPage(compiled, tour)),
       ...fleet.conditions.map((condition) => conditionPage(compiled, condition)),
       ...(options.length > 0 ? [optionsPage(options), fleetPage(compiled)] : []),
       ...options,

@@ -48,6 +48,11 @@ export function itemLegend({ legend: usual, legends }: Item, { settled }: Fit): 
   return joined([...new Set(words)].map(legend), ' / ');
 }
 
+/** Whether a control is fitted on a fit, or may be. */
+export function isControlOn(compiled: Compiled, control: Control, fit: Fit): boolean {
+  return positionsOf(compiled, control, fit).length > 0;
+}
+
 /** Whether an item is fitted on a fit, or may be. */
 export function isItemOn({ diagrams, space, expressions }: Compiled, item: Item, fit: Fit): boolean {
   const node = expressions.itemFitted(item);

@@ -1,5 +1,5 @@
 /** How to recognise which control is fitted, and what can be said of a control as such. */
-import { type Compiled, controlMeaning, type Fit, legendsOf, positionsOf } from '../compile/index.ts';
+import { type Compiled, controlMeaning, type Fit, legendsOf } from '../compile/index.ts';
 import { referencesOf } from '../language/index.ts';
 import { type Control, withSmallInitial } from '../model/index.ts';
 import { controlAddress, optionAddress, panelAddress, placeAnchor } from './addresses.ts';
@@ -7,14 +7,14 @@ import type { Inline, RecognitionCue } from './book.ts';
 import { joined, legend, link, plain, separate, text } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
 import { optionValue, settledOf } from './fits.ts';
-import { positionsText } from './positions.ts';
+import { isControlOn, positionsText } from './positions.ts';
 
 /** What each group of aircraft has: those with the control first. */
 export function cuesOf(compiled: Compiled, control: Control): RecognitionCue[] {
   const groups = [
     ...Map.groupBy(compiled.fits, (fit) => `${plain(positionsText(compiled, control, fit))}|${plain(insteadOn(fit))}`),
   ].map(([, fits]) => fits);
-  const has = ([fit]: readonly Fit[]): boolean => fit !== undefined && isOn(compiled, control, fit);
+  const has = ([fit]: readonly Fit[]): boolean => fit !== undefined && isControlOn(compiled, control, fit);
   return [...groups.filter(has), ...groups.filter((fits) => !has(fits))].map((fits) => ({
     text: positionsText(compiled, control, fits[0] as Fit),
     effectivity: effectivityOf(compiled, fits),
@@ -23,23 +23,23 @@ export function cuesOf(compiled: Compiled, control: Control): RecognitionCue[] {
   }));
 
   function insteadOn(fit: Fit): Inline[] {
-    if (isOn(compiled, control, fit)) return [];
-    const others = alternatives(compiled, control).filter((other) => isOn(compiled, other, fit));
+    if (isControlOn(compiled, control, fit)) return [];
+    const others = alternatives(compiled, control).filter((other) => isControlOn(compiled, other, fit));
     if (others.length === 0) return [];
     return [text('In its stead: '), ...joined(others.map(linked), ', ')];
   }
 }
 
-/** Guarded, its place, what else may be fitted there, what it counts as. */
-export function factsOf(compiled: Compiled, control: Control): Inline[][] {
+/** Guarded, its place, what else may be fitted there, what it counts as. The place goes without saying where `atPlace`. */
+export function factsOf(compiled: Compiled, control: Control, atPlace = false): Inline[][] {
   const { fleet, fits } = compiled;
   const place = fleet.places.find(({ id }) => id === control.at);
   const facts: Inline[][] = [];
   if (control.guarded) facts.push([text('Guarded: lift the guard to move it.')]);
-  if (place) {
+  if (place && !atPlace) {
     const others = fleet.controls.filter((other) => other !== control && other.at === place.id);
     const shared = others.map((other) => {
-      const having = fits.filter((fit) => isOn(compiled, other, fit));
+      const having = fits.filter((fit) => isControlOn(compiled, other, fit));
       return [text('the '), linked(other), text(` (${effectivityOf(compiled, having).text})`)];
     });
     facts.push([
@@ -93,10 +93,6 @@ function alternatives({ fleet, space }: Compiled, control: Control): Control[] {
 
 function linked(control: Control): Inline {
   return link(controlAddress(control), withSmallInitial(control.title));
-}
-
-function isOn(compiled: Compiled, control: Control, fit: Fit): boolean {
-  return positionsOf(compiled, control, fit).length > 0;
 }
 
 /** The values of the options that decide which control is fitted and what stands on it, on one group of fits. */

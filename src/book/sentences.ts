@@ -71,9 +71,22 @@ export function positionSentence(
     ? compiled.outcomes.ofState(restState(behaviour.attribute).id)
     : undefined;
   const words = sentence(compiled, behaviour, here, fit.settled, rest);
-  if (words === undefined || rest === undefined)
-    return words && [text(upperFirst(words[0]?.text ?? '')), ...words.slice(1)];
+  if (words === undefined || rest === undefined) return words && capitalised(words);
   return [text('Asks for nothing: '), ...words];
+}
+
+/** When a behaviour is what, on one fit, whatever its control; undefined when the item is not fitted. */
+export function itemSentence(compiled: Compiled, behaviour: Behaviour, fit: Fit): Inline[] | undefined {
+  const { diagrams, space, outcomes } = compiled;
+  const normal = partForm(diagrams, space, groupOf(behaviour, fit).form, 'normal');
+  if (normal === undefined) return undefined;
+  const rest = outcomes.ofState(restState(behaviour.attribute).id);
+  const words = sentence(compiled, behaviour, normal, fit.settled, rest);
+  return words && capitalised(words);
+}
+
+function capitalised([first, ...rest]: readonly Inline[]): Inline[] {
+  return first ? [text(upperFirst(first.text)), ...rest] : [];
 }
 
 /**

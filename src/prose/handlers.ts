@@ -2,7 +2,7 @@
 import type { Element, ElementContent, Text } from 'hast';
 import type { Heading, Html, Image, ImageReference, Link, Nodes, PhrasingContent } from 'mdast';
 import type { Handlers, State } from 'mdast-util-to-hast';
-import type { Resolve } from './render-note.ts';
+import type { Resolve } from './render-prose.ts';
 
 /** The element that stands for a computed table until the note is cut into blocks. */
 export const TABLE = 'computed-table';

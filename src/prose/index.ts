@@ -1,2 +1,2 @@
-/** Notes into HTML: the one way into this folder. */
-export { type Block, type Resolve, renderNote } from './render-note.ts';
+/** The author's text into HTML: the one way into this folder. */
+export { type Block, type Resolve, renderProse } from './render-prose.ts';

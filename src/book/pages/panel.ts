@@ -7,6 +7,7 @@ import { effectivityOf } from '../effectivity.ts';
 import { settledOf } from '../fits.ts';
 import { citations, definedBase, listedControl, listedItem } from '../links.ts';
 import { listedSequence, listedSound } from '../links-time.ts';
+import { listedTour } from '../lists.ts';
 import { trailTo } from '../trail.ts';
 
 export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
@@ -33,6 +34,7 @@ export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
     supplies: fleet.items.filter((item) => item.panel === panel.id && item.kind === 'supply').map(listedItem),
     sequences: fleet.sequences.filter((sequence) => sequence.panel === panel.id).map(listedSequence),
     sounds: fleet.sounds.filter((sound) => sound.panel === panel.id).map(listedSound),
+    tours: fleet.tours.filter((tour) => tour.panel === panel.id).map(listedTour),
   };
 }
 

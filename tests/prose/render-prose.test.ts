@@ -1,7 +1,7 @@
 import { type DefaultTreeAdapterTypes, parseFragment } from 'parse5';
 import { describe, expect, it } from 'vitest';
 import type { AttributeView } from '../../src/book/index.ts';
-import { type Resolve, renderNote } from '../../src/prose/index.ts';
+import { type Resolve, renderProse } from '../../src/prose/index.ts';
 import { note } from '../site/sample-book.ts';
 
 const view = (id: string): AttributeView => ({ id, title: id, to: `lights/${id}.html`, groups: [] });
@@ -10,7 +10,7 @@ const resolve: Resolve = {
   title: (id) => (id === 'logo' ? 'Logo switch' : undefined),
   table: (of, on) => [view(on === undefined ? of : `${of} on ${on}`)],
 };
-const render = (markdown: string) => renderNote(note('a-note', 'A note', [], markdown), resolve);
+const render = (markdown: string) => renderProse(note('a-note', 'A note', [], markdown), resolve);
 const html = (markdown: string) =>
   render(markdown)
     .map((block) => (block.kind === 'html' ? block.html : `[table ${block.views.map((one) => one.title).join()}]`))

@@ -1,8 +1,8 @@
 /**
- * A note's tree into blocks for a page. References become links, checked sentences keep their words with a discreet
+ * The tree of the author's text into blocks for a page. References become links, checked sentences keep their words with a discreet
  * mark, and computed tables come out as views, so that one component draws every table of the book.
  *
- * Raw HTML never passes: whatever a note says reaches the page as text, or as an element made here.
+ * Raw HTML never passes: whatever the text says reaches the page as text, or as an element made here.
  */
 import type { Element, ElementContent, Root as HtmlRoot, RootContent } from 'hast';
 import type { Root } from 'mdast';
@@ -10,12 +10,12 @@ import rehypeStringify from 'rehype-stringify';
 import remarkRehype from 'remark-rehype';
 import { unified } from 'unified';
 import type { AttributeView } from '../book/index.ts';
-import type { Note } from '../model/index.ts';
+import type { Prose } from '../model/index.ts';
 import { handlers, TABLE } from './handlers.ts';
 
-/** What a note may ask of the book. An `undefined` answer leaves the words standing as text. */
+/** What a text may ask of the book. An `undefined` answer leaves the words standing as text. */
 export interface Resolve {
-  /** The address of an id's page, relative to the page that shows the note. */
+  /** The address of an id's page, relative to the page that shows the text. */
   href(id: string): string | undefined;
   title(id: string): string | undefined;
   /** The tables of an item; `on` is the registration of the aircraft whose fit group is meant. */
@@ -26,13 +26,13 @@ export type Block =
   | { readonly kind: 'html'; readonly html: string }
   | { readonly kind: 'table'; readonly views: readonly AttributeView[] };
 
-/** Renders `note` in the order of its source. The note's title is not part of the result. */
-export function renderNote(note: Note, resolve: Resolve): Block[] {
-  const highest = Math.min(...note.body.children.map((node) => (node.type === 'heading' ? node.depth : Infinity)));
+/** Renders a note, or a part of a tour, in the order of its source. A title is not part of the result. */
+export function renderProse(prose: Prose, resolve: Resolve): Block[] {
+  const highest = Math.min(...prose.body.children.map((node) => (node.type === 'heading' ? node.depth : Infinity)));
   const processor = unified()
-    .use(remarkRehype, { handlers: handlers(resolve, highest), clobberPrefix: `${note.id}-` })
+    .use(remarkRehype, { handlers: handlers(resolve, highest), clobberPrefix: `${prose.id}-` })
     .use(rehypeStringify, { closeSelfClosing: false });
-  const tree = processor.runSync(note.body satisfies Root) as HtmlRoot;
+  const tree = processor.runSync(prose.body satisfies Root) as HtmlRoot;
   const blocks: Block[] = [];
   let run: RootContent[] = [];
   const flush = () => {

@@ -1,0 +1,62 @@
+/** The sentences of a control or an item, by group of aircraft on which all of them read the same. */
+import { type Behaviour, type Compiled, type Fit, positionsOf } from '../compile/index.ts';
+import { list } from '../diagnostics/index.ts';
+import type { Control, Fleet, Item, Position } from '../model/index.ts';
+import type { Inline, PositionSentence, SentenceGroup, StateSentences } from './book.ts';
+import { plain, text } from './cells.ts';
+import { effectivityOf } from './effectivity.ts';
+import { namedIn } from './expression-words.ts';
+import { isItemOn, positionLegend } from './positions.ts';
+import { itemSentence, positionSentence } from './sentences.ts';
+
+/** Fits on which all sentences of the control read the same stand together. */
+export function sentenceGroups(compiled: Compiled, control: Control, driven: readonly Behaviour[]): SentenceGroup[] {
+  const fitted = compiled.fits.filter((fit) => positionsOf(compiled, control, fit).length > 0);
+  const say = (fit: Fit): PositionSentence[] =>
+    positionsOf(compiled, control, fit).map((index) => {
+      const position = control.positions[index] as Position;
+      return {
+        legend: plain(positionLegend(position, fit.settled)),
+        position: position.id,
+        sentence: said(
+          compiled.fleet,
+          control,
+          driven.flatMap((behaviour) => {
+            const words = positionSentence(compiled, behaviour, fit, control, index);
+            return words ? [words] : [];
+          }),
+        ),
+      };
+    });
+  const groups = Map.groupBy(fitted, (fit) => JSON.stringify(say(fit)));
+  return [...groups.values()].map((fits) => ({
+    effectivity: effectivityOf(compiled, fits),
+    positions: say(fits[0] as Fit),
+  }));
+}
+
+/** Sentences one after the other; a control may drive nothing on some aircraft, or only decide over overrides. */
+function said(fleet: Fleet, control: Control, sentences: readonly (readonly Inline[])[]): Inline[] {
+  if (sentences.length === 0) {
+    const deciding = fleet.overrides.filter(({ when }) => namedIn(fleet, [when]).some(({ id }) => id === control.id));
+    const titles = list(
+      deciding.map(({ title }) => title),
+      'and',
+    );
+    const only = `Drives nothing of its own; it decides over ${titles}.`;
+    return [text(deciding.length > 0 ? only : 'Drives nothing that this book shows.')];
+  }
+  return sentences.flatMap((words, index) => (index === 0 ? words : [text(' '), ...words]));
+}
+
+/** One sentence for each thing that can be seen of an item, its single lamps apart, on the aircraft that have it. */
+export function stateSentences(compiled: Compiled, item: Item): StateSentences[] {
+  const whole = compiled.behaviours.filter((each) => each.item === item && !each.attribute.lamp);
+  const fitted = compiled.fits.filter((fit) => isItemOn(compiled, item, fit));
+  const say = (fit: Fit): Inline[][] => whole.flatMap((behaviour) => itemSentence(compiled, behaviour, fit) ?? []);
+  const groups = Map.groupBy(fitted, (fit) => JSON.stringify(say(fit)));
+  return [...groups.values()].map((fits) => ({
+    effectivity: effectivityOf(compiled, fits),
+    sentences: say(fits[0] as Fit),
+  }));
+}
