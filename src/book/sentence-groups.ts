@@ -53,7 +53,8 @@ function said(fleet: Fleet, control: Control, sentences: readonly (readonly Inli
 export function stateSentences(compiled: Compiled, item: Item): StateSentences[] {
   const whole = compiled.behaviours.filter((each) => each.item === item && !each.attribute.lamp);
   const fitted = compiled.fits.filter((fit) => isItemOn(compiled, item, fit));
-  const say = (fit: Fit): Inline[][] => whole.flatMap((behaviour) => itemSentence(compiled, behaviour, fit) ?? []);
+  const say = (fit: Fit): Inline[][] =>
+    whole.map((behaviour) => itemSentence(compiled, behaviour, fit)).filter((words) => words !== undefined);
   const groups = Map.groupBy(fitted, (fit) => JSON.stringify(say(fit)));
   return [...groups.values()].map((fits) => ({
     effectivity: effectivityOf(compiled, fits),

@@ -610,6 +610,7 @@ const pages: Page[] = [
     supplies: [],
     sequences: [],
     sounds: [],
+    tours: [],
   },
   {
     kind: 'panel',
@@ -623,6 +624,7 @@ const pages: Page[] = [
     supplies: [],
     sequences: [],
     sounds: [],
+    tours: [],
     about: 'The overhead strip for the lights outside the aircraft, left to right from the nose to the fin.',
     controls: [
       { ...controls.logo, positions: ['OFF', 'AUTO', 'ON'], effectivity: whole },
@@ -643,6 +645,7 @@ const pages: Page[] = [
     supplies: [],
     sequences: [],
     sounds: [],
+    tours: [],
     controls: [{ ...controls.belts, positions: ['OFF', 'AUTO', 'ON'], effectivity: whole }],
     items: [items.belts],
   },
