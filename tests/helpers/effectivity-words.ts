@@ -10,7 +10,7 @@ export interface Holding {
 
 /** The aircraft that an effectivity line names, in the fleet's order. Throws on one that the fleet does not have. */
 export function readEffectivity(oracle: Oracle, words: string): Holding[] {
-  const line = words.replace(/^(Holds for|On) /, '');
+  const line = words.replace(/^(Holds for|On|Otherwise on) /, '');
   const order = oracle.aircraft.map(({ registration }) => registration);
   return line
     .split('; ')
