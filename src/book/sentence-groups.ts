@@ -7,7 +7,7 @@ import { plain, text } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
 import { namedIn } from './expression-words.ts';
 import { isItemOn, positionLegend } from './positions.ts';
-import { itemSentence, positionSentence } from './sentences.ts';
+import { itemSaid, positionSaid, sentencesOf } from './sentences.ts';
 
 /** Fits on which all sentences of the control read the same stand together. */
 export function sentenceGroups(compiled: Compiled, control: Control, driven: readonly Behaviour[]): SentenceGroup[] {
@@ -21,10 +21,7 @@ export function sentenceGroups(compiled: Compiled, control: Control, driven: rea
         sentence: said(
           compiled.fleet,
           control,
-          driven.flatMap((behaviour) => {
-            const words = positionSentence(compiled, behaviour, fit, control, index);
-            return words ? [words] : [];
-          }),
+          sentencesOf(driven.flatMap((behaviour) => positionSaid(compiled, behaviour, fit, control, index) ?? [])),
         ),
       };
     });
@@ -54,7 +51,7 @@ export function stateSentences(compiled: Compiled, item: Item): StateSentences[]
   const whole = compiled.behaviours.filter((each) => each.item === item && !each.attribute.lamp);
   const fitted = compiled.fits.filter((fit) => isItemOn(compiled, item, fit));
   const say = (fit: Fit): Inline[][] =>
-    whole.map((behaviour) => itemSentence(compiled, behaviour, fit)).filter((words) => words !== undefined);
+    sentencesOf(whole.flatMap((behaviour) => itemSaid(compiled, behaviour, fit) ?? []));
   const groups = Map.groupBy(fitted, (fit) => JSON.stringify(say(fit)));
   return [...groups.values()].map((fits) => ({
     effectivity: effectivityOf(compiled, fits),

@@ -47,17 +47,26 @@ export function subjectOf({ item, attribute }: Pick<Behaviour, 'item' | 'attribu
   return { noun: `the ${withSmallInitial(attribute.title)} of ${item.noun}`, plural: false };
 }
 
+/** What is said of one behaviour. */
+export interface Said {
+  readonly subject: Subject;
+  /** The control by itself asks for nothing. */
+  readonly nothing: boolean;
+  /** The rest of the sentence, behind the subject, for one thing or for several. */
+  readonly words: (plural: boolean) => Inline[];
+}
+
 /**
  * What a behaviour is on one fit with a control in one of its own positions, by index; undefined when the position does not
  * occur there or the item is not fitted.
  */
-export function positionSentence(
+export function positionSaid(
   compiled: Compiled,
   behaviour: Behaviour,
   fit: Fit,
   control: Control,
   position: number,
-): Inline[] | undefined {
+): Said | undefined {
   const { diagrams, space } = compiled;
   const group = groupOf(behaviour, fit);
   const level = levelOf(space, control.id);
@@ -67,62 +76,76 @@ export function positionSentence(
   const value = valueOfPosition(controlMeaning(space, control), control, position);
   const here = diagrams.restrict(normal, level, value);
   if (here === diagrams.terminal(IMPOSSIBLE)) return undefined;
-  const rest = asksForNothing(compiled, behaviour, fit, control, position)
-    ? compiled.outcomes.ofState(restState(behaviour.attribute).id)
-    : undefined;
-  const words = sentence(compiled, behaviour, here, fit.settled, rest);
-  if (words === undefined || rest === undefined) return words && capitalised(words);
-  return [text('Asks for nothing: '), ...words];
+  const nothing = asksForNothing(compiled, behaviour, fit, control, position);
+  const rest = nothing ? compiled.outcomes.ofState(restState(behaviour.attribute).id) : undefined;
+  const words = wordsOf(compiled, behaviour, here, fit.settled, rest);
+  return words && { subject: subjectOf(behaviour), nothing, words };
 }
 
 /** When a behaviour is what, on one fit, whatever its control; undefined when the item is not fitted. */
-export function itemSentence(compiled: Compiled, behaviour: Behaviour, fit: Fit): Inline[] | undefined {
+export function itemSaid(compiled: Compiled, behaviour: Behaviour, fit: Fit): Said | undefined {
   const { diagrams, space, outcomes } = compiled;
   const normal = partForm(diagrams, space, groupOf(behaviour, fit).form, 'normal');
   if (normal === undefined) return undefined;
   const rest = outcomes.ofState(restState(behaviour.attribute).id);
-  const words = sentence(compiled, behaviour, normal, fit.settled, rest);
-  return words && capitalised(words);
+  const words = wordsOf(compiled, behaviour, normal, fit.settled, rest);
+  return words && { subject: subjectOf(behaviour), nothing: false, words };
 }
 
-function capitalised([first, ...rest]: readonly Inline[]): Inline[] {
-  return first ? [text(upperFirst(first.text)), ...rest] : [];
+/** Sentences in the order of what is said, the very same said of several things at once. */
+export function sentencesOf(all: readonly Said[]): Inline[][] {
+  // Several things seen of one item have one noun: to be joined they would have to be told apart.
+  const key = ({ nothing, words, subject }: Said, at: number): string => {
+    const isAlone = all.some((other, place) => place !== at && other.subject.noun === subject.noun);
+    return JSON.stringify([nothing, words(true), isAlone ? at : '']);
+  };
+  const keys = all.map(key);
+  return all.flatMap((said, at) => {
+    if (keys.indexOf(keys[at] as string) < at) return [];
+    const subjects = all.filter((_, other) => keys[other] === keys[at]).map(({ subject }) => subject);
+    const nouns = list(
+      subjects.map(({ noun }) => noun),
+      'and',
+    );
+    const rest = said.words(subjects.length > 1 || said.subject.plural);
+    return [[text(said.nothing ? `Asks for nothing: ${nouns} ` : `${upperFirst(nouns)} `), ...rest]];
+  });
 }
 
 /**
- * The sentence of a form that no longer depends on the control, with a small initial; undefined when the item is not
- * fitted. `rest` is the outcome that "otherwise" stands for, where it occurs.
+ * What is said of a form that no longer depends on the control; undefined when the item is not fitted. `rest` is the outcome
+ * that "otherwise" stands for, where it occurs.
  */
-function sentence(
+function wordsOf(
   compiled: Compiled,
   behaviour: Behaviour,
   form: Node,
   on: On,
   rest: number | undefined,
-): Inline[] | undefined {
+): Said['words'] | undefined {
   const covers = coversOf(compiled, form);
   if (covers.every(({ outcome }) => outcome === NOT_FITTED)) return undefined;
-  const { noun, plural } = subjectOf(behaviour);
-  const say = (outcome: number): Inline[] => predicate(compiled, behaviour, outcome);
-  const pronoun = plural ? 'they' : 'it';
   // What takes most words to say is what "otherwise" leaves unsaid.
   const last =
     covers.find(({ outcome }) => outcome === rest) ??
     covers.reduce((longest, each) => (each.length > longest.length ? each : longest));
   const others = covers.filter((each) => each !== last);
-  if (others.length === 0) return [text(`${noun} `), ...say(last.outcome), text('.')];
-  const clauses = others.flatMap(({ outcome, columns, cubes }, index) => [
-    text(index === 0 ? ' ' : `; ${pronoun} `),
-    ...say(outcome),
-    ...cubes.flatMap((cube, at) => [text(at === 0 ? ' ' : ', or '), ...cubeWords(compiled, columns, cube, on)]),
-  ]);
-  return [text(noun), ...clauses, text(`; otherwise ${pronoun} `), ...say(last.outcome), text('.')];
+  return (plural) => {
+    const pronoun = plural ? 'they' : 'it';
+    const say = (outcome: number): Inline[] => predicate(compiled, behaviour, plural, outcome);
+    if (others.length === 0) return [...say(last.outcome), text('.')];
+    const clauses = others.flatMap(({ outcome, columns, cubes }, index) => [
+      ...(index === 0 ? [] : [text(`; ${pronoun} `)]),
+      ...say(outcome),
+      ...cubes.flatMap((cube, at) => [text(at === 0 ? ' ' : ', or '), ...cubeWords(compiled, columns, cube, on)]),
+    ]);
+    return [...clauses, text(`; otherwise ${pronoun} `), ...say(last.outcome), text('.')];
+  };
 }
 
 /** "is lit", "may be dark or lit", "is dark or lit, depending on Logo light control", "is in a state that is not stated". */
-function predicate(compiled: Compiled, behaviour: Behaviour, outcome: number): Inline[] {
-  const { attribute } = behaviour;
-  const verb = subjectOf(behaviour).plural ? 'are' : 'is';
+function predicate(compiled: Compiled, { attribute }: Behaviour, plural: boolean, outcome: number): Inline[] {
+  const verb = plural ? 'are' : 'is';
   const meaning = compiled.outcomes.meaning(outcome);
   switch (meaning.kind) {
     case 'not stated':

@@ -9,6 +9,7 @@ import { judgeLegends, judgeMessages, judgeSignals } from './judges/occasions.ts
 import { type Pages, pagesIn } from './judges/pages.ts';
 import { judgeSentences } from './judges/sentences.ts';
 import { judgeTables } from './judges/tables.ts';
+import { judgeTours } from './judges/tours.ts';
 
 let oracle: Oracle;
 let pages: Pages;
@@ -43,5 +44,9 @@ describe('the built book of a small fleet', () => {
 
   it('has flow diagrams that lead every normal case to its state, as Mermaid reads them, drawn with every label', async () => {
     expect(await judgeFlows(pages, oracle)).toEqual([]);
+  });
+
+  it('has every stop of every tour, with every word of the author, and names what a tour passes by', () => {
+    expect(judgeTours(pages, oracle, smallFleet)).toEqual([]);
   });
 });

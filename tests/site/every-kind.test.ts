@@ -13,10 +13,12 @@ import { judgeLegends, judgeMessages, judgeSignals } from './judges/occasions.ts
 import { changed, pagesIn } from './judges/pages.ts';
 import { judgeSentences } from './judges/sentences.ts';
 import { judgeTables } from './judges/tables.ts';
+import { judgeTours as judgeToursOf } from './judges/tours.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'switchleaf-every-kind-'));
 const oracle = loadOracle('tests/book/every-kind');
 const pages = pagesIn(folder);
+const judgeTours: typeof judgeTables = (read, answers) => judgeToursOf(read, answers, 'tests/book/every-kind');
 beforeAll(() => buildSite(everyKind, folder));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -30,6 +32,7 @@ it.each([
   judgeSignals,
   judgeFleet,
   judgeOptions,
+  judgeTours,
 ])('%o finds no fault', async (judge) => {
   expect(await judge(pages, oracle)).toEqual([]);
 });
@@ -52,6 +55,10 @@ it.each([
   ['a signal', 'conditions.html', 'on the ground with AC bus 1 powered', 'on the ground', judgeSignals],
   ['an option', 'fleet.html', '<span>Bright</span>', '<span>Plain</span>', judgeFleet],
   ['an aircraft', 'options.html', 'until 2026-11-30', 'until 2026-11-29', judgeOptions],
+  ['a stop', 'tours/corner.html', 'id="stop-left-corner"', 'id="stop-corner"', judgeTours],
+  ['a sentence of a tour', 'tours/corner.html', 'are lit', 'are dark', judgeTours],
+  ['a word of the author', 'tours/corner.html', 'Which one', 'Which', judgeTours],
+  ['what a tour passes by', 'tours/corner.html', 'id="missing"', 'id="absent"', judgeTours],
   ['a verdict', 'aircraft/1006.html', 'May differ', 'Differs', judgeDifferences],
 ] as const)('a change of %s in %s is noticed', (_what, address, from, to, judge) => {
   expect(

@@ -19,10 +19,16 @@ export function judgeSentences(pages: Pages, oracle: Oracle): string[] {
   });
 }
 
-function judgeControl(page: Element, oracle: Oracle, control: string): string[] {
-  const blocks = byClass(page, 'cue');
+/** A control's sentences in a part of a page, on some fits. */
+export function judgeControl(
+  part: Element,
+  oracle: Oracle,
+  control: string,
+  fits: readonly Fit[] = oracle.fits,
+): string[] {
+  const blocks = [...byClass(part, 'cue'), ...byClass(part, 'else')];
   const driven = drivenBy(oracle, control);
-  return oracle.fits.flatMap((fit) => {
+  return fits.flatMap((fit) => {
     const positions = oracle.valuesOn(fit, control);
     const times = holdingsOf(oracle, [fit]);
     const lists = times.map((time) => ({ time, found: blocks.flatMap((block) => listsFor(oracle, block, time)) }));
@@ -65,10 +71,60 @@ function judgeList(list: Element, oracle: Oracle, control: string, fit: Fit, dri
       const says = spoken.join(' ');
       return says === nothingDriven(oracle, control) ? [] : [`says "${says}"`];
     }
-    if (spoken.length !== possible.length)
-      return [`${spoken.length} sentences for ${position} instead of ${possible.length}`];
-    return possible.flatMap((id, index) => judgeSentence(spoken[index] ?? '', oracle, id, fit, control, position));
+    return judgeSpoken(spoken, oracle, possible, fit, { control, position });
   });
+}
+
+/** A control in one of its positions. */
+interface Setting {
+  readonly control: string;
+  readonly position: string;
+}
+
+/** When each thing that can be seen of an item is what, in a part of a page. */
+export function judgeItem(part: Element, oracle: Oracle, item: string, fit: Fit): string[] {
+  const whole = [...(oracle.content.items.get(item)?.attributes.values() ?? [])].filter(({ lamp }) => !lamp);
+  const ids = whole.map(({ id }) => ({ item, attribute: id }));
+  return judgeSpoken(byTag(part, 'li').map(textOf), oracle, ids, fit, undefined);
+}
+
+/** Sentences each about one thing or several, in order, all things once. */
+function judgeSpoken(
+  spoken: readonly string[],
+  oracle: Oracle,
+  ids: readonly AttributeId[],
+  fit: Fit,
+  at: Setting | undefined,
+): string[] {
+  const left = new Set(ids);
+  const faults = spoken.flatMap((words) => {
+    const sentence = words.startsWith(NOTHING) ? words.slice(NOTHING.length) : words;
+    const about: AttributeId[] = [];
+    let rest = sentence.charAt(0).toLowerCase() + sentence.slice(1);
+    for (const id of [...left]) {
+      const noun = nounOf(oracle, id).replace(/^The/, 'the');
+      // Of two nouns that begin alike the longer is meant: "the lights of the cabin" before "the lights".
+      const longer = [...left].some((other) => {
+        const name = nounOf(oracle, other);
+        return name.length > noun.length && name.startsWith(noun) && rest.startsWith(name);
+      });
+      if (longer || !rest.startsWith(noun) || about.some((other) => nounOf(oracle, other) === noun)) continue;
+      about.push(id);
+      rest = rest.slice(noun.length).replace(/^(?:, | and )(?=the )/, '');
+    }
+    if (about.length === 0) return [`"${words}" is about nothing that is left to tell`];
+    for (const id of about) left.delete(id);
+    const several = about.length > 1;
+    return about.flatMap((id) => judgeSentence(words.startsWith(NOTHING), rest, several, oracle, id, fit, at));
+  });
+  return [...faults, ...[...left].map(({ item, attribute }) => `nothing is said of ${item}.${attribute}`)];
+}
+
+function nounOf(oracle: Oracle, id: AttributeId): string {
+  const item = oracle.content.items.get(id.item);
+  const attribute = item?.attributes.get(id.attribute);
+  if (!item || !attribute) throw new Error(`no item ${id.item}`);
+  return attribute.lamp ? `the ${lowerFirst(attribute.title)} of ${item.noun}` : item.noun;
 }
 
 /** What a position says where it drives nothing; a control may decide over overrides, directly or through signals. */
@@ -88,36 +144,31 @@ function casesIn(oracle: Oracle, id: AttributeId, fit: Fit, control: string, pos
 
 const NOTHING = 'Asks for nothing: ';
 
+/** `words` is what follows the subject, in the plural where it is said of several. */
 function judgeSentence(
-  spoken: string,
+  asksForNothing: boolean,
+  words: string,
+  several: boolean,
   oracle: Oracle,
   id: AttributeId,
   fit: Fit,
-  control: string,
-  position: string,
+  at: Setting | undefined,
 ): string[] {
   const item = oracle.content.items.get(id.item);
   const attribute = item?.attributes.get(id.attribute);
-  if (!item || !attribute) throw new Error(`no item ${id.item}`);
-  const asksForNothing = spoken.startsWith(NOTHING);
-  if (asksForNothing !== addsNothing(oracle, id, fit, control, position))
-    return [`"${spoken}" ${asksForNothing ? 'says' : 'does not say'} that ${position} asks for nothing`];
-  const sentence = asksForNothing ? spoken.slice(NOTHING.length) : spoken;
-  const verb = item.plural && !attribute.lamp ? 'are' : 'is';
-  const noun = attribute.lamp ? `the ${lowerFirst(attribute.title)} of ${item.noun}` : item.noun;
-  const subject = `${asksForNothing ? noun : noun.charAt(0).toUpperCase() + noun.slice(1)} `;
-  if (!sentence.startsWith(subject)) return [`"${sentence}" is not about ${noun}`];
-  const cases = casesIn(oracle, id, fit, control, position).filter(isNormalFor(oracle, id, fit, control));
+  const sentence = words.trim();
+  if (at && asksForNothing !== addsNothing(oracle, id, fit, at.control, at.position))
+    return [`"${sentence}" ${asksForNothing ? 'says' : 'does not say'} that ${at.position} asks for nothing`];
+  const verb = several || (item?.plural && !attribute?.lamp) ? 'are' : 'is';
+  const all = at ? casesIn(oracle, id, fit, at.control, at.position) : [...casesOf(oracle, id, fit)];
+  const cases = all.filter(isNormalFor(oracle, id, fit, at?.control));
   const predicates = new Map(
     cases
       .map((given) => outcomeOf(oracle, id, fit, given))
       .map((seen) => [predicateWords(oracle, id, seen, verb), outcomeWords(oracle, id, seen)] as const),
   );
   const longestFirst = [...predicates.keys()].sort((a, b) => b.length - a.length);
-  const clauses = sentence
-    .slice(subject.length)
-    .replace(/\.$/, '')
-    .split(/; (?:otherwise )?(?:it|they) /);
+  const clauses = sentence.replace(/\.$/, '').split(/; (?:otherwise )?(?:it|they) /);
   const read = clauses.map((clause, at) => {
     const predicate = longestFirst.find((words) => clause === words || clause.startsWith(`${words} `));
     if (predicate === undefined) throw new Error(`"${clause}" names nothing that it can be`);
