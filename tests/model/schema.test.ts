@@ -86,14 +86,17 @@ describe('the JSON Schemas', () => {
     });
   });
 
-  it('accept the heading block of every note of the demo', () => {
-    const notes = readdirSync(join(content, 'notes'), { recursive: true, encoding: 'utf8' }).filter((path) =>
+  it.each([
+    ['note', 'notes'],
+    ['tour', 'tours'],
+  ])('accept the heading block of every %s of the demo', (kind, folder) => {
+    const paths = readdirSync(join(content, folder), { recursive: true, encoding: 'utf8' }).filter((path) =>
       path.endsWith('.md'),
     );
-    expect(notes.length).toBeGreaterThan(0);
-    for (const path of notes) {
-      const block = readFileSync(join(content, 'notes', path), 'utf8').split(/^---$/m)[1];
-      expect(accepts('note-front-matter', parse(block ?? '')), path).toBe(true);
+    expect(paths.length).toBeGreaterThan(0);
+    for (const path of paths) {
+      const block = readFileSync(join(content, folder, path), 'utf8').split(/^---$/m)[1];
+      expect(accepts(`${kind}-front-matter`, parse(block ?? '')), path).toBe(true);
     }
   });
 
