@@ -27,6 +27,9 @@ export const FLEET: Address = 'fleet.html';
 export const QUERIES: Address = 'queries.html';
 export const TOURS: Address = 'tours.html';
 
+/** Where the page about the book says how true the colours of lights are. */
+export const COLOURS = 'colours';
+
 /** Where a query stands on its page. */
 export function queryAnchor(id: string): string {
   return `query-${id}`;

@@ -3,6 +3,7 @@
  * page stands here, so that tests can hold the page to it and it to the logic.
  */
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
+import type { AircraftFigureView } from './book-figures.ts';
 import type { ReferencePage } from './book-reference.ts';
 import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
 import type { SequencePage, SequencesPage, SoundPage } from './book-time.ts';
@@ -196,6 +197,8 @@ export interface PanelPage extends DefinedPage {
   readonly places: readonly PlaceView[];
   readonly controls: readonly (Listed & { readonly positions: readonly string[]; readonly effectivity: Effectivity })[];
   readonly items: readonly Listed[];
+  /** Where its lights are on the aircraft. */
+  readonly where?: AircraftFigureView;
   readonly supplies: readonly Listed[];
   readonly sequences: readonly Listed[];
   readonly sounds: readonly Listed[];
@@ -278,6 +281,8 @@ export interface ItemPage extends DefinedPage {
   readonly lamps: readonly LampView[];
   /** "The left and tail lamps behave alike, apart from failures of their own." */
   readonly lampsAlike: readonly string[];
+  /** Where its lamps are on the aircraft. */
+  readonly where?: AircraftFigureView;
   /** The strongest first. */
   readonly overrides: readonly OverrideView[];
   /** Sentences on what holds whatever overrides say. */
@@ -428,6 +433,8 @@ export interface QueriesPage extends PageBase {
 }
 export interface AboutPage extends PageBase {
   readonly kind: 'about';
+  /** Lights are drawn in their colours, so that it must be said how true these are. */
+  readonly drawsLights: boolean;
   /** Definitions whose citation names another revision than the document has now. */
   readonly toReview: readonly (readonly Inline[])[];
   readonly sources: readonly {

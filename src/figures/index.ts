@@ -1,4 +1,5 @@
 /** Figures: SVG out of data. Styled by `src/styles/figures.css`. */
+export { type AircraftDrawing, aircraftFigure } from './aircraft.ts';
 export { flowDrawings } from './flow.ts';
 export { glyph } from './glyph.ts';
 export { statesSvg } from './states.ts';

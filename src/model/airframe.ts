@@ -23,7 +23,7 @@ const CENTRE: Readonly<Record<string, Where>> = {
 
 /** On both sides; as on the right. */
 const SIDED: Readonly<Record<string, Where>> = {
-  'nose leg': [12, 3, 12],
+  'nose leg': [12, 4.5, 12],
   'front door': [16, 10, 40],
   'rear door': [77, 10, 40],
   'overwing exit': [47, 11, 42],

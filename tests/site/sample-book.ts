@@ -887,6 +887,7 @@ const pages: Page[] = [
   },
   {
     kind: 'about',
+    drawsLights: false,
     address: about.to,
     title: about.title,
     trail: [home],

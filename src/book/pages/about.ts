@@ -1,6 +1,7 @@
 /** What the book is and is not, the documents that it rests on, and what has to be read again. */
 import type { Compiled } from '../../compile/index.ts';
 import { ABOUT, sourceAnchor } from '../addresses.ts';
+import { unitsOf } from '../aircraft-figures.ts';
 import type { AboutPage, Inline, Listed } from '../book.ts';
 import { link, text } from '../cells.ts';
 import { citingParts } from '../citing.ts';
@@ -13,6 +14,7 @@ export function aboutPage({ fleet }: Compiled, index: ReadonlyMap<string, Listed
     address: ABOUT,
     title: 'About and cautions',
     trail: trailTo(),
+    drawsLights: fleet.items.some((item) => unitsOf(item, '').length > 0),
     sources: fleet.sources.map(({ id, title, revision, date }) => ({
       id: sourceAnchor(id),
       title,

@@ -2,6 +2,7 @@
 import type { Compiled } from '../../compile/index.ts';
 import type { Item } from '../../model/index.ts';
 import { itemAddress, panelAddress } from '../addresses.ts';
+import { lightFigure } from '../aircraft-figures.ts';
 import { type AttributeViews, viewOf } from '../attributes.ts';
 import type { ItemPage } from '../book.ts';
 import { heldBack, inEveryCase, legendsByAircraft, openQueries, overrideViews } from '../item-facts.ts';
@@ -28,6 +29,7 @@ export function itemPage(compiled: Compiled, views: AttributeViews, item: Item):
   const controls = fleet.controls.filter(
     ({ id }) => item.stations.includes(id) || item.attributes.some(({ control }) => control === id),
   );
+  const where = lightFigure(item);
   const variables = variablesOf(compiled, item);
   return {
     kind: 'item',
@@ -41,6 +43,7 @@ export function itemPage(compiled: Compiled, views: AttributeViews, item: Item):
     legends: legendsByAircraft(compiled, item),
     lamps: lampViews(compiled, item),
     lampsAlike: lampsAlike(compiled, item),
+    ...(where ? { where } : {}),
     overrides: overrideViews(compiled, item),
     inEveryCase: inEveryCase(compiled, item),
     held: heldBack(compiled, item),

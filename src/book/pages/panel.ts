@@ -2,6 +2,7 @@
 import { type Compiled, legendOn, positionsOf } from '../../compile/index.ts';
 import type { Control, Panel, PanelPlace } from '../../model/index.ts';
 import { panelAddress, placeAnchor } from '../addresses.ts';
+import { lightsFigure } from '../aircraft-figures.ts';
 import type { PanelPage, PlaceView } from '../book.ts';
 import { effectivityOf } from '../effectivity.ts';
 import { settledOf } from '../fits.ts';
@@ -12,6 +13,8 @@ import { trailTo } from '../trail.ts';
 
 export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
   const { fleet, fits } = compiled;
+  const items = fleet.items.filter((item) => item.panel === panel.id);
+  const where = lightsFigure({ id: 'where', heading: 'Where the lights are', title: panel.title }, items);
   return {
     kind: 'panel',
     address: panelAddress(panel),
@@ -30,8 +33,9 @@ export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
           fits.filter((fit) => positionsOf(compiled, control, fit).length > 0),
         ),
       })),
-    items: fleet.items.filter((item) => item.panel === panel.id && item.kind !== 'supply').map(listedItem),
-    supplies: fleet.items.filter((item) => item.panel === panel.id && item.kind === 'supply').map(listedItem),
+    items: items.filter(({ kind }) => kind !== 'supply').map(listedItem),
+    ...(where ? { where } : {}),
+    supplies: items.filter(({ kind }) => kind === 'supply').map(listedItem),
     sequences: fleet.sequences.filter((sequence) => sequence.panel === panel.id).map(listedSequence),
     sounds: fleet.sounds.filter((sound) => sound.panel === panel.id).map(listedSound),
     tours: fleet.tours.filter((tour) => tour.panel === panel.id).map(listedTour),
