@@ -2,7 +2,7 @@
 import type { AircraftUnit } from '../book/index.ts';
 import { outlines, placements, project, VIEW_SIZE, type View } from './airframe.ts';
 import { around, type Line } from './boxes.ts';
-import type { Box, Point } from './flow-layout.ts';
+import type { Box, Point } from './geometry.ts';
 import { GLYPH_SIZE, glyphShapes } from './glyph.ts';
 import { labelRows } from './label-rows.ts';
 import { textLines } from './lines.ts';

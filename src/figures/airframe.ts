@@ -3,7 +3,7 @@
  * drawing units; the aircraft is as long as LENGTH, its wings reach HALF_SPAN to either side, its fin HEIGHT above the ground.
  */
 import type { AircraftUnit } from '../book/index.ts';
-import type { Point } from './flow-layout.ts';
+import type { Point } from './geometry.ts';
 
 export type View = 'above' | 'left' | 'right';
 /** Percent of the length from the nose, of the half span (the left is negative), of the height above the ground. */

@@ -1,5 +1,5 @@
 /** Rectangles and lines of a drawing that must keep clear of each other. */
-import type { Box, Point } from './flow-layout.ts';
+import type { Box, Point } from './geometry.ts';
 
 export interface Line {
   readonly from: Point;

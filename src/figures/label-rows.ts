@@ -1,6 +1,6 @@
 /** Words in a row above and a row below a drawing, each with a line to what it names. */
 import { cross, type Line, shortOf } from './boxes.ts';
-import type { Box, Point } from './flow-layout.ts';
+import type { Box, Point } from './geometry.ts';
 import type { Block } from './text.ts';
 
 export interface Named {

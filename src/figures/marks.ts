@@ -1,7 +1,7 @@
 /** Marks of lamps on an airframe: each at its spot, or beside it where another one is already there. */
 import { isHidden, project, type Spot, type View } from './airframe.ts';
 import { cross, type Line, meet, runsThrough, shortOf } from './boxes.ts';
-import type { Box, Point } from './flow-layout.ts';
+import type { Box, Point } from './geometry.ts';
 import { FONT_SIZE, textWidth } from './text.ts';
 
 export interface Marked {
