@@ -8,6 +8,7 @@ import type { ReferencePage } from './book-reference.ts';
 import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
 import type { SequencePage, SequencesPage, SoundPage } from './book-time.ts';
 import type { TourPage, ToursPage } from './book-tours.ts';
+import type { SearchEntry } from './search.ts';
 
 /** The address of a page, relative to the book's root, e.g. `controls/logo.html`. */
 export type Address = string;
@@ -487,6 +488,8 @@ export interface Book {
   readonly pages: readonly Page[];
   /** For references in notes: the page of an id, with its title. */
   readonly index: ReadonlyMap<string, Listed>;
+  /** What a reader can search for. */
+  readonly search: readonly SearchEntry[];
   /** For computed tables in notes: the views of an item, by item id. */
   readonly tables: ReadonlyMap<string, readonly AttributeView[]>;
 }

@@ -8,3 +8,4 @@ export type * from './book-tours.ts';
 export { plain } from './cells.ts';
 export { makeBook } from './make-book.ts';
 export { plainLabel } from './mermaid.ts';
+export type { SearchEntry } from './search.ts';

@@ -25,6 +25,7 @@ import { sequencePage, sequencesPage } from './pages/sequence.ts';
 import { soundPage } from './pages/sound.ts';
 import { hasSupplies, suppliesPage, supplyPage } from './pages/supply.ts';
 import { tourPage, toursPage } from './pages/tour.ts';
+import { searchEntries } from './search.ts';
 
 export function makeBook(compiled: Compiled): Book {
   const { fleet } = compiled;
@@ -32,7 +33,7 @@ export function makeBook(compiled: Compiled): Book {
   const views = attributeViews(compiled);
   const options = fleet.options.map((option) => optionPage(compiled, option));
   const sounds = fleet.sounds.map((sound) => soundPage(compiled, sound));
-  return {
+  const book: Omit<Book, 'search'> = {
     frame: frame(compiled),
     pages: [
       homePage(compiled),
@@ -61,6 +62,7 @@ export function makeBook(compiled: Compiled): Book {
     index,
     tables: tables(views),
   };
+  return { ...book, search: searchEntries(compiled, book.pages) };
 }
 
 function frame(compiled: Compiled): Frame {

@@ -3,6 +3,7 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import type { AstroUserConfig } from 'astro';
 import type { BookModule } from './book-module.ts';
+import { islandScripts } from './islands.ts';
 import { packageFolder } from './package-folder.ts';
 import { relativeAddresses } from './relative-addresses.ts';
 
@@ -27,7 +28,7 @@ export function siteConfig(book: BookModule, { out, cache }: SiteFolders): Astro
     devToolbar: { enabled: false },
     prefetch: false,
     build: { format: 'file', inlineStylesheets: 'never', assets: '_astro' },
-    integrations: [book, relativeAddresses()],
+    integrations: [book, islandScripts(), relativeAddresses()],
     vite: {
       cacheDir: join(cache, 'vite'),
       // What the preview may hand out: the project, and the packages, which may lie beside it.

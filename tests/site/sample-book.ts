@@ -926,6 +926,7 @@ export const sampleBook: Book = {
     ],
   },
   pages,
+  search: [],
   index: new Map<string, Listed>([
     ['logo', controls.logo],
     ['logo-lights', items.logo],

@@ -41,6 +41,7 @@ const emptyBook: Book = {
     contents: [],
   },
   pages: [],
+  search: [],
   index: new Map(),
   tables: new Map(),
 };

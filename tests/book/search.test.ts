@@ -1,0 +1,29 @@
+import { expect, it } from 'vitest';
+import { everyKind } from './every-kind.ts';
+
+const { pages, search } = everyKind;
+
+it('every page but the first can be found, under its own title', () => {
+  expect(search.map(({ to, title }) => [to, title])).toEqual(
+    pages.filter(({ kind }) => kind !== 'home').map(({ address, title }) => [address, title]),
+  );
+});
+
+it('what only some aircraft have says which', () => {
+  for (const page of pages) {
+    if (page.kind !== 'control') continue;
+    const cues = page.cues.filter(({ text }) => !text.some((words) => words.text.startsWith('Not fitted')));
+    const entry = search.find(({ to }) => to === page.address);
+    expect(entry?.fits === undefined, page.title).toBe(cues.length > 0 && page.cues.length === cues.length);
+    for (const { effectivity } of entry?.fits === undefined ? [] : cues) {
+      for (const { registration } of effectivity.aircraft) expect(entry?.fits).toContain(registration);
+    }
+  }
+});
+
+it('legends stand as they are on the panel of some aircraft', () => {
+  for (const page of pages) {
+    if (page.kind !== 'item' || page.legend === undefined) continue;
+    expect(search.find(({ to }) => to === page.address)?.legends, page.title).toContain(page.legend);
+  }
+});
