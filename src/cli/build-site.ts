@@ -6,6 +6,7 @@ import './astro-environment.ts';
 import { build } from 'astro';
 import type { Book } from '../book/index.ts';
 import { bookModule } from './book-module.ts';
+import { offlineCopy } from './offline-copy.ts';
 import { siteConfig } from './site-config.ts';
 
 /** Writes the pages of `book` into the empty folder `out`. Rejects when Astro fails. */
@@ -19,7 +20,9 @@ export async function buildSite(book: Book, out: string): Promise<void> {
       bookModule(async () => book),
       { out, cache },
     );
-    await build({ ...config, configFile: false, logLevel: 'error' });
+    // Last: it tells of every file as it is in the finished book.
+    const integrations = [...(config.integrations ?? []), offlineCopy(book.frame)];
+    await build({ ...config, integrations, configFile: false, logLevel: 'error' });
   } finally {
     if (before === undefined) delete process.env['NODE_ENV'];
     else process.env['NODE_ENV'] = before;
