@@ -52,7 +52,7 @@ async function judgeFlow(group: Element, oracle: Oracle, id: AttributeId, fits: 
   if (figures.length === 0 && isSaidByOne(cases.map(({ fit, given }) => [given, stateTitle(oracle, id, fit, given)])))
     return [];
   if (figures.length !== 1 || !figure) return [`${figures.length} flows`];
-  const parts = await Promise.all(byTag(figure, 'code').map((code) => readMermaid(rawText(code))));
+  const parts = await partsOf(figure);
   const faults = cases.flatMap(({ fit, given }) => {
     const reached = walk(parts, oracle, given, fits);
     const wanted = stateTitle(oracle, id, fit, given);
@@ -73,10 +73,15 @@ function isSaidByOne(cases: readonly (readonly [Case, string])[]): boolean {
   );
 }
 
-type Graph = Awaited<ReturnType<typeof readMermaid>>;
+/** The parts of a flow as Mermaid reads them. */
+export function partsOf(figure: Element): Promise<Graph[]> {
+  return Promise.all(byTag(figure, 'code').map((code) => readMermaid(rawText(code))));
+}
+
+export type Graph = Awaited<ReturnType<typeof readMermaid>>;
 
 /** Follows the edges from the first vertex of the first part; throws when not exactly one edge fits. */
-function walk(parts: readonly Graph[], oracle: Oracle, given: Case, fits: readonly Fit[]): string {
+export function walk(parts: readonly Graph[], oracle: Oracle, given: Case, fits: readonly Fit[]): string {
   let graph = parts[0] as Graph;
   let vertex = startOf(graph);
   for (;;) {
