@@ -105,6 +105,11 @@ export function aircraftAddress(aircraft: Pick<Aircraft, 'serial'>): Address {
   return `aircraft/${aircraft.serial}.html`;
 }
 
+/** What a training device does otherwise than the aircraft; by serial too. */
+export function differencesAddress(device: Pick<Aircraft, 'serial'>): Address {
+  return `differences/${device.serial}.html`;
+}
+
 /** The page of every id that has one, with its title. */
 export function indexOf(fleet: Fleet): Map<string, Listed> {
   const index = new Map<string, Listed>();

@@ -3,6 +3,7 @@
  * page stands here, so that tests can hold the page to it and it to the logic.
  */
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
+import type { DifferencesPage, PanelDifferences } from './book-differences.ts';
 import type { AircraftFigureView } from './book-figures.ts';
 import type { ReferencePage } from './book-reference.ts';
 import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
@@ -334,30 +335,6 @@ export interface OptionPage extends DefinedPage {
   /** Controls, positions and items that exist or behave by this option. */
   readonly decides: readonly Listed[];
 }
-/** What one comparison of two fits says of one attribute of one item. */
-export interface DifferenceView {
-  readonly item: Listed;
-  /** 'differs' | 'not fitted on A' …, in words. */
-  readonly verdict: string;
-  readonly example: readonly Inline[];
-  /** Columns as in a state table, with two results. */
-  readonly table?: {
-    readonly id: string;
-    readonly columns: TableView['columns'];
-    readonly resultTitles: readonly [string, string];
-    readonly rows: readonly {
-      readonly cells: readonly Cell[];
-      readonly results: readonly [StateView, StateView];
-      readonly first: boolean;
-    }[];
-  };
-}
-/** Positions of controls that differ between two fits, in words. */
-export interface ControlDifference {
-  readonly control: Listed;
-  readonly here: readonly Inline[];
-  readonly baseline: readonly Inline[];
-}
 /** One known change of an aircraft after the book's date. */
 export interface ChangeView {
   readonly date: string;
@@ -375,8 +352,7 @@ export interface LaterView {
   readonly date: string;
   /** "From 2026-12-01" or "From 2026-12-01 to 2027-01-31". */
   readonly title: string;
-  readonly controlDifferences: readonly ControlDifference[];
-  readonly differences: readonly DifferenceView[];
+  readonly differences: readonly PanelDifferences[];
 }
 export interface AircraftPage extends PageBase {
   readonly kind: 'aircraft';
@@ -390,26 +366,13 @@ export interface AircraftPage extends PageBase {
   readonly sameFit: Effectivity;
   /** Each item, and where the tables of its fit group stand. */
   readonly items: readonly (Listed & { readonly anchor: string; readonly state?: StateView })[];
-  /** Positions of controls that differ from the baseline's, in words. */
-  readonly controlDifferences: readonly ControlDifference[];
-  readonly differences: readonly DifferenceView[];
+  /** From the baseline, by panel. */
+  readonly differences: readonly PanelDifferences[];
   /** Known changes after the book's date, in order. */
   readonly changes: readonly ChangeView[];
   /** The book's date: what later fits are compared with. */
   readonly asOf: string;
   readonly later: readonly LaterView[];
-}
-/** Every fit of the fleet against the baseline's. */
-export interface DifferencesPage extends PageBase {
-  readonly kind: 'differences';
-  readonly baseline: Listed;
-  readonly fits: readonly {
-    readonly id: string;
-    readonly effectivity: Effectivity;
-    readonly options: readonly { readonly option: Listed; readonly here: string; readonly baseline: string }[];
-    readonly controlDifferences: readonly ControlDifference[];
-    readonly differences: readonly DifferenceView[];
-  }[];
 }
 /** A question to the owner of a document. */
 export interface QueryView {

@@ -11,7 +11,7 @@ import {
   variableTitle,
 } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
-import type { Attribute, Fleet } from '../model/index.ts';
+import type { Attribute, Fleet, Item } from '../model/index.ts';
 import {
   conditionAddress,
   controlAddress,
@@ -59,8 +59,9 @@ export function variableAddress(meaning: Meaning): Address {
   }
 }
 
-/** The title of a variable; counterparts have one link each. */
-export function columnTitle(meaning: Meaning, on: On): Inline[] {
+/** The title of a variable; counterparts have one link each. A lamp of the item that a table is about goes by its own. */
+export function columnTitle(meaning: Meaning, on: On, about?: Item): Inline[] {
+  if (meaning.kind === 'lamp' && meaning.item === about) return [text(upperFirst(meaning.lamp.title))];
   if (meaning.kind !== 'control') return [link(variableAddress(meaning), variableTitle(meaning))];
   return joined(
     controlsOn(meaning, on).map((control) => link(controlAddress(control), control.title)),

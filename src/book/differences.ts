@@ -1,23 +1,26 @@
-/** How one fit differs from another, item by item, as a table with one plain example. */
+/** How one fit differs from another, panel by panel: exact tables, and what only one of them can be in sentences. */
 import {
   type Behaviour,
   type Compiled,
   difference,
   type Fit,
-  IMPOSSIBLE,
-  type On,
+  type LoneSetting,
+  loneSettings,
+  type Meaning,
   type Verdict,
 } from '../compile/index.ts';
-import type { StateTable } from '../logic/index.ts';
-import { controlAddress, itemAddress } from './addresses.ts';
+import type { Panel } from '../model/index.ts';
+import { controlAddress, itemAddress, panelAddress } from './addresses.ts';
 import { attributeTitle, groupAnchor } from './attributes.ts';
-import type { ControlDifference, DifferenceView, Inline, StateView } from './book.ts';
-import { columnTitle, plain, text } from './cells.ts';
-import { groupOf, settledOf } from './fits.ts';
-import { listedItem } from './links.ts';
+import type { Inline, Listed } from './book.ts';
+import type { ControlDifference, LoneView, NotFittedView, PanelDifferences } from './book-differences.ts';
+import { link, plain, upperFirst } from './cells.ts';
+import { type Differing, differenceViews } from './difference-tables.ts';
+import { groupOf } from './fits.ts';
+import { followsItsLight } from './lamps.ts';
 import { isItemOn, itemLegend, positionsText } from './positions.ts';
-import { cubeWords } from './sentences.ts';
-import { cellRows, meaningAt, outcomeView } from './tables.ts';
+import { cubeWords, formSentences } from './sentences.ts';
+import { meaningAt } from './tables.ts';
 
 /** How the two fits are called in the words of a page. */
 export interface Names {
@@ -25,25 +28,47 @@ export interface Names {
   readonly there: string;
 }
 
-/** The items that behave differently, in the order of the panel. */
-export function differences(compiled: Compiled, here: Fit, there: Fit, names: Names): DifferenceView[] {
-  return compiled.behaviours.flatMap((behaviour) => {
-    const view = differenceView(compiled, behaviour, here, there, names);
-    return view ? [view] : [];
+/** All that differs, by panel; panels in which nothing does are left out. `anchor` makes the anchors of its parts. */
+export function differences(
+  compiled: Compiled,
+  here: Fit,
+  there: Fit,
+  names: Names,
+  anchor: (id: string) => string = (id) => id,
+): PanelDifferences[] {
+  const lone = loneSettings(compiled, here, there);
+  const differing = compiled.behaviours.flatMap((behaviour): Differing[] => {
+    const { verdict, table } = difference(compiled, behaviour, here, there, lone);
+    return verdict === 'alike' ? [] : [{ behaviour, verdict: verdictWords(verdict, names), table }];
   });
+  const views = differenceViews(compiled, differing, [here, there], names, anchor);
+  const loneViews = lone.flatMap((setting) => loneView(compiled, setting, here, there, names, anchor));
+  return compiled.fleet.panels
+    .map(
+      (panel): PanelDifferences => ({
+        panel: { to: panelAddress(panel), title: panel.title },
+        looks: looks(compiled, panel, here, there),
+        notFitted: notFitted(differing, panel),
+        lone: loneViews.filter((each) => each.panel === panel.id).map(({ view }) => view),
+        differences: views.filter((each) => each.panel === panel.id).map(({ view }) => view),
+      }),
+    )
+    .filter((each) => each.looks.length + each.notFitted.length + each.lone.length + each.differences.length > 0);
 }
 
-/** The controls whose positions differ, and what bears another legend. */
-export function controlDifferences(compiled: Compiled, here: Fit, there: Fit): ControlDifference[] {
+/** The controls of a panel whose positions differ, and what bears another legend. */
+function looks(compiled: Compiled, panel: Panel, here: Fit, there: Fit): ControlDifference[] {
   const { controls, items } = compiled.fleet;
   return [
-    ...controls.map((control) => ({
-      control: { to: controlAddress(control), title: control.title },
-      here: positionsText(compiled, control, here),
-      baseline: positionsText(compiled, control, there),
-    })),
+    ...controls
+      .filter((control) => control.panel === panel.id)
+      .map((control) => ({
+        control: { to: controlAddress(control), title: control.title },
+        here: positionsText(compiled, control, here),
+        baseline: positionsText(compiled, control, there),
+      })),
     ...items
-      .filter((item) => [here, there].every((fit) => isItemOn(compiled, item, fit)))
+      .filter((item) => item.panel === panel.id && [here, there].every((fit) => isItemOn(compiled, item, fit)))
       .map((item) => ({
         control: { to: itemAddress(item), title: item.title },
         here: itemLegend(item, here),
@@ -52,40 +77,79 @@ export function controlDifferences(compiled: Compiled, here: Fit, there: Fit): C
   ].filter((one) => plain(one.here) !== plain(one.baseline));
 }
 
-function differenceView(
+/** Whole items that only one of the two has. */
+function notFitted(differing: readonly Differing[], panel: Panel): NotFittedView[] {
+  const lacking = differing.filter(({ behaviour, table }) => !table && behaviour.item.panel === panel.id);
+  return [...Map.groupBy(lacking, ({ verdict }) => verdict)].map(([verdict, some]) => ({
+    verdict,
+    items: [...new Set(some.map(({ behaviour }) => behaviour.item))].map(listedTitle),
+  }));
+}
+
+function listedTitle(item: Behaviour['item']): Listed {
+  return { to: itemAddress(item), title: item.title };
+}
+
+/** What is seen in a position, mode or value that the other fit never has; nothing where no item depends on it. */
+function loneView(
   compiled: Compiled,
-  behaviour: Behaviour,
+  { level, value, on }: LoneSetting,
   here: Fit,
   there: Fit,
   names: Names,
-): DifferenceView | undefined {
-  const { item } = behaviour;
-  const { verdict, table } = difference(compiled, behaviour, here, there);
-  if (verdict === 'alike') return undefined;
-  const listed = { ...listedItem(item), title: attributeTitle(behaviour) };
-  const words = verdictWords(verdict, names);
-  if (!table) return { item: listed, verdict: words, example: [] };
-  // Where the two have different controls that count as one, the cells name both.
-  const on = settledOf([here, there]);
-  return {
-    item: listed,
-    verdict: words,
-    example: example(compiled, behaviour, table, on, names),
-    table: {
-      id: `${groupAnchor(behaviour, groupOf(behaviour, here))}-difference`,
-      columns: table.columns.map((level) => ({ title: columnTitle(meaningAt(compiled, level), on) })),
-      resultTitles: [names.here, names.there],
-      rows: cellRows(compiled, table, on).map((row, index) => ({
-        ...row,
-        results: results(compiled, behaviour, table.rows[index]?.outcome ?? IMPOSSIBLE),
-      })),
-    },
+  anchor: (id: string) => string,
+): { panel: string; view: LoneView }[] {
+  const { diagrams } = compiled;
+  const fit = on === 'here' ? here : there;
+  const formOf = (behaviour: Behaviour): number => behaviour.forms[fit.index] as number;
+  const seen = compiled.behaviours.filter(
+    (behaviour) => diagrams.support(formOf(behaviour)).includes(level) && !followsItsLight(compiled, behaviour),
+  );
+  const [first] = seen;
+  if (!first) return [];
+  const meaning = meaningAt(compiled, level);
+  const said = formSentences(
+    compiled,
+    seen.map((behaviour) => ({ behaviour, form: diagrams.restrict(formOf(behaviour), level, value) })),
+    fit.settled,
+  );
+  const words = cubeWords(compiled, [level], [[value]], fit.settled);
+  const view: LoneView = {
+    id: anchor(`only-${loneId(meaning, value)}`),
+    title: [{ ...words[0], text: upperFirst(words[0]?.text ?? '') } as Inline, ...words.slice(1)],
+    verdict: `Only possible on ${on === 'here' ? names.here : names.there}`,
+    says: said.map(({ words, of }) => ({ words, tables: tableLinks(of, fit) })),
   };
+  return [{ panel: panelOf(meaning) ?? first.item.panel, view }];
 }
 
-function results(compiled: Compiled, { attribute }: Behaviour, outcome: number): [StateView, StateView] {
-  const [here, there] = compiled.outcomes.pair(outcome);
-  return [outcomeView(compiled, attribute, here), outcomeView(compiled, attribute, there)];
+/** Where the whole tables of what a sentence is about stand; by name where it is about several things. */
+function tableLinks(of: readonly Behaviour[], fit: Fit): Inline[] {
+  return of.map((behaviour) =>
+    link(
+      itemAddress(behaviour.item),
+      of.length > 1 ? attributeTitle(behaviour) : 'all cases',
+      groupAnchor(behaviour, groupOf(behaviour, fit)),
+    ),
+  );
+}
+
+function loneId(meaning: Meaning, value: number): string {
+  switch (meaning.kind) {
+    case 'control':
+      return `${meaning.control.id}-${value}`;
+    case 'sequence':
+      return `${meaning.sequence.id}-${meaning.sequence.modes[value]?.id}`;
+    case 'condition':
+      return `${meaning.condition.id}-${meaning.condition.values?.[value]?.id}`;
+    default:
+      throw new Error(`${meaning.kind} cannot be on one fit alone`);
+  }
+}
+
+function panelOf(meaning: Meaning): string | undefined {
+  if (meaning.kind === 'control') return meaning.control.panel;
+  return meaning.kind === 'sequence' ? meaning.sequence.panel : undefined;
 }
 
 function verdictWords(verdict: Verdict, { here, there }: Names): string {
@@ -97,31 +161,18 @@ function verdictWords(verdict: Verdict, { here, there }: Names): string {
     case 'may differ':
       return 'May differ';
     case 'stated here only':
-      return `Stated for ${here} only`;
+      return `Stated on ${here} only`;
     case 'stated there only':
-      return `Stated for ${there} only`;
+      return `Stated on ${there} only`;
     case 'not fitted here':
       return `Not fitted on ${here}`;
     case 'not fitted there':
       return `Not fitted on ${there}`;
     case 'other cases':
-      return 'Has other cases';
+      return 'Can be in other cases';
     case 'only possible here':
-      return `Has cases that only ${here} can be in`;
+      return `Has cases only possible on ${here}`;
     case 'only possible there':
-      return `Has cases that only ${there} can be in`;
+      return `Has cases only possible on ${there}`;
   }
-}
-
-/** The first row in words: "On the ground with …: lit on QQ-OAC, dark on QQ-OAA." */
-function example(compiled: Compiled, behaviour: Behaviour, table: StateTable, on: On, names: Names): Inline[] {
-  const plainest =
-    table.rows.find(({ outcome }) => !compiled.outcomes.pair(outcome).includes(IMPOSSIBLE)) ?? table.rows[0];
-  if (!plainest) throw new Error('a difference has no row');
-  const [here, there] = results(compiled, behaviour, plainest.outcome);
-  return [
-    text('For example, '),
-    ...cubeWords(compiled, table.columns, plainest.cells, on),
-    text(`: ${here.text} on ${names.here}, ${there.text} on ${names.there}.`),
-  ];
 }

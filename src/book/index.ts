@@ -1,5 +1,6 @@
 export { ABOUT, DIFFERENCES, HOME } from './addresses.ts';
 export type * from './book.ts';
+export type * from './book-differences.ts';
 export type * from './book-figures.ts';
 export type * from './book-reference.ts';
 export type * from './book-supplies.ts';

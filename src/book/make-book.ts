@@ -11,7 +11,7 @@ import { aircraftPage, baselineOf } from './pages/aircraft.ts';
 import { conditionPage } from './pages/condition.ts';
 import { conditionsPage } from './pages/conditions.ts';
 import { controlPage } from './pages/control.ts';
-import { differencesPage } from './pages/differences.ts';
+import { differencesPages } from './pages/differences.ts';
 import { fleetPage } from './pages/fleet.ts';
 import { homePage, queriesListed } from './pages/front.ts';
 import { itemPage } from './pages/item.ts';
@@ -55,7 +55,7 @@ export function makeBook(compiled: Compiled): Book {
       ...(options.length > 0 ? [optionsPage(options), fleetPage(compiled)] : []),
       ...options,
       ...fleet.aircraft.map((aircraft) => aircraftPage(compiled, aircraft)),
-      differencesPage(compiled),
+      ...differencesPages(compiled),
       ...(fleet.queries.length > 0 ? [queriesPage(compiled)] : []),
       aboutPage(compiled, index),
     ],

@@ -94,6 +94,33 @@ export function itemSaid(compiled: Compiled, behaviour: Behaviour, fit: Fit): Sa
 
 /** Sentences in the order of what is said, the very same said of several things at once. */
 export function sentencesOf(all: readonly Said[]): Inline[][] {
+  return joint(all).map(({ words }) => words);
+}
+
+/**
+ * The same on behaviours where the rest of each is a form, each with what it is about. Of normal cases, where there are any.
+ */
+export function formSentences(
+  compiled: Compiled,
+  forms: readonly { readonly behaviour: Behaviour; readonly form: Node }[],
+  on: On,
+): { readonly words: Inline[]; readonly of: Behaviour[] }[] {
+  const { diagrams, space } = compiled;
+  const all = forms.flatMap(({ behaviour, form }) => {
+    const normal = partForm(diagrams, space, form, 'normal') ?? form;
+    const words = wordsOf(compiled, behaviour, normal, on, undefined);
+    const { item } = behaviour;
+    const subject = item.kind === 'message' ? { noun: `the message ${item.title}`, plural: false } : subjectOf(behaviour);
+    return words ? [{ behaviour, said: { subject, nothing: false, words } }] : [];
+  });
+  return joint(all.map(({ said }) => said)).map(({ words, places }) => ({
+    words,
+    of: places.flatMap((at) => all[at]?.behaviour ?? []),
+  }));
+}
+
+/** Sentences, each with the places of what it is about. */
+function joint(all: readonly Said[]): { words: Inline[]; places: number[] }[] {
   // Several things seen of one item have one noun: to be joined they would have to be told apart.
   const key = ({ nothing, words, subject }: Said, at: number): string => {
     const isAlone = all.some((other, place) => place !== at && other.subject.noun === subject.noun);
@@ -102,13 +129,15 @@ export function sentencesOf(all: readonly Said[]): Inline[][] {
   const keys = all.map(key);
   return all.flatMap((said, at) => {
     if (keys.indexOf(keys[at] as string) < at) return [];
-    const subjects = all.filter((_, other) => keys[other] === keys[at]).map(({ subject }) => subject);
+    const places = all.flatMap((_, other) => (keys[other] === keys[at] ? [other] : []));
+    const subjects = places.flatMap((place) => all[place]?.subject ?? []);
     const nouns = list(
       subjects.map(({ noun }) => noun),
       'and',
     );
     const rest = said.words(subjects.length > 1 || said.subject.plural);
-    return [[text(said.nothing ? `Asks for nothing: ${nouns} ` : `${upperFirst(nouns)} `), ...rest]];
+    const lead = said.nothing ? `Asks for nothing: ${nouns} ` : `${upperFirst(nouns)} `;
+    return [{ words: [text(lead), ...rest], places }];
   });
 }
 

@@ -6,6 +6,7 @@ import type { Compiled } from './compile.ts';
 import { settingsOn } from './expressions.ts';
 import type { Fit } from './fits.ts';
 import type { Behaviour } from './groups.ts';
+import type { LoneSetting } from './lone-settings.ts';
 import { IMPOSSIBLE, NOT_FITTED, type OutcomePair, type Outcomes } from './outcomes.ts';
 import { absentValue, levelOf } from './space.ts';
 
@@ -30,12 +31,18 @@ export interface Difference {
 }
 
 /**
- * Compares one behaviour on two fits.
+ * Compares one behaviour on two fits. Cases with one of the settings `aside` are left out: they are told by themselves.
  *
  * A control that only one of them has stands in some position there and nowhere on the other, which therefore behaves the
  * same whatever that position. Positions that only one control has are cases that the other fit cannot be in.
  */
-export function difference(compiled: Compiled, behaviour: Behaviour, hereFit: Fit, thereFit: Fit): Difference {
+export function difference(
+  compiled: Compiled,
+  behaviour: Behaviour,
+  hereFit: Fit,
+  thereFit: Fit,
+  aside: readonly LoneSetting[] = [],
+): Difference {
   const { diagrams, outcomes, space } = compiled;
   const formOn = (fit: Fit): Node => behaviour.forms[fit.index] as Node;
   if (formOn(hereFit) === formOn(thereFit)) return { verdict: 'alike' };
@@ -55,9 +62,10 @@ export function difference(compiled: Compiled, behaviour: Behaviour, hereFit: Fi
   };
   // Cases in which nothing differs are tabulated with the others, so that no row runs over them, and left out then.
   const same = diagrams.map('same', pairs, (outcome) => (outcome === both || differs(outcome) ? outcome : SAME));
-  const table = tableOf(diagrams, same, own);
+  const told = diagrams.or(...aside.map(({ level, value }) => diagrams.literal(level, [value])));
+  const table = tableOf(diagrams, diagrams.ite(told, diagrams.terminal(both), same), own);
   const rows = table.rows.filter(({ outcome }) => outcome !== SAME);
-  // Only a control that one of them lacks told their forms apart: it changes nothing on the other.
+  // Only a control that one of them lacks told their forms apart, which changes nothing on the other, or what is told apart.
   if (rows.length === 0) return { verdict: 'alike' };
   return {
     verdict: verdictOf(

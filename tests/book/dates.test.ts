@@ -19,23 +19,28 @@ describe('the page of an aircraft', () => {
     expect(later.map(({ title }) => title)).toEqual(['From 2026-12-01']);
     const [from] = later;
     expect(
-      from?.controlDifferences.map(({ control, here, baseline }) => [control.title, seen(here), seen(baseline)]),
+      from?.differences
+        .flatMap(({ looks }) => looks)
+        .map(({ control, here, baseline }) => [control.title, seen(here), seen(baseline)]),
     ).toEqual([
       ['Logo switch', 'Not fitted', 'Two positions: [OFF], [ON]'],
       ['Logo selector', 'Three positions: [0], [1], [2]', 'Not fitted'],
     ]);
-    expect(from?.differences.map(({ item, verdict }) => [item.title, verdict])).toEqual([
-      ['Logo lights', 'Has cases that only QQ-AAB from 2026-12-01 can be in'],
-      ['Logo annunciator', 'Has cases that only QQ-AAB from 2026-12-01 can be in'],
+    expect(from?.differences.flatMap(({ differences }) => differences)).toEqual([]);
+    const lone = from?.differences.flatMap((panel) => panel.lone);
+    expect(lone?.map(({ title, verdict }) => [seen(title), verdict])).toEqual([
+      ['With the logo selector at [2]', 'Only possible on QQ-AAB from 2026-12-01'],
     ]);
-    expect(from?.differences[0]?.table?.resultTitles).toEqual(['QQ-AAB from 2026-12-01', 'QQ-AAB on 2026-10-01']);
+    expect(lone?.[0]?.says.map(({ words }) => seen(words))).toEqual([
+      'The logo lights and the logo annunciator are lit.',
+    ]);
   });
 
   it('says another legend where nothing else changes', () => {
     const [from] = pageAt('aircraft', 'aircraft/1005.html').later;
-    expect(from?.differences).toEqual([]);
+    expect(from?.differences.map((panel) => [panel.notFitted, panel.lone, panel.differences])).toEqual([[[], [], []]]);
     expect(
-      from?.controlDifferences.map(({ control, here, baseline }) => [control.title, seen(here), seen(baseline)]),
+      from?.differences[0]?.looks.map(({ control, here, baseline }) => [control.title, seen(here), seen(baseline)]),
     ).toEqual([['Logo annunciator', '[LOGO BRT]', '[LOGO]']]);
   });
 
@@ -58,10 +63,10 @@ describe('the page of an aircraft', () => {
 });
 
 describe('the page of differences', () => {
-  const { fits } = pageAt('differences', 'differences.html');
+  const { groups } = pageAt('differences', 'differences.html');
 
   it('lists later fits with their dates and unknown ones, each at an anchor of its own, and none that an aircraft only may be', () => {
-    expect(fits.map(({ id, effectivity }) => [id, effectivity.text])).toEqual([
+    expect(groups.map(({ id, effectivity }) => [id, effectivity.text])).toEqual([
       ['fit-1003', 'QQ-AAC; QQ-AAB from 2026-12-01'],
       ['fit-1004', 'QQ-AAD'],
       ['fit-1005', 'QQ-AAE until 2027-01-14'],
@@ -99,8 +104,10 @@ describe('the aircraft that something holds for', () => {
       ],
     ]);
     const [from] = pageAt('aircraft', 'aircraft/1001.html').later;
-    expect(from?.differences.map(({ item, verdict }) => [item.title, verdict])).toEqual([
-      ['Turn-off lights', 'Not fitted on QQ-AAA on 2026-10-01'],
-    ]);
+    expect(
+      from?.differences.flatMap(({ notFitted }) =>
+        notFitted.map(({ verdict, items }) => [verdict, items.map(({ title }) => title)]),
+      ),
+    ).toEqual([['Not fitted on QQ-AAA on 2026-10-01', ['Turn-off lights']]]);
   });
 });

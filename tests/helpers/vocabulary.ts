@@ -14,9 +14,19 @@ const ANY: Reading = () => true;
 
 /**
  * The variable of a column or question title, as words on the fits have it. Throws when the content knows none, or more than
- * one. Counterparts are one variable, titled by those that are fitted.
+ * one. Counterparts are one variable, titled by those that are fitted. A lamp of the item that a table is about goes by its
+ * own title.
  */
-export function variableTitled(oracle: Oracle, title: string, fits: readonly Fit[] = oracle.fits): string {
+export function variableTitled(
+  oracle: Oracle,
+  title: string,
+  fits: readonly Fit[] = oracle.fits,
+  about?: string,
+): string {
+  const own = [...(oracle.content.items.get(about ?? '')?.attributes.values() ?? [])].find(
+    (each) => each.lamp && each.title.charAt(0).toUpperCase() + each.title.slice(1) === title,
+  );
+  if (own) return `${about}.${own.id}`;
   const { conditions, controls, items, sequences } = oracle.content;
   const titled = [
     ...[...conditions.values(), ...sequences.values()].map((each) => [each.id, each.title] as const),

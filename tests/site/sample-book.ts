@@ -13,7 +13,6 @@ import type {
   Cell,
   ConditionPage,
   ControlPage,
-  DifferenceView,
   Effectivity,
   FlowVertex,
   FlowView,
@@ -493,24 +492,35 @@ const option = (id: string, at: Listed, rest: Partial<OptionPage>): OptionPage =
   ...rest,
 });
 
+const looks = {
+  control: controls.logo,
+  here: inline('Three positions: [OFF], [AUTO], [ON]'),
+  baseline: inline('Two positions: [OFF], [ON]'),
+};
+const notFittedThere = { verdict: 'Not fitted on QQ-OAA', items: [items.landing, items.taxi] };
+const lone: LoneView = {
+  id: 'only-logo-1',
+  title: inline('With the logo switch at [AUTO]'),
+  verdict: 'Only possible on QQ-OAC',
+  says: [{ words: inline('The logo lights are lit on the ground.'), tables: [link(items.logo)] }],
+};
 const logoDifference: DifferenceView = {
+  id: 'differs-logo-lights',
   item: items.logo,
-  verdict: 'differs',
-  example: inline(
-    'With the logo switch at [AUTO], on the ground with the parking brake set: lit here, no such position on QQ-OAA.',
-  ),
+  verdict: 'Differs',
+  example: inline('For example, with the logo switch at [ON] on the ground: lit here, dark on QQ-OAA.'),
   table: {
-    id: 'logo-lights-difference',
+    id: 'differs-logo-lights-table',
     columns: [
       { title: [text('Logo switch')] },
-      { title: [text('Main gear struts')] },
+      { title: [text('Left lamp / Right lamp')], each: [[text('Left lamp')], [text('Right lamp')]] },
       { title: [text('Parking brake')] },
     ],
-    resultTitles: ['Here', 'QQ-OAA'],
+    resultTitles: ['These aircraft', 'QQ-OAA'],
     rows: rows([
-      ['[AUTO] | compressed | set', lit],
-      ['[AUTO] | compressed | released', dark],
-      ['[AUTO] | extended | any', lit],
+      ['[ON] | serviceable | set', lit],
+      ['[ON] | failed | released', dark],
+      ['[ON] | failed | any', lit],
     ]).map((row) => ({
       cells: row.cells,
       first: row.first,
@@ -518,17 +528,11 @@ const logoDifference: DifferenceView = {
     })),
   },
 };
-const landingDifference: DifferenceView = {
-  item: items.landing,
-  verdict: 'not fitted on QQ-OAA',
-  example: inline('There is no left landing light on QQ-OAA.'),
-};
-const controlDifferences: AircraftPage['controlDifferences'] = [
-  {
-    control: controls.logo,
-    here: inline('Three positions: [OFF], [AUTO], [ON]'),
-    baseline: inline('Two positions: [OFF], [ON]'),
-  },
+const panelDifferences: PanelDifferences[] = [
+  { panel: exterior, looks: [looks], notFitted: [notFittedThere], lone: [lone], differences: [logoDifference] },
+];
+const laterDifferences: PanelDifferences[] = [
+  { panel: exterior, looks: [], notFitted: [notFittedThere], lone: [], differences: [] },
 ];
 const aircraft = (letter: string): AircraftPage => {
   const baseline = letter === 'A';
@@ -552,8 +556,7 @@ const aircraft = (letter: string): AircraftPage => {
       { ...items.taxi, anchor: 'taxi-lights-2', state: { glyph: 'lit', text: 'Lit in every case' } },
       { ...items.belts, anchor: 'seat-belt-signs-1' },
     ],
-    controlDifferences: baseline ? [] : controlDifferences,
-    differences: baseline ? [] : [logoDifference, landingDifference],
+    differences: baseline ? [] : panelDifferences,
     changes:
       letter === 'C'
         ? [
@@ -574,8 +577,7 @@ const aircraft = (letter: string): AircraftPage => {
               id: 'from-2026-12-01',
               date: '2026-12-01',
               title: 'From 2026-12-01',
-              controlDifferences: [],
-              differences: [landingDifference],
+              differences: laterDifferences,
             },
           ]
         : [],
@@ -867,23 +869,38 @@ const pages: Page[] = [
     address: differences.to,
     title: differences.title,
     trail: [home],
-    baseline: { to: aircraftAddress('A'), title: 'QQ-OAA' },
-    fits: [
+    reference: { to: aircraftAddress('A'), title: 'QQ-OAA' },
+    names: ['Here', 'QQ-OAA'],
+    groups: [
       {
         id: 'fit-2',
         effectivity: few,
         options: [{ option: options.logo, here: 'Automatic', baseline: 'Manual' }],
-        controlDifferences,
-        differences: [logoDifference],
+        panels: [
+          {
+            panel: exterior,
+            sentences: [
+              [
+                text('What differs: '),
+                { kind: 'link', to: differences.to, anchor: logoDifference.id, text: 'Logo lights' },
+              ],
+            ],
+          },
+        ],
       },
+      { id: 'fit-3', effectivity: last, options: [], panels: [] },
+    ],
+    panels: [
       {
-        id: 'fit-3',
-        effectivity: last,
-        options: [{ option: options.mount, here: 'None', baseline: 'Fixed' }],
-        controlDifferences: [],
-        differences: [landingDifference],
+        id: 'panel-exterior',
+        panel: exterior,
+        looks: [{ what: looks, effectivity: few }],
+        notFitted: [{ what: notFittedThere, effectivity: few }],
+        lone: [{ what: lone, effectivity: few }],
+        differences: [{ what: logoDifference, effectivity: few }],
       },
     ],
+    devices: [],
   },
   {
     kind: 'about',

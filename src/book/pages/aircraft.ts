@@ -5,7 +5,7 @@ import { ABOUT, aircraftAddress, itemAddress, optionAddress, sourceAnchor } from
 import { attributeTitle, constantState, groupAnchor } from '../attributes.ts';
 import type { AircraftPage, ChangeView, LaterView } from '../book.ts';
 import { link, text } from '../cells.ts';
-import { controlDifferences, differences } from '../differences.ts';
+import { differences } from '../differences.ts';
 import { effectivity } from '../effectivity.ts';
 import { groupOf, optionValue } from '../fits.ts';
 import { trailTo } from '../trail.ts';
@@ -34,7 +34,6 @@ export function aircraftPage(compiled: Compiled, aircraft: Aircraft): AircraftPa
       fit.holders.filter((holder) => holder.aircraft !== aircraft),
     ),
     items: items(compiled, fit),
-    controlDifferences: controlDifferences(compiled, fit, baseline),
     differences: differences(compiled, fit, baseline, names),
     changes: changesOf(fleet, aircraft),
     asOf: fleet.book.date,
@@ -107,10 +106,7 @@ function later(compiled: Compiled, aircraft: Aircraft, today: Fit): LaterView[] 
         id: `from-${from}`,
         date: from,
         title: `F${timeText(holder).slice(1)}`,
-        controlDifferences: controlDifferences(compiled, fit, today),
-        differences: differences(compiled, fit, today, names).map((view) =>
-          view.table ? { ...view, table: { ...view.table, id: `from-${from}-${view.table.id}` } } : view,
-        ),
+        differences: differences(compiled, fit, today, names, (id) => `from-${from}-${id}`),
       };
     });
 }

@@ -1,50 +1,124 @@
-/** Every fit of the fleet, now or later, against the baseline's. */
-import { type Compiled, type Fit, fitOfAircraft, timeText } from '../../compile/index.ts';
-import { aircraftAddress, DIFFERENCES, optionAddress } from '../addresses.ts';
-import type { DifferencesPage } from '../book.ts';
-import { controlDifferences, differences } from '../differences.ts';
+/** Every fit of the fleet, now or later, against the baseline's; and a training device against every aircraft. */
+import { type Compiled, type Fit, fitOfAircraft } from '../../compile/index.ts';
+import { type Aircraft, withSmallInitial } from '../../model/index.ts';
+import { aircraftAddress, DIFFERENCES, differencesAddress, optionAddress } from '../addresses.ts';
+import type { Address, Inline, Listed } from '../book.ts';
+import type { ControlDifference, DifferencesPage, DifferingGroup, PanelDifferences } from '../book-differences.ts';
+import { link, plain, separate, text } from '../cells.ts';
+import type { Names } from '../differences.ts';
 import { effectivityOf } from '../effectivity.ts';
 import { optionValue } from '../fits.ts';
+import { type Comparing, firstOf, sharedDifferences, THESE } from '../shared-differences.ts';
 import { trailTo } from '../trail.ts';
 import { baselineOf } from './aircraft.ts';
 
-export function differencesPage(compiled: Compiled): DifferencesPage {
+/** The page of the baseline, then one for each training device. */
+export function differencesPages(compiled: Compiled): DifferencesPage[] {
   const { fleet, fits } = compiled;
   const baseline = baselineOf(compiled);
+  const devices = fleet.aircraft.filter(({ kind }) => kind === 'device');
   const there = fitOfAircraft(fits, baseline.serial);
-  return {
-    kind: 'differences',
-    address: DIFFERENCES,
-    title: `Differences from ${baseline.registration}`,
-    trail: trailTo(),
-    baseline: { to: aircraftAddress(baseline), title: baseline.registration },
-    fits: fits
-      .filter((fit) => fit !== there)
-      .map((fit) => {
-        const { id, name } = firstOf(fit);
-        return {
-          id: `fit-${id}`,
-          effectivity: effectivityOf(compiled, [fit]),
-          options: fleet.options
-            .filter((option) => fit.options.get(option.id) !== there.options.get(option.id))
-            .map((option) => ({
-              option: { to: optionAddress(option), title: option.title },
-              here: optionValue(option, fit),
-              baseline: optionValue(option, there),
-            })),
-          controlDifferences: controlDifferences(compiled, fit, there),
-          differences: differences(compiled, fit, there, { here: name, there: baseline.registration }),
-        };
+  return [
+    {
+      ...pageOf(compiled, baseline, DIFFERENCES, {
+        fits: fits.filter((fit) => fit !== there),
+        sides: (fit) => [fit, there],
+        names: (aircraft) => ({ here: aircraft, there: baseline.registration }),
       }),
+      title: `Differences from ${baseline.registration}`,
+      names: ['Here', baseline.registration],
+      devices: devices.map(listedDevice),
+    },
+    ...devices.map((device) => devicePage(compiled, device)),
+  ];
+}
+
+/** "What Trainer 1 does otherwise". */
+function listedDevice(device: Aircraft): Listed {
+  return { to: differencesAddress(device), title: `What ${device.registration} does otherwise` };
+}
+
+function devicePage(compiled: Compiled, device: Aircraft): DifferencesPage {
+  const { fits } = compiled;
+  const here = fitOfAircraft(fits, device.serial);
+  const flying = fits.filter((fit) => fit !== here && fit.holders.some(({ aircraft }) => aircraft.kind === 'aircraft'));
+  const { to, title } = listedDevice(device);
+  return {
+    ...pageOf(compiled, device, to, {
+      fits: flying,
+      sides: (fit) => [here, fit],
+      names: (aircraft) => ({ here: device.registration, there: aircraft }),
+    }),
+    title,
+    trail: [...trailTo(), { to: DIFFERENCES, title: `Differences from ${baselineOf(compiled).registration}` }],
+    names: [device.registration, 'These aircraft'],
+    devices: [],
   };
 }
 
-/** The first aircraft that has a fit, which stands for it in anchors and words; with the date where none has it yet. */
-function firstOf({ holders }: Fit): { id: string; name: string } {
-  const now = holders.find(({ from }) => from === undefined);
-  const first = now ?? holders[0];
-  if (!first) throw new Error('a fit that no aircraft ever has');
-  const { serial, registration } = first.aircraft;
-  if (now) return { id: serial, name: registration };
-  return { id: `${serial}-${first.from}`, name: `${registration} ${timeText(first)}` };
+function pageOf(
+  compiled: Compiled,
+  reference: Aircraft,
+  address: Address,
+  comparing: Comparing,
+): Omit<DifferencesPage, 'title' | 'names' | 'devices'> {
+  const { byFit, panels } = sharedDifferences(compiled, comparing);
+  return {
+    kind: 'differences',
+    address,
+    trail: trailTo(),
+    reference: { to: aircraftAddress(reference), title: reference.registration },
+    groups: [...byFit].map(([fit, parts]) => groupOf(compiled, fit, parts, address, comparing)),
+    panels,
+  };
+}
+
+function groupOf(
+  compiled: Compiled,
+  fit: Fit,
+  parts: readonly PanelDifferences[],
+  address: Address,
+  { sides, names }: Comparing,
+): DifferingGroup {
+  const [here, there] = sides(fit);
+  return {
+    id: `fit-${firstOf(fit).id}`.toLowerCase(),
+    effectivity: effectivityOf(compiled, [fit]),
+    options: compiled.fleet.options
+      .filter((option) => here.options.get(option.id) !== there.options.get(option.id))
+      .map((option) => ({
+        option: { to: optionAddress(option), title: option.title },
+        here: optionValue(option, here),
+        baseline: optionValue(option, there),
+      })),
+    panels: parts.map((each) => ({ panel: each.panel, sentences: sentences(each, address, names(THESE)) })),
+  };
+}
+
+/** A panel in short: what is not fitted, looks otherwise, is only possible on one, and which items differ, by verdict. */
+function sentences(
+  { looks, notFitted, lone, differences }: PanelDifferences,
+  address: Address,
+  { here, there }: Names,
+): Inline[][] {
+  const said = new Map<string, Inline[][]>();
+  const say = (verdict: string, ...what: Inline[][]): void => {
+    const lead = verdict === 'Differs' ? 'What differs' : verdict.replace(` on ${THESE}`, ' here');
+    said.set(lead, [...(said.get(lead) ?? []), ...what]);
+  };
+  const lacking = ({ here: ours }: ControlDifference): string => (plain(ours) === 'Not fitted' ? here : there);
+  const isMissing = (one: ControlDifference): boolean =>
+    [one.here, one.baseline].some((each) => plain(each) === 'Not fitted');
+  for (const one of looks.filter(isMissing))
+    say(`Not fitted on ${lacking(one)}`, [link(one.control.to, one.control.title)]);
+  for (const { verdict, items } of notFitted) say(verdict, ...items.map(({ to, title }) => [link(to, title)]));
+  for (const { control } of looks.filter((one) => !isMissing(one)))
+    say('Looks otherwise', [link(control.to, control.title)]);
+  for (const { verdict, title, id } of lone) say(verdict, [link(address, withSmallInitial(plain(title)), id)]);
+  for (const [verdict, some] of Map.groupBy(differences, (each) => each.verdict)) {
+    const byItem = Map.groupBy(some, ({ item }) => item.to);
+    // A light stands for its lamps.
+    say(verdict, ...[...byItem.values()].map(([first]) => [link(address, first?.item.title ?? '', first?.id)]));
+  }
+  return [...said].map(([lead, what]) => [text(`${lead}: `), ...separate(what, 'and'), text('.')]);
 }

@@ -1,23 +1,28 @@
 /**
- * Holds the differences from the baseline to the rules: which items differ, and every case of every table with both states.
+ * Holds what pages say of differences to the rules: which items differ, what only one of two can be, and every case of every
+ * table with both states; on the pages of aircraft for each, on the pages of differences for each fit out of what is said
+ * once for several.
  */
-import { attribute, byClass, byId, byTag, type Element, textOf } from '../../helpers/dom.ts';
-import { holdingsOf, timeText } from '../../helpers/effectivity-words.ts';
+import { attribute, byClass, byId, byTag, type Element, findAll, textOf } from '../../helpers/dom.ts';
+import { covers, type Holding, holdingsOf, readEffectivity, timeText } from '../../helpers/effectivity-words.ts';
 import { ABSENT, sharedName } from '../../helpers/seen-cases.ts';
 import { lies, readValues, titledValues, variableTitled } from '../../helpers/vocabulary.ts';
 import type { Case, Fit, Oracle } from '../../oracle/index.ts';
 import { type AttributeId, attributesOf, casesOf, titleOf } from './groups.ts';
-import { outcomeOf, outcomeWords, type SeenOutcome } from './outcomes.ts';
+import { isLone, judgeLone } from './lone.ts';
+import { listed, outcomeOf, outcomeWords, type SeenOutcome } from './outcomes.ts';
 import type { Pages } from './pages.ts';
 import { attempt } from './tables.ts';
 
-/** Two fits that a part of a page compares, and what it calls them. */
-interface Compared {
-  readonly fits: readonly [here: Fit, there: Fit];
+/** Two fits that a part of a page compares. */
+export type Compared = readonly [here: Fit, there: Fit];
+/** A part of a page about one difference, and what it calls the two. */
+export interface Block {
+  readonly element: Element;
   readonly names: readonly [here: string, there: string];
 }
 
-/** Faults of the differences on every aircraft's page, now and after each known change, and of every fit on their own page. */
+/** Faults of the differences on every aircraft's page, now and after each known change, and on the pages of differences. */
 export function judgeDifferences(pages: Pages, oracle: Oracle): string[] {
   const baseline = oracle.aircraft.find(({ serial }) => serial === oracle.content.book.baseline);
   if (!baseline) throw new Error('no baseline');
@@ -36,59 +41,194 @@ export function judgeDifferences(pages: Pages, oracle: Oracle): string[] {
       const shown = byClass(page, 'later').map((section) => attribute(section, 'id'));
       const dates = wanted.map(({ from }) => `from-${from}`).sort();
       if (shown.join() !== dates.join()) return [`tells of ${shown.join()} instead of ${dates.join()}`];
+      const judged = (section: Element, compared: Compared, names: Block['names']): string[] =>
+        judgeAll(
+          byClass(section, 'difference').map((element) => ({ element, names })),
+          oracle,
+          compared,
+        );
       return [
-        ...(now
-          ? judgeAll(now, oracle, { fits: [fit, baseline.fit], names: [registration, baseline.registration] })
-          : []),
-        ...wanted.flatMap(({ from, until, later }) => {
-          const names = [`${registration} ${timeText(from, until)}`, `${registration} on ${date}`] as const;
-          return judgeAll(byId(page, `from-${from}`) as Element, oracle, { fits: [later, fit], names });
-        }),
+        ...(now ? judged(now, [fit, baseline.fit], [registration, baseline.registration]) : []),
+        ...wanted.flatMap(({ from, until, later }) =>
+          judged(
+            byId(page, `from-${from}`) as Element,
+            [later, fit],
+            [`${registration} ${timeText(from, until)}`, `${registration} on ${date}`],
+          ),
+        ),
       ];
     });
   });
-  const together = attempt('differences.html', () => {
-    const shown = byClass(pages.page('differences.html'), 'fit');
-    const wanted = oracle.fits.filter((fit) => fit !== baseline.fit);
-    if (shown.length !== wanted.length) return [`${shown.length} fits instead of ${wanted.length}`];
-    return wanted.flatMap((fit, at) => {
-      const times = holdingsOf(oracle, [fit]);
-      const first = times.find(({ from }) => from === undefined) ?? times[0];
-      if (!first) throw new Error(`no aircraft has ${fit.id}`);
-      const time = first.from === undefined ? '' : ` ${timeText(first.from, first.until)}`;
-      const names = [`${first.registration}${time}`, baseline.registration] as const;
-      return judgeAll(shown[at] as Element, oracle, { fits: [fit, baseline.fit], names });
+  const devices = oracle.aircraft.filter(({ kind }) => kind === 'device');
+  return [
+    ...onAircraft,
+    ...judgeShared(pages, oracle, 'differences.html', {
+      fits: oracle.fits.filter((fit) => fit !== baseline.fit),
+      sides: (fit) => [fit, baseline.fit],
+      names: (aircraft) => [aircraft, baseline.registration],
+    }),
+    ...devices.flatMap(({ serial, registration, fit: here }) =>
+      judgeShared(pages, oracle, `differences/${serial}.html`, {
+        fits: oracle.fits.filter(
+          (fit) =>
+            fit !== here &&
+            oracle.aircraft.some(({ kind, course }) => kind !== 'device' && course.some((each) => each.fit === fit)),
+        ),
+        sides: (fit) => [here, fit],
+        names: (aircraft) => [registration, aircraft],
+      }),
+    ),
+  ];
+}
+
+/** What a page of differences compares, and what it calls the two, where the aircraft of a part are called so. */
+interface Comparing {
+  readonly fits: readonly Fit[];
+  readonly sides: (fit: Fit) => Compared;
+  readonly names: (aircraft: string) => Block['names'];
+}
+
+/** Each fit by itself: the parts that hold for it say all that differs, and what is said in short leads to them. */
+function judgeShared(pages: Pages, oracle: Oracle, address: string, { fits, sides, names }: Comparing): string[] {
+  return attempt(address, () => {
+    const page = pages.page(address);
+    const all = byClass(page, 'difference').map((element) => {
+      const [line] = byClass(element, 'holds');
+      const [summary = line] = line ? byTag(line, 'summary') : [];
+      if (!summary) throw new Error('a difference without aircraft');
+      const times = readEffectivity(oracle, textOf(summary));
+      const [only] = times;
+      const single = times.length === 1 && only ? [only.registration, timeText(only.from, only.until)] : undefined;
+      const called = single ? single.filter((each) => each !== '').join(' ') : 'these aircraft';
+      return { element, times, names: names(called) };
+    });
+    const groups = byClass(page, 'fit');
+    if (groups.length !== fits.length) return [`${groups.length} fits instead of ${fits.length}`];
+    return fits.flatMap((fit, at) => {
+      const own = holdingsOf(oracle, [fit]);
+      const holding = (times: readonly Holding[]): boolean => own.every((time) => covers(times, time));
+      const blocks = all.filter(({ times }) => holding(times));
+      const faults = [...judgeAll(blocks, oracle, sides(fit)), ...judgeShort(groups[at] as Element, blocks, all)];
+      return faults.map((fault) => `${fit.id}: ${fault}`);
     });
   });
-  return [...onAircraft, ...together];
 }
 
-function judgeAll(section: Element, oracle: Oracle, compared: Compared): string[] {
-  const [here, there] = compared.fits;
-  const shown = byClass(section, 'difference');
-  const wanted = attributesOf(oracle).filter((id) => !oracle.alike(id.item, id.attribute, here, there));
-  const titles = shown.map((each) => textOf(byTag(byTag(each, 'h3')[0] as Element, 'a')[0] as Element));
-  const wantedTitles = wanted.map((id) => titleOf(oracle, id));
-  if (titles.join('\n') !== wantedTitles.join('\n'))
-    return [`differs in ${titles.join(', ')} instead of ${wantedTitles.join(', ')}`];
-  return wanted.flatMap((id, at) =>
-    judgeOne(shown[at] as Element, oracle, id, compared).map((fault) => `${id.item}.${id.attribute}: ${fault}`),
+/** What is said of a fit in short leads to parts that hold for it, and to each of them, but for those on lamps and what is missing. */
+function judgeShort(group: Element, blocks: readonly Block[], all: readonly Block[]): string[] {
+  const idOf = ({ element }: Block): string => attribute(element, 'id') ?? '';
+  const linked = byTag(group, 'a')
+    .map((each) => /#(.*)$/.exec(attribute(each, 'href') ?? '')?.[1])
+    .filter((id) => id !== undefined);
+  const ids = blocks.map(idOf).filter((id) => id !== '');
+  const alien = linked.filter((id) => all.some((block) => idOf(block) === id) && !ids.includes(id));
+  const isLight = ({ element }: Block): boolean => !/: .*lamp/.test(textOf(byTag(element, 'a')[0] ?? element));
+  const missing = blocks.filter((block) => isLight(block) && idOf(block) !== '' && !linked.includes(idOf(block)));
+  return [
+    ...alien.map((id) => `leads to ${id}, which does not hold for it`),
+    ...missing.map((block) => `does not lead to ${idOf(block)}`),
+  ];
+}
+
+function judgeAll(blocks: readonly Block[], oracle: Oracle, fits: Compared): string[] {
+  const has = ({ element }: Block, name: string): boolean =>
+    (attribute(element, 'class') ?? '').split(' ').includes(name);
+  const missing = blocks.filter((block) => has(block, 'missing'));
+  const lone = blocks.filter((block) => has(block, 'lone'));
+  const tables = blocks.filter((block) => !has(block, 'missing') && !has(block, 'lone'));
+  const used = new Set<Block>();
+  const faults = attributesOf(oracle).flatMap((id) => {
+    const about = tables.filter((block) => lampsIn(block, oracle, id) !== undefined);
+    for (const block of about) used.add(block);
+    const lacking = fits.findIndex((fit) => !oracle.isFitted(fit, id.item));
+    if (lacking >= 0) return about.length === 0 ? [] : [`${id.item}.${id.attribute}: a table of what is not fitted`];
+    const found = about.flatMap((block) => judgeOne(block, oracle, id, fits));
+    const [first] = about;
+    const wrong = about.length > 1 ? ['several tables'] : first ? found : judgeAlike(oracle, id, fits);
+    return wrong.map((fault) => `${id.item}.${id.attribute}: ${fault}`);
+  });
+  return [
+    ...faults,
+    ...judgeMissing(missing, oracle, fits),
+    ...judgeLone(lone, oracle, fits),
+    ...tables.filter((block) => !used.has(block)).map((block) => `tells of ${textOf(block.element).slice(0, 60)}`),
+  ];
+}
+
+/** Items that only one of the two has, each told once. */
+function judgeMissing(blocks: readonly Block[], oracle: Oracle, fits: Compared): string[] {
+  const says = blocks.flatMap(({ element, names }) =>
+    byTag(byTag(element, 'p').at(-1) as Element, 'a').map((item) => {
+      const verdict = textOf(byClass(element, 'verdict')[0] as Element);
+      return `${textOf(item)} ${verdict.replace(names[0], 'HERE').replace(names[1], 'THERE')}`;
+    }),
   );
+  const wanted = [...oracle.content.items.values()].flatMap(({ id, title }) => {
+    const [here, there] = fits.map((fit) => oracle.isFitted(fit, id));
+    return here === there ? [] : [`${title} Not fitted on ${here ? 'THERE' : 'HERE'}`];
+  });
+  const told = [...says].sort().join('\n');
+  return told === [...wanted].sort().join('\n') ? [] : [`tells of ${told} instead of ${wanted.join(', ')}`];
 }
 
-function judgeOne(section: Element, oracle: Oracle, id: AttributeId, { fits, names }: Compared): string[] {
-  const verdict = textOf(byClass(section, 'verdict')[0] as Element);
-  const tables = byTag(section, 'table');
-  const missing = fits.findIndex((fit) => !oracle.isFitted(fit, id.item));
-  if (missing >= 0) {
-    const wanted = `Not fitted on ${names[missing]}`;
-    return verdict === wanted && tables.length === 0 ? [] : [`says "${verdict}" instead of "${wanted}"`];
-  }
-  const [table] = tables;
+/** The lamps that a part is about, in its order, and which of them is this one; undefined where it is about something else. */
+function lampsIn({ element }: Block, oracle: Oracle, id: AttributeId): number | undefined {
+  const heading = findAll(element, ({ tagName }) => tagName === 'h3' || tagName === 'h4')[0] as Element;
+  const title = textOf(byTag(heading, 'a')[0] as Element);
+  if (title === titleOf(oracle, id)) return 0;
+  const item = oracle.content.items.get(id.item);
+  const lead = `${item?.title}: `;
+  if (!item || !title.startsWith(lead)) return undefined;
+  const lamps = [...item.attributes.values()].filter(({ lamp }) => lamp);
+  const named = lamps.filter((lamp) =>
+    title
+      .slice(lead.length)
+      .split(/, | and /)
+      .includes(lamp.title),
+  );
+  const words = listed(
+    named.map((lamp) => lamp.title),
+    'and',
+  );
+  const at = named.findIndex((lamp) => lamp.id === id.attribute);
+  return title === lead + words && at >= 0 ? at : undefined;
+}
+
+/** Nothing may be left unsaid where no part is about an attribute. */
+function judgeAlike(oracle: Oracle, id: AttributeId, fits: Compared): string[] {
+  if (oracle.alike(id.item, id.attribute, ...fits)) return [];
+  const [given] = differing(oracle, id, fits);
+  return given ? [`does not say that it differs for ${JSON.stringify(given.given)}`] : [];
+}
+
+/** The cases in which an attribute differs, without those that only one of the two can be in because of a single value. */
+function differing(oracle: Oracle, id: AttributeId, fits: Compared) {
+  const lacking = [lackingOn(oracle, id, fits, 0), lackingOn(oracle, id, fits, 1)] as const;
+  return bothCases(oracle, id, fits, lacking)
+    .filter((given) => !Object.entries(given).some(([name, value]) => isLone(oracle, fits, name, value)))
+    .map((given) => {
+      // What a fit lacks stands nowhere on it, wherever it stands on the other.
+      const seen = fits.map((fit, at) => {
+        const own = Object.fromEntries((lacking[at] ?? []).map((name) => [name, ABSENT]));
+        return outcomeOf(oracle, id, fit, { ...given, ...own });
+      }) as [SeenOutcome, SeenOutcome];
+      return { given, seen, words: seen.map((each) => outcomeWords(oracle, id, each)) };
+    })
+    .filter(({ words }) => words[0] !== words[1]);
+}
+
+function judgeOne(block: Block, oracle: Oracle, id: AttributeId, fits: Compared): string[] {
+  const { element, names } = block;
+  const verdict = textOf(byClass(element, 'verdict')[0] as Element);
+  const [table] = byTag(element, 'table');
   if (!table) return ['no table of what differs'];
-  const headings = byTag(byTag(table, 'thead')[0] as Element, 'th').map(textOf);
-  if (headings.slice(-2).join() !== names.join()) return [`compares ${headings.slice(-2).join(' with ')}`];
-  const columns = headings.slice(0, -2).map((title) => variableTitled(oracle, title, fits));
+  const lamp = lampsIn(block, oracle, id) ?? 0;
+  const headings = byTag(byTag(table, 'thead')[0] as Element, 'th').map((heading) =>
+    textOf(byClass(heading, 'each')[lamp] ?? heading),
+  );
+  const titles = names.map((name) => name.charAt(0).toUpperCase() + name.slice(1));
+  if (headings.slice(-2).join() !== titles.join()) return [`compares ${headings.slice(-2).join(' with ')}`];
+  const columns = headings.slice(0, -2).map((title) => variableTitled(oracle, title, fits, id.item));
   const rows = byTag(table, 'tbody')
     .flatMap((body) => byTag(body, 'tr'))
     .map((row) => byTag(row, 'td').map(textOf));
@@ -96,33 +236,43 @@ function judgeOne(section: Element, oracle: Oracle, id: AttributeId, { fits, nam
     columns.map((column, each) => [column, readValues(oracle, column, cells[each] ?? '', fits)] as const),
   );
   const used = new Set<number>();
-  const common: [SeenOutcome, SeenOutcome][] = [];
-  const lone = new Set<0 | 1>();
-  const lacking = [lackingOn(oracle, id, fits, 0), lackingOn(oracle, id, fits, 1)] as const;
-  const faults = bothCases(oracle, id, fits, lacking).flatMap((given) => {
-    // What a fit lacks stands nowhere on it, wherever it stands on the other.
-    const [here, there] = fits.map((fit, at) => {
-      const own = Object.fromEntries((lacking[at] ?? []).map((name) => [name, ABSENT]));
-      return outcomeOf(oracle, id, fit, { ...given, ...own });
-    }) as [SeenOutcome, SeenOutcome];
-    const wanted = [here, there].map((each) => outcomeWords(oracle, id, each));
+  const cases = differing(oracle, id, fits);
+  const faults = cases.flatMap(({ given, words }) => {
     const found = readings.flatMap((row, at) => (lies(given, row) ? [at] : []));
-    if (wanted[0] === wanted[1])
-      return found.length === 0 ? [] : [`a row for ${JSON.stringify(given)}, where nothing differs`];
-    if (!wanted.includes(IMPOSSIBLE)) common.push([here, there]);
-    else lone.add(wanted[0] === IMPOSSIBLE ? 1 : 0);
     const [row] = found;
     if (found.length !== 1 || row === undefined) return [`${found.length} rows for ${JSON.stringify(given)}`];
     used.add(row);
     const says = rows[row]?.slice(-2).join(' against ');
-    return says === wanted.join(' against ')
+    return says === words.join(' against ')
       ? []
-      : [`says ${says} instead of ${wanted.join(' against ')} for ${JSON.stringify(given)}`];
+      : [`says ${says} instead of ${words.join(' against ')} for ${JSON.stringify(given)}`];
   });
+  const told = new Set(cases.map(({ given }) => keyOf(given)));
+  const lacking = [lackingOn(oracle, id, fits, 0), lackingOn(oracle, id, fits, 1)] as const;
+  const idleCases = bothCases(oracle, id, fits, lacking).filter(
+    (given) =>
+      !told.has(keyOf(given)) &&
+      !Object.entries(given).some(([name, value]) => isLone(oracle, fits, name, value)) &&
+      readings.some((row) => lies(given, row)),
+  );
   const idle = rows.flatMap((_, at) => (used.has(at) ? [] : [`row ${at + 1} holds no case that differs`]));
+  const common = cases.filter(({ words }) => !words.includes(IMPOSSIBLE)).map(({ seen }) => seen);
+  const lone = new Set(
+    cases
+      .filter(({ words }) => words.includes(IMPOSSIBLE))
+      .map(({ words }): 0 | 1 => (words[0] === IMPOSSIBLE ? 1 : 0)),
+  );
   const rightly = verdictOf(common, lone, names);
-  const wrong = verdict === rightly ? [] : [`the verdict is "${verdict}" instead of "${rightly}"`];
-  return [...faults, ...idle, ...wrong];
+  return [
+    ...faults,
+    ...idleCases.slice(0, 1).map((given) => `a row for ${JSON.stringify(given)}, where nothing differs`),
+    ...idle,
+    ...(verdict === rightly ? [] : [`the verdict is "${verdict}" instead of "${rightly}"`]),
+  ];
+}
+
+function keyOf(given: Case): string {
+  return JSON.stringify(Object.entries(given).sort(([a], [b]) => a.localeCompare(b)));
 }
 
 const IMPOSSIBLE = 'cannot happen';
@@ -131,23 +281,25 @@ const IMPOSSIBLE = 'cannot happen';
 function verdictOf(
   common: readonly [SeenOutcome, SeenOutcome][],
   lone: ReadonlySet<0 | 1>,
-  names: Compared['names'],
+  names: Block['names'],
 ): string {
   if (common.length > 0) {
     const said = new Set(common.map((pair) => caseVerdict(pair, names)));
-    const order = ['Differs', 'May differ', `Stated for ${names[0]} only`, `Stated for ${names[1]} only`];
+    const order = ['Differs', 'May differ', `Stated on ${names[0]} only`, `Stated on ${names[1]} only`];
     return order.find((verdict) => said.has(verdict)) ?? '';
   }
   const [only, ...others] = lone;
-  return only === undefined || others.length > 0 ? 'Has other cases' : `Has cases that only ${names[only]} can be in`;
+  return only === undefined || others.length > 0
+    ? 'Can be in other cases'
+    : `Has cases only possible on ${names[only]}`;
 }
 
-function caseVerdict(pair: readonly [SeenOutcome, SeenOutcome], names: Compared['names']): string {
+function caseVerdict(pair: readonly [SeenOutcome, SeenOutcome], names: Block['names']): string {
   const [here, there] = pair.map(({ ways, options }) => {
     const [only] = ways.flat();
     return options.length === 0 && ways.flat().length === 1 && typeof only === 'object' && 'notStated' in only;
   });
-  if (here !== there) return `Stated for ${names[here ? 1 : 0]} only`;
+  if (here !== there) return `Stated on ${names[here ? 1 : 0]} only`;
   const [ours, theirs] = pair.map(({ ways }) => ways.flat().filter((each) => typeof each === 'string'));
   return ours?.some((state) => theirs?.includes(state)) ? 'May differ' : 'Differs';
 }
@@ -159,7 +311,7 @@ function caseVerdict(pair: readonly [SeenOutcome, SeenOutcome], names: Compared[
 function bothCases(
   oracle: Oracle,
   id: AttributeId,
-  fits: Compared['fits'],
+  fits: Compared,
   lacking: readonly [readonly string[], readonly string[]],
 ): Case[] {
   const all = new Map<string, Case>();
@@ -184,7 +336,7 @@ function bothCases(
 }
 
 /** The controls, counterparts as one, that one of the fits lacks and the other has. */
-function lackingOn(oracle: Oracle, { item, attribute }: AttributeId, fits: Compared['fits'], at: number): string[] {
+function lackingOn(oracle: Oracle, { item, attribute }: AttributeId, fits: Compared, at: number): string[] {
   const variables = oracle.variables(item, attribute).filter((name) => oracle.content.controls.has(name));
   const names = new Set(variables.map((name) => sharedName(oracle, name)));
   const has = (fit: Fit | undefined, name: string): boolean =>

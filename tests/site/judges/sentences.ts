@@ -162,6 +162,18 @@ function judgeSentence(
   const verb = several || (item?.plural && !attribute?.lamp) ? 'are' : 'is';
   const all = at ? casesIn(oracle, id, fit, at.control, at.position) : [...casesOf(oracle, id, fit)];
   const cases = all.filter(isNormalFor(oracle, id, fit, at?.control));
+  return readClauses(sentence, verb, oracle, id, fit, cases);
+}
+
+/** Faults of what follows a subject, in clauses, against all the cases that it is about. */
+export function readClauses(
+  sentence: string,
+  verb: string,
+  oracle: Oracle,
+  id: AttributeId,
+  fit: Fit,
+  cases: readonly Case[],
+): string[] {
   const predicates = new Map(
     cases
       .map((given) => outcomeOf(oracle, id, fit, given))

@@ -1,0 +1,92 @@
+/** What differs between two fits, or between one fit and several, as the pages show it. See `book.ts`. */
+import type { Cell, Effectivity, Inline, Listed, PageBase, StateView, TableView } from './book.ts';
+
+/** What a comparison says of one thing that can be seen, or of several lamps of a light at once. */
+export interface DifferenceView {
+  /** Anchor, unique on its page. */
+  readonly id: string;
+  readonly item: Listed;
+  /** "Differs", "May differ", "Stated on QQ-OAC only", "Only possible on QQ-OAA". */
+  readonly verdict: string;
+  /** A plain case; empty where the table is no longer than that. */
+  readonly example: readonly Inline[];
+  /** Columns as in a state table, with two results. */
+  readonly table: {
+    readonly id: string;
+    /** `each`: what the column is for each of the lamps, in their order, where that differs. */
+    readonly columns: readonly (TableView['columns'][number] & { readonly each?: readonly (readonly Inline[])[] })[];
+    readonly resultTitles: readonly [string, string];
+    readonly rows: readonly {
+      readonly cells: readonly Cell[];
+      readonly results: readonly [StateView, StateView];
+      readonly first: boolean;
+    }[];
+  };
+}
+/** A position, mode or value that only one of the two can have, and what is seen then. */
+export interface LoneView {
+  readonly id: string;
+  /** "While the APU is cooling down". */
+  readonly title: readonly Inline[];
+  /** "Only possible on QQ-OAQ". */
+  readonly verdict: string;
+  /** Sentences on normal cases; a link leads each to its tables. */
+  readonly says: readonly { readonly words: readonly Inline[]; readonly tables: readonly Inline[] }[];
+}
+/** Positions of controls that differ between two fits, in words. */
+export interface ControlDifference {
+  readonly control: Listed;
+  readonly here: readonly Inline[];
+  readonly baseline: readonly Inline[];
+}
+/** Things that only one of the two has. */
+export interface NotFittedView {
+  /** "Not fitted on QQ-OAA". */
+  readonly verdict: string;
+  readonly items: readonly Listed[];
+}
+/** All of one panel. */
+export interface PanelDifferences {
+  readonly panel: Listed;
+  readonly looks: readonly ControlDifference[];
+  readonly notFitted: readonly NotFittedView[];
+  readonly lone: readonly LoneView[];
+  readonly differences: readonly DifferenceView[];
+}
+
+/** Something that is said once for all aircraft of which it is true. */
+export interface Shared<T> {
+  readonly what: T;
+  readonly effectivity: Effectivity;
+}
+/** All of one panel against one fit, each thing said once. */
+export interface SharedPanel {
+  /** Anchor, unique on its page. */
+  readonly id: string;
+  readonly panel: Listed;
+  readonly looks: readonly Shared<ControlDifference>[];
+  readonly notFitted: readonly Shared<NotFittedView>[];
+  readonly lone: readonly Shared<LoneView>[];
+  readonly differences: readonly Shared<DifferenceView>[];
+}
+/** Aircraft that differ from the reference in the same ways, in short. */
+export interface DifferingGroup {
+  /** Anchor, unique on its page. */
+  readonly id: string;
+  readonly effectivity: Effectivity;
+  readonly options: readonly { readonly option: Listed; readonly here: string; readonly baseline: string }[];
+  /** Sentences by panel; a panel in which nothing differs is left out. */
+  readonly panels: readonly { readonly panel: Listed; readonly sentences: readonly (readonly Inline[])[] }[];
+}
+/** Every fit of the fleet against that of the baseline, or a training device against every aircraft. */
+export interface DifferencesPage extends PageBase {
+  readonly kind: 'differences';
+  /** The baseline or the training device. */
+  readonly reference: Listed;
+  /** "QQ-OAA": what the second column of facts is called, and "Here" the first. */
+  readonly names: readonly [string, string];
+  readonly groups: readonly DifferingGroup[];
+  readonly panels: readonly SharedPanel[];
+  /** The pages of training devices, on that of the baseline. */
+  readonly devices: readonly Listed[];
+}

@@ -1,0 +1,118 @@
+/** What several fits have in common against one: each thing once, with all the aircraft of which it is true. */
+import { type Compiled, type Fit, timeText } from '../compile/index.ts';
+import type { Effectivity } from './book.ts';
+import type { NotFittedView, PanelDifferences, Shared, SharedPanel } from './book-differences.ts';
+import { differences, type Names } from './differences.ts';
+import { effectivityOf } from './effectivity.ts';
+
+/** How several aircraft at once are called. */
+export const THESE = 'these aircraft';
+
+/** The pairs that are compared: each fit with the reference, which may be on either side. */
+export interface Comparing {
+  readonly fits: readonly Fit[];
+  readonly sides: (fit: Fit) => readonly [here: Fit, there: Fit];
+  /** What the two are called, where the fit's aircraft are called so. */
+  readonly names: (aircraft: string) => Names;
+}
+
+type Kind = 'looks' | 'notFitted' | 'lone' | 'differences';
+
+/** By fit what differs, and by panel each thing once. Anchors of a thing are the same in both. */
+export function sharedDifferences(
+  compiled: Compiled,
+  comparing: Comparing,
+): { byFit: ReadonlyMap<Fit, PanelDifferences[]>; panels: SharedPanel[] } {
+  const { fits, sides, names } = comparing;
+  const of = (fit: Fit, aircraft: string): PanelDifferences[] =>
+    differences(compiled, ...sides(fit), names(aircraft), (id) => `${id}-${firstOf(fit).id}`.toLowerCase()).map(
+      (panel) => ({ ...panel, notFitted: panel.notFitted.flatMap(oneByOne) }),
+    );
+  const all = new Map(fits.map((fit) => [fit, of(fit, THESE)]));
+  // What only one aircraft has calls it by its name.
+  const single = new Map<Fit, PanelDifferences[]>();
+  const named = (fit: Fit): PanelDifferences[] => {
+    const known = single.get(fit) ?? of(fit, firstOf(fit).name);
+    single.set(fit, known);
+    return known;
+  };
+  const firstIds = new Map<string, string>();
+  const shared = <K extends Kind>(panel: string, kind: K): Shared<PanelDifferences[K][number]>[] => {
+    const found = fits.flatMap((fit) =>
+      (all.get(fit) ?? [])
+        .filter((each) => each.panel.to === panel)
+        .flatMap((each) => each[kind].map((what, at) => ({ fit, what: what as PanelDifferences[K][number], at }))),
+    );
+    return [...Map.groupBy(found, ({ what }) => keyOf(what)).values()].map((some) => {
+      const [{ fit, what, at }] = some as [(typeof some)[number]];
+      for (const each of some) if ('id' in each.what && 'id' in what) firstIds.set(each.what.id, what.id);
+      const effectivity = effectivityOf(
+        compiled,
+        some.map((each) => each.fit),
+      );
+      if (!isSingle(effectivity)) return { what, effectivity };
+      const alone = named(fit).find((each) => each.panel.to === panel)?.[kind][at];
+      return { what: (alone ?? what) as typeof what, effectivity };
+    });
+  };
+  const addresses = new Map([...all.values()].flat().map(({ panel }) => [panel.to, panel]));
+  const panels = compiled.fleet.panels.flatMap(({ id }): SharedPanel[] => {
+    const panel = [...addresses.values()].find(({ to }) => to === `panels/${id}.html`);
+    if (!panel) return [];
+    const parts = {
+      looks: shared(panel.to, 'looks'),
+      notFitted: together(shared(panel.to, 'notFitted')),
+      lone: shared(panel.to, 'lone'),
+      differences: shared(panel.to, 'differences'),
+    };
+    return [{ id: `panel-${id}`, panel, ...parts }];
+  });
+  const renamed = <T extends { readonly id: string }>(view: T): T => ({
+    ...view,
+    id: firstIds.get(view.id) ?? view.id,
+  });
+  const byFit = new Map(
+    [...all].map(([fit, parts]) => [
+      fit,
+      parts.map((each) => ({
+        ...each,
+        lone: each.lone.map(renamed),
+        differences: each.differences.map(renamed),
+      })),
+    ]),
+  );
+  return { byFit, panels };
+}
+
+/** Each item that is not fitted by itself: others can lack some of them. */
+function oneByOne({ verdict, items }: NotFittedView): NotFittedView[] {
+  return items.map((item) => ({ verdict, items: [item] }));
+}
+
+/** Items that the same aircraft lack, at once. */
+function together(single: readonly Shared<NotFittedView>[]): Shared<NotFittedView>[] {
+  const alike = Map.groupBy(single, ({ what, effectivity }) => `${what.verdict}: ${effectivity.text}`);
+  return [...alike.values()].map((some) => {
+    const [{ what, effectivity }] = some as [(typeof some)[number]];
+    return { what: { ...what, items: some.flatMap((each) => each.what.items) }, effectivity };
+  });
+}
+
+/** The same for things that read the same: anchors, which lead to the tables of one fit or another, apart. */
+function keyOf(what: unknown): string {
+  return JSON.stringify(what, (key, value) => (key === 'id' || key === 'anchor' ? undefined : value));
+}
+
+function isSingle({ aircraft }: Effectivity): boolean {
+  return aircraft.length === 1;
+}
+
+/** The first aircraft that has a fit, which stands for it in anchors and words; with the date where none has it yet. */
+export function firstOf({ holders }: Fit): { id: string; name: string } {
+  const now = holders.find(({ from }) => from === undefined);
+  const first = now ?? holders[0];
+  if (!first) throw new Error('a fit that no aircraft ever has');
+  const { serial, registration } = first.aircraft;
+  const name = [registration, timeText(first)].filter((each) => each !== '').join(' ');
+  return now ? { id: serial, name } : { id: `${serial}-${first.from}`, name };
+}
