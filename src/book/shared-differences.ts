@@ -1,6 +1,6 @@
 /** What several fits have in common against one: each thing once, with all the aircraft of which it is true. */
-import { type Compiled, type Fit, timeText } from '../compile/index.ts';
-import type { Effectivity } from './book.ts';
+import type { Compiled, Fit } from '../compile/index.ts';
+import { panelAddress } from './addresses.ts';
 import type { NotFittedView, PanelDifferences, Shared, SharedPanel } from './book-differences.ts';
 import { differences, type Names } from './differences.ts';
 import { effectivityOf } from './effectivity.ts';
@@ -25,15 +25,16 @@ export function sharedDifferences(
 ): { byFit: ReadonlyMap<Fit, PanelDifferences[]>; panels: SharedPanel[] } {
   const { fits, sides, names } = comparing;
   const of = (fit: Fit, aircraft: string): PanelDifferences[] =>
-    differences(compiled, ...sides(fit), names(aircraft), (id) => `${id}-${firstOf(fit).id}`.toLowerCase()).map(
+    differences(compiled, ...sides(fit), names(aircraft), (id) => `${id}-${firstOf(fit)}`.toLowerCase()).map(
       (panel) => ({ ...panel, notFitted: panel.notFitted.flatMap(oneByOne) }),
     );
   const all = new Map(fits.map((fit) => [fit, of(fit, THESE)]));
   // What only one aircraft has calls it by its name.
-  const single = new Map<Fit, PanelDifferences[]>();
-  const named = (fit: Fit): PanelDifferences[] => {
-    const known = single.get(fit) ?? of(fit, firstOf(fit).name);
-    single.set(fit, known);
+  const single = new Map<string, PanelDifferences[]>();
+  const named = (fit: Fit, name: string): PanelDifferences[] => {
+    const key = `${fit.index} ${name}`;
+    const known = single.get(key) ?? of(fit, name);
+    single.set(key, known);
     return known;
   };
   const firstIds = new Map<string, string>();
@@ -50,14 +51,16 @@ export function sharedDifferences(
         compiled,
         some.map((each) => each.fit),
       );
-      if (!isSingle(effectivity)) return { what, effectivity };
-      const alone = named(fit).find((each) => each.panel.to === panel)?.[kind][at];
+      const [only, ...others] = effectivity.aircraft;
+      if (!only || others.length > 0) return { what, effectivity };
+      const name = [only.registration, only.detail ?? ''].filter((each) => each !== '').join(' ');
+      const alone = named(fit, name).find((each) => each.panel.to === panel)?.[kind][at];
       return { what: (alone ?? what) as typeof what, effectivity };
     });
   };
-  const addresses = new Map([...all.values()].flat().map(({ panel }) => [panel.to, panel]));
-  const panels = compiled.fleet.panels.flatMap(({ id }): SharedPanel[] => {
-    const panel = [...addresses.values()].find(({ to }) => to === `panels/${id}.html`);
+  const differing = new Map([...all.values()].flat().map(({ panel }) => [panel.to, panel]));
+  const panels = compiled.fleet.panels.flatMap((each): SharedPanel[] => {
+    const panel = differing.get(panelAddress(each));
     if (!panel) return [];
     const parts = {
       looks: shared(panel.to, 'looks'),
@@ -65,7 +68,7 @@ export function sharedDifferences(
       lone: shared(panel.to, 'lone'),
       differences: shared(panel.to, 'differences'),
     };
-    return [{ id: `panel-${id}`, panel, ...parts }];
+    return [{ id: `panel-${each.id}`, panel, ...parts }];
   });
   const renamed = <T extends { readonly id: string }>(view: T): T => ({
     ...view,
@@ -103,16 +106,10 @@ function keyOf(what: unknown): string {
   return JSON.stringify(what, (key, value) => (key === 'id' || key === 'anchor' ? undefined : value));
 }
 
-function isSingle({ aircraft }: Effectivity): boolean {
-  return aircraft.length === 1;
-}
-
-/** The first aircraft that has a fit, which stands for it in anchors and words; with the date where none has it yet. */
-export function firstOf({ holders }: Fit): { id: string; name: string } {
+/** The first aircraft that has a fit, which stands for it in anchors, with the date where none has it yet. */
+export function firstOf({ holders }: Fit): string {
   const now = holders.find(({ from }) => from === undefined);
   const first = now ?? holders[0];
   if (!first) throw new Error('a fit that no aircraft ever has');
-  const { serial, registration } = first.aircraft;
-  const name = [registration, timeText(first)].filter((each) => each !== '').join(' ');
-  return now ? { id: serial, name } : { id: `${serial}-${first.from}`, name };
+  return now ? first.aircraft.serial : `${first.aircraft.serial}-${first.from}`;
 }

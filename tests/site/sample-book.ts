@@ -26,6 +26,7 @@ import type {
   StateView,
   TableView,
 } from '../../src/book/book.ts';
+import type { DifferenceView, LoneView, PanelDifferences } from '../../src/book/book-differences.ts';
 import { flowParts } from '../../src/book/flow-parts.ts';
 import { mermaidText } from '../../src/book/mermaid.ts';
 import type { Note } from '../../src/model/index.ts';

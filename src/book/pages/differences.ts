@@ -82,7 +82,7 @@ function groupOf(
 ): DifferingGroup {
   const [here, there] = sides(fit);
   return {
-    id: `fit-${firstOf(fit).id}`.toLowerCase(),
+    id: `fit-${firstOf(fit)}`.toLowerCase(),
     effectivity: effectivityOf(compiled, [fit]),
     options: compiled.fleet.options
       .filter((option) => here.options.get(option.id) !== there.options.get(option.id))
