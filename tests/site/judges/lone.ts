@@ -95,7 +95,7 @@ function judgeSays(
   name: string,
   value: string,
 ): string[] {
-  const sentences = byTag(block.element, 'li').map((each) => {
+  const sentences = byTag(byClass(block.element, 'says')[0] as Element, 'li').map((each) => {
     const links = textOf(byClass(each, 'tables')[0] as Element);
     return textOf(each).slice(0, -links.length).trim();
   });
