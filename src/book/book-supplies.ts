@@ -14,12 +14,15 @@ export interface SupplyView {
   readonly unless: readonly Inline[];
 }
 export type LossKind = 'lost' | 'moved' | 'dark' | 'message' | 'other';
-/** One thing that is seen to differ. */
+/** Things that are seen to differ in the same way on the same aircraft. */
 export interface LossRow {
   readonly kind: LossKind;
-  readonly item: Listed;
-  /** Each: what it is in a normal case, what it is then, and whether it always goes so. */
-  readonly changes: readonly { readonly normally: StateView; readonly then: StateView; readonly always: boolean }[];
+  readonly items: readonly Listed[];
+  /** What they are in the normal cases in which they differ then. */
+  readonly normally: readonly StateView[];
+  readonly then: StateView;
+  /** The normal cases in which they become so; empty: in all of them. */
+  readonly when: readonly Inline[];
   readonly effectivity: Effectivity;
 }
 /** What differs from the normal cases where one thing, or the few that it takes, is not as it normally is. */
@@ -28,7 +31,7 @@ export interface LossView {
   /** "AC bus 2 lost". */
   readonly title: string;
   readonly cause: readonly Inline[];
-  /** In the order of the kinds. Empty: nothing that this book shows differs. */
+  /** In the order of the kinds, what is always so first. Empty: nothing that this book shows differs. */
   readonly rows: readonly LossRow[];
 }
 export interface SuppliesPage extends PageBase {

@@ -10,9 +10,16 @@ import { isHidden, optionLevels } from './space.ts';
 /**
  * A form with some facts given, as it is seen when every sequence rests: from the modes of each case all undelayed
  * transitions are taken, in their order. Detectors may answer in any way. A case is impossible where its inputs are, with
- * those facts; modes at which sequences come to rest can always stand.
+ * those facts; modes at which sequences come to rest can always stand. Cases that could not stand with the facts `before`, of
+ * which they come, are impossible too: a detector that would have moved a sequence on by then does not answer so.
  */
-export function atRest(compiled: Compiled, fit: SettledFit, form: Node, facts: ReadonlyMap<number, number>): Node {
+export function atRest(
+  compiled: Compiled,
+  fit: SettledFit,
+  form: Node,
+  facts: ReadonlyMap<number, number>,
+  before: ReadonlyMap<number, number>,
+): Node {
   const { diagrams, outcomes, space } = compiled;
   const given = new Map([...optionLevels(space, fit), ...facts]);
   const start = diagrams.restrictAll(form, given);
@@ -35,6 +42,7 @@ export function atRest(compiled: Compiled, fit: SettledFit, form: Node, facts: R
   const inputs = diagrams.support(seen).filter((level) => space.meanings[level]?.kind !== 'sequence');
   const possible = (compiled.possible[fit.index] as Possible).only(inputs, facts);
   const hidden = inputs.filter((level) => isHidden(space.meanings[level]));
-  const known = diagrams.ite(possible, seen, diagrams.terminal(IMPOSSIBLE));
+  const stood = (compiled.possible[fit.index] as Possible).only(diagrams.support(seen), before);
+  const known = diagrams.ite(diagrams.and(possible, stood), seen, diagrams.terminal(IMPOSSIBLE));
   return diagrams.fold('either', known, hidden, (a, b) => outcomes.either(a, b));
 }

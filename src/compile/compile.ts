@@ -140,10 +140,15 @@ export function compileFleet(
               fit.settled.map(({ index }) => settledForms[index] as Node),
             ),
           );
-          return { own, forms };
+          return { own, forms, settledForms };
         });
-        const { own, forms } = seen ?? { own: [], forms: fits.map(() => diagrams.terminal(NOT_FITTED)) };
-        return { item, attribute, node, own, forms, groups: groupFits(fits, forms, fleet.aircraft) };
+        const nothing = diagrams.terminal(NOT_FITTED);
+        const { own, forms, settledForms } = seen ?? {
+          own: [],
+          forms: fits.map(() => nothing),
+          settledForms: settled.map(() => nothing),
+        };
+        return { item, attribute, node, own, forms, settledForms, groups: groupFits(fits, forms, fleet.aircraft) };
       }),
     );
     stage = 'claims';

@@ -33,6 +33,8 @@ export interface Behaviour {
   readonly own: readonly number[];
   /** Parallel to the fits. */
   readonly forms: readonly Node[];
+  /** Parallel to the settled fits: what the forms of fits with unknown options are made of. */
+  readonly settledForms: readonly Node[];
   /** In the order of the fleet's first aircraft of each. */
   readonly groups: readonly Group[];
 }

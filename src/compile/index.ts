@@ -7,7 +7,7 @@ export { effectivityText, holdersText, timeText } from './effectivity.ts';
 export { reportFindings } from './findings.ts';
 export { type Fit, fitOfAircraft, type Holder, type SettledFit } from './fits.ts';
 export { groupsOf } from './forms.ts';
-export { type Behaviour, type Group, holdersOf } from './groups.ts';
+export { type Behaviour, formOfFit, type Group, holdersOf } from './groups.ts';
 export { type LoneSetting, loneSettings } from './lone-settings.ts';
 export { fewestMovements, levelsBehind, type Step } from './movements.ts';
 export { IMPOSSIBLE, NOT_FITTED, type OutcomeMeaning } from './outcomes.ts';

@@ -47,7 +47,9 @@ describe('a table', () => {
 
 describe('a difference', () => {
   const page = pageAt('aircraft', 'aircraft/1006.html');
-  const logo = page.differences.flatMap(({ differences }) => differences).find(({ item }) => item.title === 'Logo lights');
+  const logo = page.differences
+    .flatMap(({ differences }) => differences)
+    .find(({ item }) => item.title === 'Logo lights');
 
   it('says both names and both legends where the aircraft have different controls that count as one', () => {
     expect(logo?.table.columns.map(({ title }) => seen(title))[0]).toBe('<Logo switch> / <Logo selector>');

@@ -1,7 +1,9 @@
 /** What the pages of supplies say is seen when one is lost, against every case as the oracle judges it. */
 import { describe, expect, test } from 'vitest';
 import { plain } from '../../src/book/index.ts';
+import { lies } from '../helpers/vocabulary.ts';
 import { type Case, type Fit, loadOracle } from '../oracle/index.ts';
+import { readPhrases } from '../site/judges/sentences.ts';
 import { inTimeBook, inTimeFolder, pageAt } from './in-time.ts';
 
 const { book, compiled } = inTimeBook();
@@ -50,29 +52,27 @@ function statesIn(fit: Fit, item: string, attribute: string, given: Case): strin
   return oracle.behaviour(fit, item, attribute, given).outcomes.map(String).join('/');
 }
 
-/** "lit > dark": every pair of a normal case and the same with the cause, where they differ; "(some)" where not always. */
-function differences(fit: Fit, item: string, attribute: string, cause: Case): string[] {
+/** Every normal case with what an attribute is in it and with the cause, as the oracle has them. */
+function pairs(
+  fit: Fit,
+  item: string,
+  attribute: string,
+  cause: Case,
+): { given: Case; before: string; then: string }[] {
   const own = oracle.variables(item, attribute);
   const moving = own.some((name) => oracle.content.sequences.has(name));
   const others = moving
     ? [...oracle.content.sequences.keys(), ...GUARDS.flatMap((text) => oracle.variablesOf(text))]
     : [];
   const names = [...new Set([...own, ...Object.keys(NORMAL), ...others])].filter((name) => name !== 'starter');
-  const pairs = new Map<string, Set<string>>();
-  for (const normally of oracle.cases(fit, names)) {
-    if (!oracle.isNormal(normally)) continue;
-    const lost = { ...normally, ...cause };
-    const then = statesIn(fit, item, attribute, moving ? settled(fit, lost) : lost);
-    const before = statesIn(fit, item, attribute, normally);
-    if (then !== '') pairs.set(before, (pairs.get(before) ?? new Set()).add(then));
-  }
-  return [...pairs]
-    .flatMap(([before, after]) =>
-      [...after]
-        .filter((then) => then !== before)
-        .map((then) => `${before} > ${then}${after.size > 1 ? ' (some)' : ''}`),
-    )
-    .sort();
+  return [...oracle.cases(fit, names)]
+    .filter((given) => oracle.isNormal(given))
+    .map((given) => {
+      const lost = { ...given, ...cause };
+      const then = statesIn(fit, item, attribute, moving ? settled(fit, lost) : lost);
+      return { given, before: statesIn(fit, item, attribute, given), then };
+    })
+    .filter(({ then }) => then !== '');
 }
 
 test('there is a table for each feeding condition, and for the fewest conditions that take a supply away', () => {
@@ -87,18 +87,47 @@ describe.each(page.losses.map((loss) => [loss.title, loss] as const))('with %s',
         for (const attribute of item.attributes) {
           const stateOf = (words: string): string =>
             attribute.states.find((state) => state.title === words)?.id ?? words;
-          const said = loss.rows
-            .filter((row) => row.item.title === item.title)
+          const light = item.attributes.filter(({ lamp }) => !lamp).length > 1 || attribute.lamp;
+          const isAbout = (title: string): boolean =>
+            light
+              ? title.startsWith(`${item.title}: `) &&
+                title
+                  .slice(item.title.length + 2)
+                  .split(/, | and /)
+                  .includes(attribute.title)
+              : title === item.title;
+          const rows = loss.rows
+            .filter(({ items }) => items.some((each) => isAbout(each.title)))
             .filter(({ effectivity }) =>
               effectivity.aircraft.some(({ registration }) => fit.registrations.includes(registration)),
             )
-            .flatMap(({ changes }) => changes)
-            .map(
-              ({ normally, then, always }) =>
-                `${stateOf(normally.text)} > ${stateOf(then.text)}${always ? '' : ' (some)'}`,
-            );
-          const wanted = differences(fit, item.id, attribute.id, CAUSES[title] ?? {});
-          expect({ item: item.id, changes: said.sort() }).toEqual({ item: item.id, changes: wanted });
+            .map((row) => ({
+              then: stateOf(row.then.text),
+              normally: row.normally.map(({ text }) => stateOf(text)),
+              // "; or with X" are several; without words it is so in every case.
+              when:
+                row.when.length === 0
+                  ? undefined
+                  : plain(row.when)
+                      .split(', or ')
+                      .map((words) => readPhrases(oracle, words, [fit])),
+            }));
+          const used = new Set<string>();
+          for (const { given, before, then } of pairs(fit, item.id, attribute.id, CAUSES[title] ?? {})) {
+            const told = rows
+              .filter(({ when }) => when?.some((readings) => lies(given, readings)) ?? true)
+              .map((row) => row.then);
+            const wrong = told.filter((state) => state !== then);
+            expect({ item: item.id, given, wrong, told: told.includes(then) || before === then }).toEqual({
+              item: item.id,
+              given,
+              wrong: [],
+              told: true,
+            });
+            if (before !== then) used.add(`${before} > ${then}`);
+          }
+          const said = rows.flatMap(({ normally, then }) => normally.map((before) => `${before} > ${then}`));
+          expect({ item: item.id, said: said.sort() }).toEqual({ item: item.id, said: [...used].sort() });
         }
       }
     },
@@ -108,8 +137,8 @@ describe.each(page.losses.map((loss) => [loss.title, loss] as const))('with %s',
 test('a latched message is among what is seen, though its own rule reads nothing but the latch', () => {
   const both = page.losses.find(({ title }) => title === 'Generator 1 off line and Generator 2 off line');
   const messages = both?.rows.filter(({ kind }) => kind === 'message');
-  expect(messages?.map(({ item, changes }) => [item.title, changes.map(({ then }) => then.text)])).toEqual([
-    ['Main bus lost', ['shown']],
+  expect(messages?.map(({ items, then }) => [items.map(({ title }) => title), then.text])).toEqual([
+    [['Main bus lost'], 'shown'],
   ]);
 });
 

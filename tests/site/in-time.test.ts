@@ -26,19 +26,21 @@ const ENTITIES: Readonly<Record<string, string>> = {
   '&#39;': "'",
 };
 
+function wordsIn(markup: string): string {
+  return markup
+    .replace(/<[^>]*>/g, '')
+    .replace(/&[#\w]+;/g, (entity) => ENTITIES[entity] ?? entity)
+    .replace(/\s+/g, ' ')
+    .trim();
+}
+
 /** The words of each row of a table's body, cell by cell. */
 function rowsOf(page: string, caption: string, from = 0): string[][] {
   const at = page.indexOf(`>${caption}</caption>`, from);
   if (at < 0) throw new Error(`no table is called ${caption}`);
   const body = page.slice(page.indexOf('<tbody', at), page.indexOf('</table>', at));
-  const text = (markup: string): string =>
-    markup
-      .replace(/<[^>]*>/g, '')
-      .replace(/&[#\w]+;/g, (entity) => ENTITIES[entity] ?? entity)
-      .replace(/\s+/g, ' ')
-      .trim();
   return [...body.matchAll(/<tr[^>]*>(.*?)<\/tr>/gs)].map(([, row = '']) =>
-    [...row.matchAll(/<t[hd][^>]*>(.*?)<\/t[hd]>/gs)].map(([, cell = '']) => text(cell)),
+    [...row.matchAll(/<t[hd][^>]*>(.*?)<\/t[hd]>/gs)].map(([, cell = '']) => wordsIn(cell)),
   );
 }
 
@@ -86,17 +88,32 @@ test('everything that differs when a supply is lost stands under it', () => {
       expect(built.slice(start, built.indexOf('</section>', start))).toContain('Nothing that this book shows differs');
       continue;
     }
-    const somewhere = loss.rows.some(({ effectivity }) => !effectivity.whole);
-    const rows = rowsOf(built, 'All else as it normally is', start).filter((cells) => cells.length > 1);
+    const part = built.slice(start, built.indexOf('</section>', start));
+    const sometimes = loss.rows.filter(({ when }) => when.length > 0);
+    const somewhere = sometimes.some(({ effectivity }) => !effectivity.whole);
+    const rows =
+      sometimes.length > 0
+        ? rowsOf(part, 'In some cases, all else as it normally is', 0).filter((cells) => cells.length > 1)
+        : [];
+    const itemsOf = ({ items }: (typeof loss.rows)[number]): string => items.map(({ title }) => title).join(', ');
+    const states = ({ normally }: (typeof loss.rows)[number]): string => normally.map(({ text }) => text).join(' or ');
     expect(rows).toEqual(
-      loss.rows.flatMap(({ item, changes, effectivity }) =>
-        changes.map(({ normally, then, always }) => [
-          item.title,
-          normally.text,
-          `${then.text}${always ? '' : ', in some cases'}`,
-          ...(somewhere ? [effectivity.text] : []),
-        ]),
-      ),
+      sometimes.map((row) => [
+        itemsOf(row),
+        states(row),
+        row.then.text,
+        plain(row.when),
+        ...(somewhere ? [row.effectivity.text] : []),
+      ]),
+    );
+    const lines = [...part.matchAll(/<dd>([\s\S]*?)<\/dd>/g)].map(([, line = '']) => wordsIn(line));
+    expect(lines).toEqual(
+      loss.rows
+        .filter(({ when }) => when.length === 0)
+        .map((row) => {
+          const on = row.effectivity.whole ? '' : ` On ${row.effectivity.text}`;
+          return `${itemsOf(row)}: ${row.then.text}, normally ${states(row)}${on}`;
+        }),
     );
   }
 });
