@@ -110,7 +110,8 @@ export function formSentences(
     const normal = partForm(diagrams, space, form, 'normal') ?? form;
     const words = wordsOf(compiled, behaviour, normal, on, undefined);
     const { item } = behaviour;
-    const subject = item.kind === 'message' ? { noun: `the message ${item.title}`, plural: false } : subjectOf(behaviour);
+    const subject =
+      item.kind === 'message' ? { noun: `the message ${item.title}`, plural: false } : subjectOf(behaviour);
     return words ? [{ behaviour, said: { subject, nothing: false, words } }] : [];
   });
   return joint(all.map(({ said }) => said)).map(({ words, places }) => ({

@@ -4,7 +4,7 @@ import { ABSENT, seenCases, sharedName, sharing } from '../../helpers/seen-cases
 import type { Case, Fit, Oracle } from '../../oracle/index.ts';
 import type { Block, Compared } from './differences.ts';
 import { type AttributeId, attributesOf, casesOf, followsItsLight, isNormalFor, stateTitle } from './groups.ts';
-import { listed, outcomeOf, predicateWords } from './outcomes.ts';
+import { outcomeOf, predicateWords } from './outcomes.ts';
 import { readClauses, readPhrases } from './sentences.ts';
 
 const values = new WeakMap<Oracle, Map<string, ReadonlySet<string>>>();
@@ -129,9 +129,16 @@ function judgeSays(
       );
       return right ? [] : [`no sentence says that ${noun} ${[...states].join()}`];
     }
-    const own = found.filter((words) => words.toLowerCase().startsWith(`${noun.toLowerCase()} `));
+    const lead = `${noun.charAt(0).toUpperCase()}${noun.slice(1)} `;
+    const verb = item.kind !== 'message' && item.plural && !attribute.lamp ? 'are' : 'is';
+    // Said of several at once, the verb is in the plural.
+    const own = found.flatMap((words) => {
+      if (words.startsWith(lead)) return [{ rest: words.slice(lead.length), verb }];
+      const at = words.toLowerCase().lastIndexOf(` ${noun.toLowerCase()} are `);
+      return at < 0 ? [] : [{ rest: words.slice(at + noun.length + 2), verb: 'are' }];
+    });
     return own.length === 1
-      ? own.flatMap((words) => readClauses(words, noun.charAt(0).toUpperCase() + noun.slice(1), oracle, id, fit, cases))
-      : [`${own.length} sentences on ${listed([noun], 'and')}`];
+      ? own.flatMap((one) => readClauses(one.rest, one.verb, oracle, id, fit, cases))
+      : [`${own.length} sentences on ${noun}`];
   });
 }
