@@ -4,10 +4,12 @@ import {
   type Compiled,
   difference,
   type Fit,
+  idOf,
   type LoneSetting,
   loneSettings,
   type Meaning,
   type Verdict,
+  valueIds,
 } from '../compile/index.ts';
 import type { Panel } from '../model/index.ts';
 import { controlAddress, itemAddress, panelAddress } from './addresses.ts';
@@ -115,7 +117,7 @@ function loneView(
   );
   const words = cubeWords(compiled, [level], [[value]], fit.settled);
   const view: LoneView = {
-    id: anchor(`only-${loneId(meaning, value)}`),
+    id: anchor(`only-${idOf(meaning)}-${valueIds(meaning)[value]}`),
     title: [{ ...words[0], text: upperFirst(words[0]?.text ?? '') } as Inline, ...words.slice(1)],
     verdict: `Only possible on ${on === 'here' ? names.here : names.there}`,
     says: said.map(({ words, of }) => ({ words, tables: tableLinks(of, fit) })),
@@ -132,19 +134,6 @@ function tableLinks(of: readonly Behaviour[], fit: Fit): Inline[] {
       groupAnchor(behaviour, groupOf(behaviour, fit)),
     ),
   );
-}
-
-function loneId(meaning: Meaning, value: number): string {
-  switch (meaning.kind) {
-    case 'control':
-      return `${meaning.control.id}-${value}`;
-    case 'sequence':
-      return `${meaning.sequence.id}-${meaning.sequence.modes[value]?.id}`;
-    case 'condition':
-      return `${meaning.condition.id}-${meaning.condition.values?.[value]?.id}`;
-    default:
-      throw new Error(`${meaning.kind} cannot be on one fit alone`);
-  }
 }
 
 function panelOf(meaning: Meaning): string | undefined {

@@ -86,20 +86,32 @@ const MUTATIONS: readonly Mutation[] = [
   ],
   [
     'a state of a difference',
-    'aircraft/40155.html',
-    replaced('class="difference"', />lit</, '>dark<'),
+    'aircraft/40164.html',
+    replaced('<section class="difference" ', />lit</, '>dark<'),
     judgeDifferences,
   ],
   [
     'a verdict',
-    'aircraft/40155.html',
-    replaced('class="difference"', /class="verdict">[^<]*/, 'class="verdict">Alike'),
+    'aircraft/40164.html',
+    replaced('<section class="difference" ', /class="verdict">[^<]*/, 'class="verdict">Alike'),
     judgeDifferences,
   ],
   [
     'a removed difference',
+    'differences.html',
+    without('<section class="difference" ', /<section class="difference" [\s\S]*?<\/section>/),
+    judgeDifferences,
+  ],
+  [
+    'what only one can be',
     'aircraft/40155.html',
-    without('<section class="difference"', /<section class="difference"[\s\S]*?<\/section>/),
+    replaced('class="difference lone"', 'by day', 'at night'),
+    judgeDifferences,
+  ],
+  [
+    'the aircraft of a difference',
+    'differences.html',
+    replaced('class="difference lone"', /, \d+ aircraft/, ', 99 aircraft'),
     judgeDifferences,
   ],
 ];

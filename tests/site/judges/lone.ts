@@ -129,13 +129,14 @@ function judgeSays(
       );
       return right ? [] : [`no sentence says that ${noun} ${[...states].join()}`];
     }
-    const lead = `${noun.charAt(0).toUpperCase()}${noun.slice(1)} `;
     const verb = item.kind !== 'message' && item.plural && !attribute.lamp ? 'are' : 'is';
+    const lead = `${noun.charAt(0).toUpperCase()}${noun.slice(1)} `;
     // Said of several at once, the verb is in the plural.
     const own = found.flatMap((words) => {
-      if (words.startsWith(lead)) return [{ rest: words.slice(lead.length), verb }];
-      const at = words.toLowerCase().lastIndexOf(` ${noun.toLowerCase()} are `);
-      return at < 0 ? [] : [{ rest: words.slice(at + noun.length + 2), verb: 'are' }];
+      const alone = words.startsWith(lead) && /^(?:is|are|may) /.test(words.slice(lead.length));
+      if (alone) return [{ rest: words.slice(lead.length), verb }];
+      const [, rest] = /^The .*? and the .*? ((?:are|may be) .*)$/.exec(words) ?? [];
+      return rest === undefined ? [] : [{ rest, verb: 'are' }];
     });
     return own.length === 1
       ? own.flatMap((one) => readClauses(one.rest, one.verb, oracle, id, fit, cases))
