@@ -442,6 +442,8 @@ export interface Frame {
   readonly language: string;
   readonly paper: string;
   readonly cautions: readonly string[];
+  /** Whom a reader may fly or train on, in the fleet's order. */
+  readonly fleet: readonly { readonly serial: string; readonly registration: string; readonly device: boolean }[];
   /** The contents list beside the page, by panel. */
   readonly contents: readonly { readonly title: string; readonly to: Address; readonly entries: readonly Listed[] }[];
 }

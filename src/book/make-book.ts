@@ -77,6 +77,11 @@ function frame(compiled: Compiled): Frame {
     language,
     paper,
     cautions: [STANDING_CAUTION, ...cautions],
+    fleet: fleet.aircraft.map(({ serial, registration, kind }) => ({
+      serial,
+      registration,
+      device: kind === 'device',
+    })),
     contents: [
       ...fleet.panels.map((panel) => ({
         title: panel.title,

@@ -87,7 +87,7 @@ async function start(notice: HTMLElement, line: HTMLElement): Promise<void> {
 }
 
 document.addEventListener('DOMContentLoaded', () => {
-  const notice = document.querySelector<HTMLElement>('.newer');
+  const notice = document.querySelector<HTMLElement>('.newer.release');
   const line = document.querySelector<HTMLElement>('.copy');
   if (notice && line && 'serviceWorker' in navigator && location.protocol.startsWith('http')) {
     // Where the device refuses a copy (no room, a private window), the book is read from the server as before.

@@ -122,16 +122,16 @@ describe('a copy on the device', () => {
     await page.reload();
     site.root = newer;
     await page.goto(`${site.address}about.html`);
-    await page.waitForSelector('.newer:not([hidden])');
-    expect(await page.textContent('.newer p')).toContain('Revision Next, as of 2027-02-01, is ready');
+    await page.waitForSelector('.release:not([hidden])');
+    expect(await page.textContent('.release p')).toContain('Revision Next, as of 2027-02-01, is ready');
     // Until then every page is of the older one, also with a network.
     for (const address of addresses.slice(0, 10)) {
       await page.goto(site.address + address);
       expect(await editionOn(page), address).not.toContain('Next');
     }
-    await page.waitForSelector('.newer:not([hidden])');
+    await page.waitForSelector('.release:not([hidden])');
     const reloaded = page.waitForEvent('load');
-    await page.click('.newer button');
+    await page.click('.release button');
     await reloaded;
     await site.stop();
     for (const address of addresses.slice(0, 10)) {
@@ -151,13 +151,13 @@ describe('a copy on the device', () => {
       const coming = registration.installing;
       if (coming) await new Promise((resolve) => coming.addEventListener('statechange', resolve));
     });
-    expect(await page.isVisible('.newer')).toBe(false);
+    expect(await page.isVisible('.release')).toBe(false);
     for (const address of addresses.slice(0, 10)) {
       await page.goto(site.address + address);
       expect(await editionOn(page), address).not.toContain('Next');
     }
     site.root = newer;
     await page.reload();
-    await page.waitForSelector('.newer:not([hidden])');
+    await page.waitForSelector('.release:not([hidden])');
   });
 });

@@ -936,6 +936,11 @@ export const sampleBook: Book = {
       'For training and reference; not approved data. The approved flight manual, the operator’s procedures, the minimum equipment list and local rules take precedence.',
       'Quillmere Air and the Ostrel 86 are invented.',
     ],
+    fleet: letters.map((letter) => ({
+      serial: `qq-oa${letter.toLowerCase()}`,
+      registration: registration(letter),
+      device: false,
+    })),
     contents: [
       { title: exterior.title, to: exterior.to, entries: [controls.logo, controls.landing, controls.taxi] },
       { title: signs.title, to: signs.to, entries: [controls.belts] },

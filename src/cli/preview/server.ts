@@ -38,6 +38,7 @@ const emptyBook: Book = {
     language: 'en',
     paper: 'A4',
     cautions: [],
+    fleet: [],
     contents: [],
   },
   pages: [],

@@ -2,7 +2,7 @@
  * Holds every sentence of the controls' pages to the rules: read back clause by clause, each case that can happen in the
  * position, in normal cases, must be given the state that the rules give it.
  */
-import { byClass, byTag, type Element, textOf } from '../../helpers/dom.ts';
+import { byClass, byTag, children, type Element, textOf } from '../../helpers/dom.ts';
 import { covers, type Holding, holdingsOf, holdingsText } from '../../helpers/effectivity-words.ts';
 import { ABSENT, candidatesOf, sharedName, sharedValue } from '../../helpers/seen-cases.ts';
 import { lies, type Reading, readInterval, sharedTitle, titledValues } from '../../helpers/vocabulary.ts';
@@ -41,12 +41,15 @@ export function judgeControl(
   });
 }
 
+function hasClass(element: Element, name: string): boolean {
+  return element.attrs.some((each) => each.name === 'class' && each.value.split(' ').includes(name));
+}
+
 /** The lists of positions that hold for an aircraft: the nearest effectivity line above a list is the one that counts. */
 function listsFor(oracle: Oracle, block: Element, time: Holding): Element[] {
   let holds: Holding[] = [];
   const found: Element[] = [];
-  for (const child of block.childNodes) {
-    if (!('tagName' in child)) continue;
+  for (const child of children(block).flatMap((each) => (hasClass(each, 'told') ? children(each) : [each]))) {
     const classes = child.attrs.find(({ name }) => name === 'class')?.value.split(' ') ?? [];
     if (classes.includes('holds')) holds = holdsFor(oracle, { ...block, childNodes: [child] });
     if (classes.includes('positions') && covers(holds, time)) found.push(child);

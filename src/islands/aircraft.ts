@@ -1,0 +1,135 @@
+/**
+ * "My aircraft": chosen once, shown on every page with the time of the choice, asked for again after a day. A link may name an
+ * aircraft too; then the page is shown for that one, and says so, and the reader's own choice stays as it was.
+ */
+import { arrange, openTarget, restore } from './parts/blocks.ts';
+import { type Choice, isFresh, store, storedChoice } from './parts/choice.ts';
+
+const PARAMETER = 'aircraft';
+
+function dayOf(date: Date): string {
+  const two = (part: number): string => String(part).padStart(2, '0');
+  return [date.getFullYear(), two(date.getMonth() + 1), two(date.getDate())].join('-');
+}
+
+function timeOf(date: Date, now: Date): string {
+  const time = `${String(date.getHours()).padStart(2, '0')}:${String(date.getMinutes()).padStart(2, '0')}`;
+  return dayOf(date) === dayOf(now) ? time : `${dayOf(date)} ${time}`;
+}
+
+interface Parts {
+  readonly button: HTMLButtonElement;
+  readonly dialog: HTMLDialogElement;
+  readonly notice: HTMLElement;
+  readonly changed: HTMLElement;
+}
+
+function start({ button, dialog, notice, changed }: Parts): void {
+  const now = new Date();
+  const names = new Map(
+    [...dialog.querySelectorAll<HTMLButtonElement>('button[value]')].map((one) => [one.value, one.textContent ?? '']),
+  );
+  const order = new Map([...document.querySelectorAll('[data-fits]')].map((block, at) => [block, at] as const));
+  const asOf = document.querySelector('.caution time')?.getAttribute('datetime') ?? '';
+  const linked = new URLSearchParams(location.search).get(PARAMETER) ?? undefined;
+
+  const nameOf = (serial: string): string => names.get(serial) ?? serial;
+  const say = (words: string, actions: readonly (readonly [string, () => void])[]): void => {
+    const text = document.createElement('p');
+    text.textContent = words;
+    const buttons = actions.map(([label, act]) => {
+      const made = document.createElement('button');
+      made.type = 'button';
+      made.textContent = label;
+      made.addEventListener('click', act);
+      return made;
+    });
+    notice.replaceChildren(text, ...buttons);
+    notice.hidden = false;
+  };
+  const show = (serial: string | undefined): void => {
+    restore(document, order);
+    const since = serial === undefined ? '' : arrange(document, serial, dayOf(now));
+    changed.hidden = serial === undefined || since <= asOf;
+    if (serial !== undefined)
+      changed.textContent = `${nameOf(serial)} is shown as it is since ${since}. This book is as of ${asOf}.`;
+    carry(serial);
+  };
+  const label = (choice: Choice | undefined): void => {
+    button.classList.toggle('chosen', choice !== undefined);
+    button.replaceChildren(choice ? nameOf(choice.serial) : 'My aircraft');
+    if (!choice) return;
+    const when = document.createElement('span');
+    when.className = 'when';
+    const word = document.createElement('span');
+    word.textContent = ' chosen';
+    when.append(word, ` ${timeOf(choice.chosen, now)}`);
+    button.append(when);
+  };
+  const choose = (serial: string | undefined): void => {
+    const choice = serial === undefined ? undefined : { serial, chosen: new Date() };
+    store(choice);
+    notice.hidden = true;
+    label(choice);
+    show(serial);
+  };
+
+  button.hidden = false;
+  button.addEventListener('click', () => dialog.showModal());
+  dialog.addEventListener('click', (event) => {
+    const picked = (event.target as Element).closest<HTMLButtonElement>('button[value]');
+    if (picked) choose(picked.value);
+    else if ((event.target as Element).closest('.none')) choose(undefined);
+    else if (event.target !== dialog && !(event.target as Element).closest('.close')) return;
+    dialog.close();
+  });
+  addEventListener('hashchange', openTarget);
+
+  const stored = storedChoice();
+  const known = stored && names.has(stored.serial) ? stored : undefined;
+  const fresh = known && isFresh(known, now) ? known : undefined;
+  label(fresh);
+  if (linked !== undefined && names.has(linked) && linked !== fresh?.serial) {
+    show(linked);
+    say(`Shown for ${nameOf(linked)}, as the link says.`, [
+      [`${nameOf(linked)} is my aircraft`, () => choose(linked)],
+      [
+        fresh ? `Back to ${nameOf(fresh.serial)}` : 'Show every aircraft',
+        () => {
+          notice.hidden = true;
+          show(fresh?.serial);
+        },
+      ],
+    ]);
+  } else if (fresh) show(fresh.serial);
+  else if (known) {
+    say(
+      `You chose ${nameOf(known.serial)} on ${timeOf(known.chosen, now)}. Every aircraft is shown until you say which one it is today.`,
+      [
+        [`Still ${nameOf(known.serial)}`, () => choose(known.serial)],
+        ['Another one', () => dialog.showModal()],
+        ['None', () => choose(undefined)],
+      ],
+    );
+  }
+}
+
+/** The address names the aircraft that the page is shown for, so that it can be passed on. */
+function carry(serial: string | undefined): void {
+  const url = new URL(location.href);
+  if (serial === undefined) url.searchParams.delete(PARAMETER);
+  else url.searchParams.set(PARAMETER, serial);
+  try {
+    if (url.href !== location.href) history.replaceState(history.state, '', url);
+  } catch {
+    // A folder opened without a server: browsers do not let its addresses change.
+  }
+}
+
+document.addEventListener('DOMContentLoaded', () => {
+  const button = document.querySelector<HTMLButtonElement>('button.own');
+  const dialog = document.querySelector<HTMLDialogElement>('dialog.fleet');
+  const notice = document.querySelector<HTMLElement>('.about-aircraft');
+  const changed = document.querySelector<HTMLElement>('.changed-since');
+  if (button && dialog && notice && changed) start({ button, dialog, notice, changed });
+});

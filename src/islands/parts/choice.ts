@@ -1,0 +1,37 @@
+/** The reader's own aircraft, as this device keeps it. */
+
+/** What was chosen, and when; `serial` is for good, a registration may change. */
+export interface Choice {
+  readonly serial: string;
+  readonly chosen: Date;
+}
+
+const KEY = 'switchleaf-aircraft';
+const DAY = 24 * 60 * 60 * 1000;
+
+/** Storage may be closed to pages: then a choice holds for one page only. */
+export function storedChoice(): Choice | undefined {
+  try {
+    const { serial, chosen } = JSON.parse(localStorage.getItem(KEY) ?? '{}') as { serial?: unknown; chosen?: unknown };
+    const date = new Date(String(chosen));
+    return typeof serial === 'string' && !Number.isNaN(date.getTime()) ? { serial, chosen: date } : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+export function store(choice: Choice | undefined): void {
+  try {
+    if (choice)
+      localStorage.setItem(KEY, JSON.stringify({ serial: choice.serial, chosen: choice.chosen.toISOString() }));
+    else localStorage.removeItem(KEY);
+  } catch {
+    // See above.
+  }
+}
+
+/** A crew flies another aircraft tomorrow: after a day a choice is asked for again, and not used until it is confirmed. */
+export function isFresh({ chosen }: Choice, now: Date): boolean {
+  const age = now.getTime() - chosen.getTime();
+  return age >= 0 && age < DAY;
+}
