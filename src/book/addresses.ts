@@ -8,6 +8,7 @@ import type {
   ItemKind,
   Option,
   Panel,
+  Procedure,
   Sequence,
   Sound,
   Tour,
@@ -24,6 +25,7 @@ export const LEGENDS: Address = 'legends.html';
 export const CONDITIONS: Address = 'conditions.html';
 export const OPTIONS: Address = 'options.html';
 export const FLEET: Address = 'fleet.html';
+export const PROCEDURES: Address = 'procedures.html';
 export const QUERIES: Address = 'queries.html';
 export const TOURS: Address = 'tours.html';
 
@@ -92,6 +94,10 @@ export function tourAddress(tour: Pick<Tour, 'id'>): Address {
   return `tours/${tour.id}.html`;
 }
 
+export function procedureAddress(procedure: Pick<Procedure, 'id'>): Address {
+  return `procedures/${procedure.id}.html`;
+}
+
 export function conditionAddress(condition: Pick<Condition, 'id'>): Address {
   return `conditions/${condition.id}.html`;
 }
@@ -124,6 +130,9 @@ export function indexOf(fleet: Fleet): Map<string, Listed> {
   }
   for (const sound of fleet.sounds) index.set(sound.id, { to: soundAddress(sound), title: sound.title });
   for (const { id, title } of fleet.signals) index.set(id, { to: CONDITIONS, anchor: signalAnchor(id), title });
+  for (const procedure of fleet.procedures) {
+    index.set(procedure.id, { to: procedureAddress(procedure), title: procedure.title });
+  }
   for (const option of fleet.options) index.set(option.id, { to: optionAddress(option), title: option.title });
   return index;
 }

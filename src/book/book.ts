@@ -5,6 +5,7 @@
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
 import type { DifferencesPage, PanelDifferences } from './book-differences.ts';
 import type { AircraftFigureView } from './book-figures.ts';
+import type { ProcedurePage, ProceduresPage, UseView } from './book-procedures.ts';
 import type { ReferencePage } from './book-reference.ts';
 import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
 import type { SequencePage, SequencesPage, SoundPage } from './book-time.ts';
@@ -178,6 +179,7 @@ export interface HomePage extends PageBase {
   readonly options: readonly Listed[];
   /** The register of queries, with how many are open; none where nothing was ever asked. */
   readonly queries: readonly Listed[];
+  readonly procedures: readonly Listed[];
   readonly supplies: readonly Listed[];
   readonly sequences: readonly Listed[];
   readonly sounds: readonly Listed[];
@@ -231,6 +233,8 @@ export interface ControlPage extends DefinedPage {
   readonly reads: readonly Listed[];
   /** Items of other controls whose rules read this one. */
   readonly readBy: readonly Listed[];
+  /** Where procedures want it. */
+  readonly use: readonly UseView[];
 }
 /** One lamp of a light. */
 export interface LampView {
@@ -303,6 +307,8 @@ export interface ItemPage extends DefinedPage {
   readonly reads: readonly Listed[];
   readonly readBy: readonly Listed[];
   readonly ways: readonly WaysView[];
+  /** The stages of procedures in which it is lit. */
+  readonly use: readonly UseView[];
 }
 export interface DetectorView {
   /** Anchor, unique on its page. */
@@ -429,6 +435,8 @@ export type Page =
   | ReferencePage
   | ToursPage
   | TourPage
+  | ProceduresPage
+  | ProcedurePage
   | QueriesPage
   | AboutPage;
 

@@ -8,6 +8,8 @@ import {
   LEGENDS,
   MESSAGES,
   OPTIONS,
+  PROCEDURES,
+  procedureAddress,
   SEQUENCES,
   SUPPLIES,
   TOURS,
@@ -33,6 +35,7 @@ export function hasLegends({ fleet }: Compiled): boolean {
 export function listPages(compiled: Compiled): Listed[] {
   const { options, conditions } = compiled.fleet;
   return [
+    ...procedureList(compiled),
     ...(hasLegends(compiled) ? [{ to: LEGENDS, title: 'Legends: what they can mean' }] : []),
     ...(hasMessages(compiled) ? [{ to: MESSAGES, title: 'Messages and sounds' }] : []),
     ...(options.length > 0
@@ -48,12 +51,25 @@ export function listPages(compiled: Compiled): Listed[] {
   ];
 }
 
+/** The one procedure, or the list of several. */
+function procedureList({ fleet: { procedures } }: Compiled): Listed[] {
+  const [first, ...others] = procedures;
+  if (!first) return [];
+  return [
+    {
+      to: others.length > 0 ? PROCEDURES : procedureAddress(first),
+      title: others.length > 0 ? 'Procedures' : first.title,
+    },
+  ];
+}
+
 /** What the home page has of them. */
-export function homeLists(compiled: Compiled): Pick<HomePage, 'supplies' | 'sequences' | 'sounds' | 'tours'> {
-  const { items, sequences, sounds, tours } = compiled.fleet;
+export function homeLists(compiled: Compiled): Pick<HomePage, 'procedures' | 'supplies' | 'sequences' | 'sounds' | 'tours'> {
+  const { items, procedures, sequences, sounds, tours } = compiled.fleet;
   const supplies = items.filter(({ kind }) => kind === 'supply');
   const named = sequences.filter(({ kind }) => kind === 'sequence');
   return {
+    procedures: procedures.map((procedure) => ({ to: procedureAddress(procedure), title: procedure.title })),
     supplies: hasSupplies(compiled)
       ? [
           { to: SUPPLIES, title: 'What is lost with what' },

@@ -20,6 +20,7 @@ import { messagesPage } from './pages/messages.ts';
 import { optionPage } from './pages/option.ts';
 import { optionsPage } from './pages/options.ts';
 import { panelPage } from './pages/panel.ts';
+import { procedurePages, proceduresPage } from './pages/procedure.ts';
 import { queriesPage } from './pages/queries.ts';
 import { sequencePage, sequencesPage } from './pages/sequence.ts';
 import { soundPage } from './pages/sound.ts';
@@ -32,16 +33,19 @@ export function makeBook(compiled: Compiled): Book {
   const index = indexOf(fleet);
   const views = attributeViews(compiled);
   const options = fleet.options.map((option) => optionPage(compiled, option));
+  const procedures = procedurePages(compiled);
   const sounds = fleet.sounds.map((sound) => soundPage(compiled, sound));
   const book: Omit<Book, 'search'> = {
     frame: frame(compiled),
     pages: [
       homePage(compiled),
       ...fleet.panels.map((panel) => panelPage(compiled, panel)),
-      ...fleet.controls.map((control) => controlPage(compiled, views, control)),
+      ...fleet.controls.map((control) => controlPage(compiled, views, procedures, control)),
       ...fleet.items.map((item) =>
-        item.kind === 'supply' ? supplyPage(compiled, views, item) : itemPage(compiled, views, item),
+        item.kind === 'supply' ? supplyPage(compiled, views, item) : itemPage(compiled, views, procedures, item),
       ),
+      ...(procedures.length > 1 ? [proceduresPage(compiled)] : []),
+      ...procedures,
       ...(hasSupplies(compiled) ? [suppliesPage(compiled)] : []),
       ...(hasSequences(compiled) ? [sequencesPage(compiled)] : []),
       ...fleet.sequences.map((sequence) => sequencePage(compiled, sequence)),

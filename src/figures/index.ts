@@ -2,6 +2,7 @@
 export { type AircraftDrawing, aircraftFigure } from './aircraft.ts';
 export { flowDrawings } from './flow.ts';
 export { glyph } from './glyph.ts';
+export { type Phases, phasesSvg } from './phases.ts';
 export { statesSvg } from './states.ts';
 export { timelineDrawings } from './timeline.ts';
 export { type Drawings, WIDTHS } from './widths.ts';

@@ -28,6 +28,7 @@ export const PAGED: readonly NameKind[] = [
   'supply',
   'sequence',
   'sound',
+  'procedure',
 ];
 
 /** What a text is, in the words of the diagnostics. */

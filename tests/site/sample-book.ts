@@ -431,6 +431,7 @@ const control = (
   readBy: [],
   facts: [],
   cues: [{ text: inline('Two positions: [OFF], [ON]'), effectivity: whole, because: [], instead: [] }],
+  use: [],
   ...rest,
 });
 const item = (
@@ -453,6 +454,7 @@ const item = (
   lamps: [],
   lampsAlike: [],
   ways: [],
+  use: [],
   overrides: [],
   inEveryCase: [],
   held: [],
@@ -610,6 +612,7 @@ const pages: Page[] = [
     options: Object.values(options),
     queries: [],
     lookUp: [],
+    procedures: [],
     supplies: [],
     sequences: [],
     sounds: [],

@@ -4,14 +4,21 @@ import type { Control } from '../../model/index.ts';
 import { controlAddress, panelAddress } from '../addresses.ts';
 import type { AttributeViews } from '../attributes.ts';
 import type { ControlPage } from '../book.ts';
+import type { ProcedurePage } from '../book-procedures.ts';
 import { drivenBy, drivenViews } from '../driven.ts';
 import { citations, citing, definedBase, itemsReading, listedItem, listedSupplies, listedVariables } from '../links.ts';
 import { listedReadersInTime } from '../links-time.ts';
 import { cuesOf, factsOf } from '../recognition.ts';
 import { sentenceGroups } from '../sentence-groups.ts';
 import { trailTo } from '../trail.ts';
+import { useOfControl } from './procedure.ts';
 
-export function controlPage(compiled: Compiled, views: AttributeViews, control: Control): ControlPage {
+export function controlPage(
+  compiled: Compiled,
+  views: AttributeViews,
+  procedures: readonly ProcedurePage[],
+  control: Control,
+): ControlPage {
   const { fleet } = compiled;
   const driven = drivenBy(compiled, control);
   const items = [...new Set(driven.map(({ item }) => item))];
@@ -41,6 +48,7 @@ export function controlPage(compiled: Compiled, views: AttributeViews, control: 
       ...reading.filter((item) => item.kind !== 'message' && !items.includes(item)).map(listedItem),
       ...listedReadersInTime(fleet, control.id),
     ],
+    use: useOfControl(procedures, control),
   };
 }
 

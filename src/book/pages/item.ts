@@ -5,6 +5,7 @@ import { itemAddress, panelAddress } from '../addresses.ts';
 import { lightFigure } from '../aircraft-figures.ts';
 import { type AttributeViews, viewOf } from '../attributes.ts';
 import type { ItemPage } from '../book.ts';
+import type { ProcedurePage } from '../book-procedures.ts';
 import { heldBack, inEveryCase, legendsByAircraft, openQueries, overrideViews } from '../item-facts.ts';
 import { lampsAlike, lampViews } from '../lamps.ts';
 import {
@@ -21,8 +22,14 @@ import {
 import { listedReadersInTime } from '../links-time.ts';
 import { trailTo } from '../trail.ts';
 import { waysOf } from '../ways.ts';
+import { useOfItem } from './procedure.ts';
 
-export function itemPage(compiled: Compiled, views: AttributeViews, item: Item): ItemPage {
+export function itemPage(
+  compiled: Compiled,
+  views: AttributeViews,
+  procedures: readonly ProcedurePage[],
+  item: Item,
+): ItemPage {
   const { fleet } = compiled;
   const panel = fleet.panels.find(({ id }) => id === item.panel);
   if (!panel) throw new Error(`${item.id} stands on no panel`);
@@ -63,5 +70,6 @@ export function itemPage(compiled: Compiled, views: AttributeViews, item: Item):
       ...listedReadersInTime(fleet, item.id),
     ],
     ways: waysOf(compiled, item),
+    use: useOfItem(procedures, item),
   };
 }

@@ -1,0 +1,96 @@
+/** A procedure stage by stage, and what of it stands on the pages of controls and items. */
+import type { Compiled, ProcedureCourse } from '../../compile/index.ts';
+import type { Control, Item, Procedure } from '../../model/index.ts';
+import { controlAddress, itemAddress, PROCEDURES, procedureAddress } from '../addresses.ts';
+import type { Listed } from '../book.ts';
+import type { ProcedurePage, ProceduresPage, StageView, UseView } from '../book-procedures.ts';
+import { citations, definedBase } from '../links.ts';
+import { factsOf } from '../procedures/facts.ts';
+import { litIn, phasesOf, thingsIn, unitsIn } from '../procedures/lit.ts';
+import { standsOf } from '../procedures/stands.ts';
+import { trailTo } from '../trail.ts';
+
+export function proceduresPage({ fleet }: Compiled): ProceduresPage {
+  return {
+    kind: 'procedures',
+    address: PROCEDURES,
+    title: 'Procedures',
+    trail: trailTo(),
+    procedures: fleet.procedures.map(listedProcedure),
+  };
+}
+
+export function listedProcedure(procedure: Procedure): Listed {
+  const { length } = procedure.stages;
+  return {
+    to: procedureAddress(procedure),
+    title: procedure.title,
+    detail: `${length} ${length === 1 ? 'stage' : 'stages'}`,
+  };
+}
+
+/** The pages of all procedures, made once: the pages of controls and items take from them. */
+export function procedurePages(compiled: Compiled): ProcedurePage[] {
+  return compiled.procedures.map((course) => procedurePage(compiled, course));
+}
+
+function procedurePage(compiled: Compiled, { procedure, stages }: ProcedureCourse): ProcedurePage {
+  const { fleet } = compiled;
+  const things = thingsIn(compiled, stages);
+  return {
+    kind: 'procedure',
+    address: procedureAddress(procedure),
+    title: procedure.title,
+    trail: trailTo(),
+    ...definedBase(fleet, procedure),
+    citations: citations(fleet, [procedure]),
+    stages: stages.map((course, at): StageView => {
+      const { stage } = course;
+      const stands = standsOf(compiled, course, stages[at - 1]);
+      const [citation] = citations(fleet, [stage]);
+      return {
+        id: `stage-${stage.id}`,
+        number: at + 1,
+        title: stage.title,
+        ...(stage.about === undefined ? {} : { about: stage.about }),
+        ...factsOf(compiled, stages, at),
+        wanted: stands.filter(({ wanted }) => wanted).map(({ wanted: _, ...stand }) => stand),
+        others: stands.filter(({ wanted }) => !wanted).map(({ wanted: _, ...stand }) => stand),
+        lit: litIn(compiled, things, at),
+        units: unitsIn(compiled, things, at),
+        claims: stage.claims.map(({ sentence }) => sentence),
+        ...(citation ? { citation: citation.text } : {}),
+      };
+    }),
+    phases: phasesOf(things, stages.length),
+  };
+}
+
+/** Where a control should stand, in the stages that say so. */
+export function useOfControl(pages: readonly ProcedurePage[], control: Control): UseView[] {
+  const to = controlAddress(control);
+  return usesIn(pages, (stage) => ({ stands: stage.wanted.filter((each) => each.control.to === to), lit: [] }));
+}
+
+/** The stages in which an item is lit. */
+export function useOfItem(pages: readonly ProcedurePage[], item: Item): UseView[] {
+  const to = itemAddress(item);
+  return usesIn(pages, (stage) => ({
+    stands: [],
+    lit: stage.lit.filter((each) => each.item.to === to && each.change !== 'out'),
+  }));
+}
+
+function usesIn(
+  pages: readonly ProcedurePage[],
+  of: (stage: StageView) => Pick<UseView['stages'][number], 'stands' | 'lit'>,
+): UseView[] {
+  return pages.flatMap((page): UseView[] => {
+    const stages = page.stages.flatMap((stage) => {
+      const found = of(stage);
+      if (found.stands.length + found.lit.length === 0) return [];
+      return [{ stage: { to: page.address, anchor: stage.id, title: `${stage.number} ${stage.title}` }, ...found }];
+    });
+    return stages.length > 0 ? [{ procedure: { to: page.address, title: page.title }, stages }] : [];
+  });
+}
