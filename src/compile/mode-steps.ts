@@ -11,6 +11,8 @@ export interface ModeStep {
   readonly to: number;
   readonly now: Node;
   readonly later: Node;
+  /** What must have happened in the mode. */
+  readonly event: Node;
 }
 
 /** The transitions of all sequences in their order of priority. */
@@ -21,9 +23,9 @@ export function modeSteps(
   return fleet.sequences.flatMap((sequence) => {
     const mode = (id: string): number => sequence.modes.findIndex((each) => each.id === id);
     return sequence.transitions.flatMap((transition) => {
-      const { now, later } = transitionGuard(transition, space, diagrams, expressions, here);
+      const { now, later, event } = transitionGuard(transition, space, diagrams, expressions, here);
       const level = levelOf(space, sequence.id);
-      return transition.from.map((from) => ({ level, from: mode(from), to: mode(transition.to), now, later }));
+      return transition.from.map((from) => ({ level, from: mode(from), to: mode(transition.to), now, later, event }));
     });
   });
 }

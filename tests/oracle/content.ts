@@ -1,6 +1,21 @@
 /** A content folder as the oracle sees it: plain data, every expression still text. */
 import type { Steps } from './decimal.ts';
 
+export interface StageText {
+  readonly id: string;
+  readonly title: string;
+  /** Conditions and sequences by id: values, `any`, or numbers as written. */
+  readonly conditions: ReadonlyMap<string, readonly string[]>;
+  /** By control, the first whose `when` holds. */
+  readonly positions: ReadonlyMap<string, readonly { readonly when: string; readonly position: string }[]>;
+  readonly claims: readonly { readonly sentence: string; readonly holds: string }[];
+}
+export interface ProcedureText {
+  readonly id: string;
+  readonly title: string;
+  readonly stages: readonly StageText[];
+}
+
 export interface ConditionText {
   readonly id: string;
   readonly title: string;
@@ -221,6 +236,7 @@ export interface ContentText {
   /** With the latches of panels and of messages. */
   readonly sequences: ReadonlyMap<string, SequenceText>;
   readonly timelines: ReadonlyMap<string, TimelineText>;
+  readonly procedures: ReadonlyMap<string, ProcedureText>;
   readonly queries: ReadonlyMap<string, { readonly title: string; readonly isOpen: boolean }>;
   /** From claims.yaml and from checked sentences in notes, in that order. */
   readonly claims: readonly { readonly sentence: string; readonly holds: string }[];

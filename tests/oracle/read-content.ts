@@ -14,7 +14,7 @@ import type {
 import { sum } from './decimal.ts';
 import { readAircraft } from './read-aircraft.ts';
 import { readItem, readMessage, readSupply } from './read-items.ts';
-import { latchOf, readSequence, readSound, readTimeline } from './read-time.ts';
+import { latchOf, readProcedure, readSequence, readSound, readTimeline } from './read-time.ts';
 import { filesIn, listOf, mapOf, type Raw, spaced, yaml } from './read-yaml.ts';
 
 function checkedSentences(markdown: string): { sentence: string; holds: string }[] {
@@ -184,6 +184,12 @@ export function readContent(folder: string): ContentText {
     sounds: byId(panels.flatMap((raw) => [...mapOf(raw.sounds, (id, one) => readSound(raw.panel, id, one)).values()])),
     sequences: byId(sequences),
     timelines: mapOf(yaml(folder, 'timelines.yaml'), readTimeline),
+    procedures: new Map(
+      filesIn(join(folder, 'procedures'), '.yaml').map((name) => {
+        const read = readProcedure(yaml(join(folder, 'procedures'), name));
+        return [read.id, read];
+      }),
+    ),
     queries: mapOf(yaml(folder, 'queries.yaml'), (_, raw) => ({
       title: raw.title,
       isOpen: raw.answered === undefined,

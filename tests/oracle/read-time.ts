@@ -1,5 +1,5 @@
 /** The oracle's own reading of sequences, latches, sounds and timelines. */
-import type { SequenceText, SoundText, TimelineText, TimeText, TransitionText } from './content.ts';
+import type { ProcedureText, SequenceText, SoundText, TimelineText, TimeText, TransitionText } from './content.ts';
 import { scaled, unscaled } from './decimal.ts';
 import { listOf, mapOf, type Raw, spaced, withSmallInitial } from './read-yaml.ts';
 
@@ -124,4 +124,21 @@ export function readTimeline(id: string, raw: Raw): TimelineText {
     until: timeOf(raw.until).seconds,
     expects: (raw.expect ?? []).map((one: Raw) => ({ at: timeOf(one.at).seconds, holds: one.holds })),
   };
+}
+
+export function readProcedure(raw: Raw): ProcedureText {
+  const stages = mapOf(raw.stages, (id, stage) => ({
+    id,
+    title: stage.title,
+    conditions: mapOf(stage.conditions, (_, value) => listOf(value)),
+    positions: mapOf(stage.positions, (_, value) =>
+      (Array.isArray(value) ? value : [value]).map((one: Raw) =>
+        typeof one === 'object'
+          ? { when: one.when ?? 'always', position: String(one.position) }
+          : { when: 'always', position: String(one) },
+      ),
+    ),
+    claims: (stage.claims ?? []).map((one: Raw) => ({ sentence: one.sentence, holds: one.holds })),
+  }));
+  return { id: raw.procedure, title: raw.title, stages: [...stages.values()] };
 }

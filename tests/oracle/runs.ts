@@ -47,7 +47,8 @@ function readersOf(content: ContentText): ReadonlySet<string>[] {
   const attributes = [...content.items.values()].flatMap((item) =>
     [...item.attributes.keys()].map((attribute) => mentionsOfAttribute(content, item.id, attribute)),
   );
-  const claims = content.claims.map(({ holds }) => mentions(content, holds));
+  const held = [...content.procedures.values()].flatMap(({ stages }) => stages.flatMap(({ claims }) => claims));
+  const claims = [...content.claims, ...held].map(({ holds }) => mentions(content, holds));
   const triggers = [...content.sounds.values()].flatMap((sound) =>
     sound.triggers.map((trigger) =>
       [trigger.becomes, trigger.while].flatMap((text) => (text === undefined ? [] : mentions(content, text, true))),

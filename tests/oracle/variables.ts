@@ -102,7 +102,7 @@ export class Variables {
 
 /** Everything that anything in the content reads. */
 function allMentions(content: ContentText): Mention[] {
-  const { claims, items, never, overrides, sequences, signals, sounds, timelines } = content;
+  const { claims, items, never, overrides, procedures, sequences, signals, sounds, timelines } = content;
   const texts = [
     ...never,
     ...signals.values(),
@@ -115,6 +115,9 @@ function allMentions(content: ContentText): Mention[] {
   }
   for (const { triggers } of sounds.values()) {
     for (const trigger of triggers) texts.push(trigger.becomes ?? 'always', trigger.while ?? 'always');
+  }
+  for (const { stages } of procedures.values()) {
+    for (const { claims: held } of stages) texts.push(...held.map(({ holds }) => holds));
   }
   for (const { expects } of timelines.values()) texts.push(...expects.map(({ holds }) => holds));
   const read = texts.flatMap((text) => mentions(content, text));

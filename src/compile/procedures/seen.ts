@@ -3,7 +3,7 @@ import type { Node } from '../../logic/index.ts';
 import type { SettledFit } from '../fits.ts';
 import { type Behaviour, formOfFit, seenForm } from '../groups.ts';
 import { IMPOSSIBLE } from '../outcomes.ts';
-import { optionLevels } from '../space.ts';
+import { levelOf, optionLevels } from '../space.ts';
 import type { StageCases } from './course.ts';
 import type { Ground } from './ground.ts';
 
@@ -27,7 +27,13 @@ export function stageForms(ground: Ground, { node }: Pick<Behaviour, 'node'>, on
 function formOn(ground: Ground, node: Node, fit: SettledFit, { facts, cases }: StageCases): Node {
   const { diagrams, outcomes, space } = ground;
   const here = diagrams.restrictAll(node, new Map([...optionLevels(space, fit), ...facts]));
-  const read = new Set(diagrams.support(here));
+  // A detector is seen as its number.
+  const read = new Set(
+    diagrams.support(here).flatMap((level) => {
+      const meaning = space.meanings[level];
+      return meaning?.kind === 'detector' ? [level, levelOf(space, meaning.detector.number)] : [level];
+    }),
+  );
   const happens = diagrams.exists(
     cases,
     diagrams.support(cases).filter((level) => !read.has(level)),
