@@ -105,6 +105,8 @@ export interface UseView {
   readonly procedure: Listed;
   readonly stages: readonly {
     readonly stage: Listed & { readonly anchor: string };
+    /** The last stage, where the same is to be said of several in a row. */
+    readonly until?: Listed & { readonly anchor: string };
     /** Controls: where it should stand. */
     readonly stands: readonly StandView[];
     /** Items: what it is. */

@@ -64,7 +64,9 @@ function procedureList({ fleet: { procedures } }: Compiled): Listed[] {
 }
 
 /** What the home page has of them. */
-export function homeLists(compiled: Compiled): Pick<HomePage, 'procedures' | 'supplies' | 'sequences' | 'sounds' | 'tours'> {
+export function homeLists(
+  compiled: Compiled,
+): Pick<HomePage, 'procedures' | 'supplies' | 'sequences' | 'sounds' | 'tours'> {
   const { items, procedures, sequences, sounds, tours } = compiled.fleet;
   const supplies = items.filter(({ kind }) => kind === 'supply');
   const named = sequences.filter(({ kind }) => kind === 'sequence');

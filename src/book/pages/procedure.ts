@@ -72,24 +72,42 @@ export function useOfControl(pages: readonly ProcedurePage[], control: Control):
   return usesIn(pages, (stage) => ({ stands: stage.wanted.filter((each) => each.control.to === to), lit: [] }));
 }
 
-/** The stages in which an item is lit. */
+/** The stages in which an item is lit; those in a row in which it is the same stand together. */
 export function useOfItem(pages: readonly ProcedurePage[], item: Item): UseView[] {
   const to = itemAddress(item);
-  return usesIn(pages, (stage) => ({
+  const uses = usesIn(pages, (stage) => ({
     stands: [],
     lit: stage.lit.filter((each) => each.item.to === to && each.change !== 'out'),
   }));
+  return uses.map((use) => ({ ...use, stages: joined(use.stages) }));
+}
+
+type UseStage = UseView['stages'][number] & { readonly number: number };
+
+/** Stages that follow each other with the same things lit. */
+function joined(stages: readonly UseStage[]): UseStage[] {
+  const said = ({ lit }: UseStage): string =>
+    lit
+      .map(({ change: _, ...rest }) => JSON.stringify(rest))
+      .sort()
+      .join();
+  return stages.reduce<UseStage[]>((list, stage) => {
+    const last = list.at(-1);
+    if (!last || last.number + 1 !== stage.number || said(last) !== said(stage)) return [...list, stage];
+    return [...list.slice(0, -1), { ...last, until: stage.stage, number: stage.number }];
+  }, []);
 }
 
 function usesIn(
   pages: readonly ProcedurePage[],
-  of: (stage: StageView) => Pick<UseView['stages'][number], 'stands' | 'lit'>,
-): UseView[] {
-  return pages.flatMap((page): UseView[] => {
-    const stages = page.stages.flatMap((stage) => {
+  of: (stage: StageView) => Pick<UseStage, 'stands' | 'lit'>,
+): { readonly procedure: Listed; readonly stages: readonly UseStage[] }[] {
+  return pages.flatMap((page) => {
+    const stages = page.stages.flatMap((stage): UseStage[] => {
       const found = of(stage);
       if (found.stands.length + found.lit.length === 0) return [];
-      return [{ stage: { to: page.address, anchor: stage.id, title: `${stage.number} ${stage.title}` }, ...found }];
+      const title = `${stage.number} ${stage.title}`;
+      return [{ stage: { to: page.address, anchor: stage.id, title }, number: stage.number, ...found }];
     });
     return stages.length > 0 ? [{ procedure: { to: page.address, title: page.title }, stages }] : [];
   });
