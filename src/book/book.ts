@@ -218,6 +218,15 @@ export interface RecognitionCue {
   /** What is fitted in the same place there, where this control is not. */
   readonly instead: readonly Inline[];
 }
+/** What the positions of a control do to a sequence, on some aircraft. */
+export interface ControlledSequence {
+  readonly sequence: Listed;
+  /** "the APU". */
+  readonly noun: string;
+  readonly effectivity: Effectivity;
+  /** Positions that do nothing to it have no sentences. */
+  readonly positions: readonly { readonly legend: string; readonly sentences: readonly (readonly Inline[])[] }[];
+}
 export interface ControlPage extends DefinedPage {
   readonly kind: 'control';
   readonly form: string;
@@ -226,6 +235,7 @@ export interface ControlPage extends DefinedPage {
   readonly facts: readonly (readonly Inline[])[];
   readonly cues: readonly RecognitionCue[];
   readonly sentences: readonly SentenceGroup[];
+  readonly sequences: readonly ControlledSequence[];
   readonly attributes: readonly AttributeView[];
   readonly messages: readonly Listed[];
   readonly supply: readonly Listed[];

@@ -37,6 +37,7 @@ export {
   replay,
   secondsText,
 } from './time/index.ts';
+export { type TransitionGuard, transitionGuard } from './transition-guard.ts';
 export { levelsBehindSound, type Movement, type TriggerRow, triggerTable } from './triggers.ts';
 export { limitText } from './within-limit.ts';
 export {

@@ -430,6 +430,17 @@ const control = (
   reads: [],
   readBy: [],
   facts: [],
+  sequences: [
+    {
+      sequence: conditions.gear,
+      noun: 'the gear',
+      effectivity: whole,
+      positions: [
+        { legend: 'OFF', sentences: [] },
+        { legend: 'ON', sentences: [inline('Takes the gear from up to down.')] },
+      ],
+    },
+  ],
   cues: [{ text: inline('Two positions: [OFF], [ON]'), effectivity: whole, because: [], instead: [] }],
   use: [],
   ...rest,

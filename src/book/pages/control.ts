@@ -5,6 +5,7 @@ import { controlAddress, panelAddress } from '../addresses.ts';
 import type { AttributeViews } from '../attributes.ts';
 import type { ControlPage } from '../book.ts';
 import type { ProcedurePage } from '../book-procedures.ts';
+import { controlledSequences } from '../control-sequences.ts';
 import { drivenBy, drivenViews } from '../driven.ts';
 import { citations, citing, definedBase, itemsReading, listedItem, listedSupplies, listedVariables } from '../links.ts';
 import { listedReadersInTime } from '../links-time.ts';
@@ -37,6 +38,7 @@ export function controlPage(
     facts: factsOf(compiled, control),
     cues: cuesOf(compiled, control),
     sentences: sentenceGroups(compiled, control, driven),
+    sequences: controlledSequences(compiled, control),
     attributes: drivenViews(compiled, views, control, driven),
     messages: reading.filter(({ kind }) => kind === 'message').map(listedItem),
     supply: listedSupplies(

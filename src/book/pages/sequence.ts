@@ -1,7 +1,7 @@
 /** The page of a sequence: its modes, what leads from one to another and when, and what reads it. */
 import { type Compiled, type Fit, formatNumber, holdsOn, type SettledFit } from '../../compile/index.ts';
 import type { Duration, Expression } from '../../language/index.ts';
-import type { Mode, Sequence, Store, Transition } from '../../model/index.ts';
+import type { Fleet, Mode, Sequence, Store, Transition } from '../../model/index.ts';
 import { panelAddress, SEQUENCES, sequenceAddress } from '../addresses.ts';
 import type { Inline } from '../book.ts';
 import type { ModeView, SequencePage, SequencesPage, StoreView, TransitionView } from '../book-time.ts';
@@ -126,8 +126,20 @@ function transitionView(compiled: Compiled, sequence: Sequence, index: number, h
   const { fleet } = compiled;
   const transition = sequence.transitions[index] as Transition;
   const title = (mode: string): string => sequence.modes.find(({ id }) => id === mode)?.title ?? mode;
-  const { guard, after, since } = transition;
+  const { guard } = transition;
   const taken = fitsWhere(compiled, (family) => family.taken.has(transition));
+  return {
+    number: index + 1,
+    from: transition.from.map(title),
+    to: title(transition.to),
+    waits: guard ? expressionWords(fleet, guard.when) : [text('nothing else')],
+    delay: delayWords(fleet, transition),
+    ...(taken.length === having.length ? {} : { on: effectivityOf(compiled, taken) }),
+  };
+}
+
+/** "held for 2 s", "after 60 s in the mode", "2 s after ..."; empty where it is taken at once. */
+export function delayWords(fleet: Fleet, { guard, after, since }: Transition): Inline[] {
   const delays: Inline[][] = [
     ...(guard?.holds ? [[text(`held for ${durationText(guard.holds)}`)]] : []),
     ...(after ? [[text(`after ${durationText(after)} in the mode`)]] : []),
@@ -141,14 +153,7 @@ function transitionView(compiled: Compiled, sequence: Sequence, index: number, h
         ]
       : []),
   ];
-  return {
-    number: index + 1,
-    from: transition.from.map(title),
-    to: title(transition.to),
-    waits: guard ? expressionWords(fleet, guard.when) : [text('nothing else')],
-    delay: delays.flatMap((words, at) => (at === 0 ? words : [text(', and '), ...words])),
-    ...(taken.length === having.length ? {} : { on: effectivityOf(compiled, taken) }),
-  };
+  return delays.flatMap((words, at) => (at === 0 ? words : [text(', and '), ...words]));
 }
 
 /** "APU speed is 95 % or above, held for 2 s". */
