@@ -166,26 +166,17 @@ export interface DefinedPage extends PageBase {
 
 export interface HomePage extends PageBase {
   readonly kind: 'home';
+  /** The pages that answer one kind of question; `detail` says which. What a reader in a hurry looks up comes first. */
+  readonly lookUp: readonly Listed[];
   readonly panels: readonly {
     readonly panel: Listed;
     readonly controls: readonly Listed[];
-    readonly items: readonly Listed[];
+    /** "12 lights, signs and annunciators"; empty where there are none. */
+    readonly seen: string;
   }[];
-  readonly messages: readonly Listed[];
   readonly aircraft: readonly (Listed & { readonly baseline: boolean })[];
   /** Training devices, named apart from the aircraft. */
   readonly devices: readonly Listed[];
-  readonly conditions: readonly Listed[];
-  readonly options: readonly Listed[];
-  /** The register of queries, with how many are open; none where nothing was ever asked. */
-  readonly queries: readonly Listed[];
-  readonly procedures: readonly Listed[];
-  readonly supplies: readonly Listed[];
-  readonly sequences: readonly Listed[];
-  readonly sounds: readonly Listed[];
-  /** The pages that gather things for looking up. */
-  readonly lookUp: readonly Listed[];
-  readonly tours: readonly Listed[];
 }
 /** A hole in a panel, and what is fitted in it by aircraft. */
 export interface PlaceView {

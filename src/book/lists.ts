@@ -4,7 +4,6 @@ import type { Tour } from '../model/index.ts';
 import {
   CONDITIONS,
   FLEET,
-  itemAddress,
   LEGENDS,
   MESSAGES,
   OPTIONS,
@@ -15,8 +14,7 @@ import {
   TOURS,
   tourAddress,
 } from './addresses.ts';
-import type { HomePage, Listed } from './book.ts';
-import { listedSequence, listedSound } from './links-time.ts';
+import type { Address, Listed } from './book.ts';
 import { hasSupplies } from './pages/supply.ts';
 
 export function hasSequences({ fleet }: Compiled): boolean {
@@ -31,23 +29,36 @@ export function hasLegends({ fleet }: Compiled): boolean {
   return fleet.items.some(({ kind, legend }) => kind !== 'message' && legend !== undefined);
 }
 
-/** The pages of the lists, for the contents: what a reader in a hurry looks up comes first. */
+/** The pages of the lists, each with the question that it answers: what a reader in a hurry looks up comes first. */
 export function listPages(compiled: Compiled): Listed[] {
-  const { options, conditions } = compiled.fleet;
+  const { options, conditions, tours } = compiled.fleet;
+  const listed = (there: boolean, to: Address, title: string, detail: string): Listed[] =>
+    there ? [{ to, title, detail }] : [];
   return [
+    ...listed(hasLegends(compiled), LEGENDS, 'Legends', 'What a legend can mean, lit or dark.'),
+    ...listed(hasMessages(compiled), MESSAGES, 'Messages and sounds', 'What raises them, and what holds them back.'),
     ...procedureList(compiled),
-    ...(hasLegends(compiled) ? [{ to: LEGENDS, title: 'Legends: what they can mean' }] : []),
-    ...(hasMessages(compiled) ? [{ to: MESSAGES, title: 'Messages and sounds' }] : []),
-    ...(options.length > 0
-      ? [
-          { to: FLEET, title: 'The fleet by option' },
-          { to: OPTIONS, title: 'Options' },
-        ]
-      : []),
-    ...(conditions.length > 0 ? [{ to: CONDITIONS, title: 'Conditions and signals' }] : []),
-    ...(hasSupplies(compiled) ? [{ to: SUPPLIES, title: 'Supplies' }] : []),
-    ...(hasSequences(compiled) ? [{ to: SEQUENCES, title: 'Sequences and timelines' }] : []),
-    ...(compiled.fleet.tours.length > 0 ? [{ to: TOURS, title: 'Tours' }] : []),
+    ...listed(hasSupplies(compiled), SUPPLIES, 'Supplies', 'What goes dark with each of them, and what stays.'),
+    ...listed(
+      hasSequences(compiled),
+      SEQUENCES,
+      'Sequences and timelines',
+      'What goes on by itself, step by step, and how long it takes.',
+    ),
+    ...listed(options.length > 0, FLEET, 'The fleet by option', 'Which aircraft is fitted how, now and later.'),
+    ...listed(
+      options.length > 0,
+      OPTIONS,
+      'Options',
+      'What can differ between aircraft, and what each option decides.',
+    ),
+    ...listed(
+      conditions.length > 0,
+      CONDITIONS,
+      'Conditions and signals',
+      'What the lights depend on beside their controls, in one place.',
+    ),
+    ...listed(tours.length > 0, TOURS, 'Tours', 'A panel, stop by stop, for those who teach it.'),
   ];
 }
 
@@ -55,35 +66,10 @@ export function listPages(compiled: Compiled): Listed[] {
 function procedureList({ fleet: { procedures } }: Compiled): Listed[] {
   const [first, ...others] = procedures;
   if (!first) return [];
-  return [
-    {
-      to: others.length > 0 ? PROCEDURES : procedureAddress(first),
-      title: others.length > 0 ? 'Procedures' : first.title,
-    },
-  ];
-}
-
-/** What the home page has of them. */
-export function homeLists(
-  compiled: Compiled,
-): Pick<HomePage, 'procedures' | 'supplies' | 'sequences' | 'sounds' | 'tours'> {
-  const { items, procedures, sequences, sounds, tours } = compiled.fleet;
-  const supplies = items.filter(({ kind }) => kind === 'supply');
-  const named = sequences.filter(({ kind }) => kind === 'sequence');
-  return {
-    procedures: procedures.map((procedure) => ({ to: procedureAddress(procedure), title: procedure.title })),
-    supplies: hasSupplies(compiled)
-      ? [
-          { to: SUPPLIES, title: 'What is lost with what' },
-          ...supplies.map((supply) => ({ to: itemAddress(supply), title: supply.title })),
-        ]
-      : [],
-    sequences: hasSequences(compiled)
-      ? [...named.map(listedSequence), { to: SEQUENCES, title: 'All sequences, latches and timelines' }]
-      : [],
-    sounds: sounds.map(listedSound),
-    tours: tours.map(listedTour),
-  };
+  const detail = 'Where each control should stand, stage by stage, and what is then lit.';
+  return others.length > 0
+    ? [{ to: PROCEDURES, title: 'Procedures', detail }]
+    : [{ to: procedureAddress(first), title: first.title, detail }];
 }
 
 export function listedTour(tour: Tour): Listed {

@@ -25,8 +25,8 @@ export default async function setup(project: TestProject): Promise<() => void> {
     if (status !== 0) throw new Error(`the book of ${content} does not build:\n${stdout}${stderr}`);
     return site;
   };
-  const [demo, small] = await Promise.all([build('content', 'demo'), build(smallFleet, 'small')]);
-  project.provide('demoSite', demo);
-  project.provide('smallSite', small);
+  // One after the other: they run in this process, and Astro builds one site at a time.
+  project.provide('demoSite', await build('content', 'demo'));
+  project.provide('smallSite', await build(smallFleet, 'small'));
   return () => rmSync(folder, { recursive: true, force: true });
 }

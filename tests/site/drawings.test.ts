@@ -26,19 +26,17 @@ let drawings: Drawing[] = [];
 beforeAll(() => {
   const site = inject('demoSite');
   const pages = readdirSync(site, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.html'));
-  drawings = pages
-    .toSorted()
-    .flatMap((page) =>
-      [...readFileSync(join(site, page), 'utf8').matchAll(/<svg class="flow-drawing ?([a-z]*)"[^>]*>.*?<\/svg>/gs)].map(
-        ([svg, variant = '']) => ({
-          page,
-          svg,
-          variant,
-          width: lengthOf(svg, 'width'),
-          height: lengthOf(svg, 'height'),
-        }),
-      ),
-    );
+  drawings = pages.toSorted().flatMap((page) =>
+    [...readFileSync(join(site, page), 'utf8').matchAll(/<svg class="flow-drawing ?([a-z]*)"[^>]*>.*?<\/svg>/gs)].map(
+      ([svg, variant = '']) => ({
+        page,
+        svg,
+        variant,
+        width: lengthOf(svg, 'width'),
+        height: lengthOf(svg, 'height'),
+      }),
+    ),
+  );
 });
 
 function lengthOf(tag: string, name: string): number {

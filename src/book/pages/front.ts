@@ -1,10 +1,12 @@
 /** The first page: everything in two taps. */
 import type { Compiled } from '../../compile/index.ts';
-import type { Fleet } from '../../model/index.ts';
-import { aircraftAddress, conditionAddress, HOME, optionAddress, panelAddress, QUERIES } from '../addresses.ts';
+import { list } from '../../diagnostics/index.ts';
+import type { Fleet, Panel } from '../../model/index.ts';
+import { ABOUT, aircraftAddress, DIFFERENCES, HOME, panelAddress, QUERIES } from '../addresses.ts';
 import type { HomePage, Listed } from '../book.ts';
-import { listedControl, listedItem } from '../links.ts';
-import { homeLists, listPages } from '../lists.ts';
+import { listedControl } from '../links.ts';
+import { listPages } from '../lists.ts';
+import { baselineOf } from './aircraft.ts';
 
 export function homePage(compiled: Compiled): HomePage {
   const { fleet } = compiled;
@@ -13,14 +15,21 @@ export function homePage(compiled: Compiled): HomePage {
     address: HOME,
     title: fleet.book.title,
     trail: [],
+    lookUp: [
+      {
+        to: DIFFERENCES,
+        title: 'Differences',
+        detail: `What is otherwise than on ${baselineOf(compiled).registration}, aircraft by aircraft.`,
+      },
+      ...listPages(compiled),
+      ...queriesListed(fleet),
+      { to: ABOUT, title: 'About and cautions', detail: 'The sources, and what this book is not.' },
+    ],
     panels: fleet.panels.map((panel) => ({
       panel: { to: panelAddress(panel), title: panel.title },
       controls: fleet.controls.filter((control) => control.panel === panel.id).map(listedControl),
-      items: fleet.items
-        .filter(({ panel: on, kind }) => on === panel.id && kind !== 'message' && kind !== 'supply')
-        .map(listedItem),
+      seen: seenOn(fleet, panel),
     })),
-    messages: fleet.items.filter(({ kind }) => kind === 'message').map(listedItem),
     aircraft: fleet.aircraft
       .filter(({ kind }) => kind === 'aircraft')
       .map((aircraft) => ({
@@ -35,12 +44,23 @@ export function homePage(compiled: Compiled): HomePage {
         title: device.registration,
         ...(device.serial === fleet.book.baseline ? { detail: 'baseline' } : {}),
       })),
-    conditions: fleet.conditions.map((condition) => ({ to: conditionAddress(condition), title: condition.title })),
-    options: fleet.options.map((option) => ({ to: optionAddress(option), title: option.title })),
-    queries: queriesListed(fleet),
-    lookUp: listPages(compiled),
-    ...homeLists(compiled),
   };
+}
+
+/** "12 lights, signs and annunciators", of the kinds that there are. */
+function seenOn({ items }: Fleet, panel: Panel): string {
+  const own = items.filter((item) => item.panel === panel.id);
+  const kinds = (['light', 'sign', 'annunciator'] as const).map(
+    (kind) => own.filter((item) => item.kind === kind).length,
+  );
+  const words = ['light', 'sign', 'annunciator'].filter((_, at) => (kinds[at] ?? 0) > 0);
+  const count = kinds.reduce((sum, each) => sum + each, 0);
+  return count === 0
+    ? ''
+    : `${count} ${list(
+        words.map((word) => (count === 1 ? word : `${word}s`)),
+        'and',
+      )}`;
 }
 
 /** The register of queries, where there is one, with how many are open: "2 open, 1 answered". */
