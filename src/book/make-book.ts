@@ -20,7 +20,7 @@ import { messagesPage } from './pages/messages.ts';
 import { optionPage } from './pages/option.ts';
 import { optionsPage } from './pages/options.ts';
 import { panelPage } from './pages/panel.ts';
-import { procedurePages, proceduresPage } from './pages/procedure.ts';
+import { proceduresPage, procedureViews } from './pages/procedure.ts';
 import { queriesPage } from './pages/queries.ts';
 import { sequencePage, sequencesPage } from './pages/sequence.ts';
 import { soundPage } from './pages/sound.ts';
@@ -33,7 +33,7 @@ export function makeBook(compiled: Compiled): Book {
   const index = indexOf(fleet);
   const views = attributeViews(compiled);
   const options = fleet.options.map((option) => optionPage(compiled, option));
-  const procedures = procedurePages(compiled);
+  const procedures = procedureViews(compiled);
   const sounds = fleet.sounds.map((sound) => soundPage(compiled, sound));
   const book: Omit<Book, 'search'> = {
     frame: frame(compiled),
@@ -45,7 +45,7 @@ export function makeBook(compiled: Compiled): Book {
         item.kind === 'supply' ? supplyPage(compiled, views, item) : itemPage(compiled, views, procedures, item),
       ),
       ...(procedures.length > 1 ? [proceduresPage(compiled)] : []),
-      ...procedures,
+      ...procedures.map(({ page }) => page),
       ...(hasSupplies(compiled) ? [suppliesPage(compiled)] : []),
       ...(hasSequences(compiled) ? [sequencesPage(compiled)] : []),
       ...fleet.sequences.map((sequence) => sequencePage(compiled, sequence)),

@@ -7,6 +7,7 @@ import { judgeFleet, judgeOptions } from './judges/fleet.ts';
 import { judgeFlows } from './judges/flows.ts';
 import { judgeLegends, judgeMessages, judgeSignals } from './judges/occasions.ts';
 import { type Pages, pagesIn } from './judges/pages.ts';
+import { judgeProcedures } from './judges/procedures.ts';
 import { judgeSentences } from './judges/sentences.ts';
 import { judgeTables } from './judges/tables.ts';
 import { judgeTours } from './judges/tours.ts';
@@ -44,6 +45,10 @@ describe('the built book of a small fleet', () => {
 
   it('has flow diagrams that lead every normal case to its state, as Mermaid reads them, drawn with every label', async () => {
     expect(await judgeFlows(pages, oracle)).toEqual([]);
+  });
+
+  it('wants in each stage of a procedure what the author wants, and shows what is then lit on each aircraft', () => {
+    expect(judgeProcedures(pages, oracle)).toEqual([]);
   });
 
   it('has every stop of every tour, with every word of the author, and names what a tour passes by', () => {

@@ -4,7 +4,6 @@ import type { Control } from '../../model/index.ts';
 import { controlAddress, panelAddress } from '../addresses.ts';
 import type { AttributeViews } from '../attributes.ts';
 import type { ControlPage } from '../book.ts';
-import type { ProcedurePage } from '../book-procedures.ts';
 import { controlledSequences } from '../control-sequences.ts';
 import { drivenBy, drivenViews } from '../driven.ts';
 import { citations, citing, definedBase, itemsReading, listedItem, listedSupplies, listedVariables } from '../links.ts';
@@ -12,12 +11,12 @@ import { listedReadersInTime } from '../links-time.ts';
 import { cuesOf, factsOf } from '../recognition.ts';
 import { sentenceGroups } from '../sentence-groups.ts';
 import { trailTo } from '../trail.ts';
-import { useOfControl } from './procedure.ts';
+import { type ProcedureView, useOfControl } from './procedure.ts';
 
 export function controlPage(
   compiled: Compiled,
   views: AttributeViews,
-  procedures: readonly ProcedurePage[],
+  procedures: readonly ProcedureView[],
   control: Control,
 ): ControlPage {
   const { fleet } = compiled;

@@ -5,7 +5,6 @@ import { itemAddress, panelAddress } from '../addresses.ts';
 import { lightFigure } from '../aircraft-figures.ts';
 import { type AttributeViews, viewOf } from '../attributes.ts';
 import type { ItemPage } from '../book.ts';
-import type { ProcedurePage } from '../book-procedures.ts';
 import { heldBack, inEveryCase, legendsByAircraft, openQueries, overrideViews } from '../item-facts.ts';
 import { lampsAlike, lampViews } from '../lamps.ts';
 import {
@@ -22,12 +21,12 @@ import {
 import { listedReadersInTime } from '../links-time.ts';
 import { trailTo } from '../trail.ts';
 import { waysOf } from '../ways.ts';
-import { useOfItem } from './procedure.ts';
+import { type ProcedureView, useOfItem } from './procedure.ts';
 
 export function itemPage(
   compiled: Compiled,
   views: AttributeViews,
-  procedures: readonly ProcedurePage[],
+  procedures: readonly ProcedureView[],
   item: Item,
 ): ItemPage {
   const { fleet } = compiled;

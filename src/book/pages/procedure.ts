@@ -3,10 +3,10 @@ import type { Compiled, ProcedureCourse } from '../../compile/index.ts';
 import type { Control, Item, Procedure } from '../../model/index.ts';
 import { controlAddress, itemAddress, PROCEDURES, procedureAddress } from '../addresses.ts';
 import type { Listed } from '../book.ts';
-import type { ProcedurePage, ProceduresPage, StageView, UseView } from '../book-procedures.ts';
+import type { LitView, ProcedurePage, ProceduresPage, StageView, UseView } from '../book-procedures.ts';
 import { citations, definedBase } from '../links.ts';
 import { factsOf } from '../procedures/facts.ts';
-import { litIn, phasesOf, thingsIn, unitsIn } from '../procedures/lit.ts';
+import { litIn, phasesOf, type Thing, thingsIn, unitsIn } from '../procedures/lit.ts';
 import { standsOf } from '../procedures/stands.ts';
 import { trailTo } from '../trail.ts';
 
@@ -29,14 +29,29 @@ export function listedProcedure(procedure: Procedure): Listed {
   };
 }
 
-/** The pages of all procedures, made once: the pages of controls and items take from them. */
-export function procedurePages(compiled: Compiled): ProcedurePage[] {
-  return compiled.procedures.map((course) => procedurePage(compiled, course));
+/** A procedure as its own page shows it, and what is lit in each stage by itself. */
+export interface ProcedureView {
+  readonly page: ProcedurePage;
+  readonly lit: readonly (readonly LitView[])[];
 }
 
-function procedurePage(compiled: Compiled, { procedure, stages }: ProcedureCourse): ProcedurePage {
+/** All procedures, made once: the pages of controls and items take from them. */
+export function procedureViews(compiled: Compiled): ProcedureView[] {
+  return compiled.procedures.map((course) => {
+    const things = thingsIn(compiled, course.stages);
+    return {
+      page: procedurePage(compiled, course, things),
+      lit: course.stages.map((_, at) => litIn(compiled, things, at, false)),
+    };
+  });
+}
+
+function procedurePage(
+  compiled: Compiled,
+  { procedure, stages }: ProcedureCourse,
+  things: readonly Thing[],
+): ProcedurePage {
   const { fleet } = compiled;
-  const things = thingsIn(compiled, stages);
   return {
     kind: 'procedure',
     address: procedureAddress(procedure),
@@ -56,7 +71,7 @@ function procedurePage(compiled: Compiled, { procedure, stages }: ProcedureCours
         ...factsOf(compiled, stages, at),
         wanted: stands.filter(({ wanted }) => wanted).map(({ wanted: _, ...stand }) => stand),
         others: stands.filter(({ wanted }) => !wanted).map(({ wanted: _, ...stand }) => stand),
-        lit: litIn(compiled, things, at),
+        lit: litIn(compiled, things, at, true),
         units: unitsIn(compiled, things, at),
         claims: stage.claims.map(({ sentence }) => sentence),
         ...(citation ? { citation: citation.text } : {}),
@@ -67,17 +82,17 @@ function procedurePage(compiled: Compiled, { procedure, stages }: ProcedureCours
 }
 
 /** Where a control should stand, in the stages that say so. */
-export function useOfControl(pages: readonly ProcedurePage[], control: Control): UseView[] {
+export function useOfControl(views: readonly ProcedureView[], control: Control): UseView[] {
   const to = controlAddress(control);
-  return usesIn(pages, (stage) => ({ stands: stage.wanted.filter((each) => each.control.to === to), lit: [] }));
+  return usesIn(views, (stage) => ({ stands: stage.wanted.filter((each) => each.control.to === to), lit: [] }));
 }
 
 /** The stages in which an item is lit; those in a row in which it is the same stand together. */
-export function useOfItem(pages: readonly ProcedurePage[], item: Item): UseView[] {
+export function useOfItem(views: readonly ProcedureView[], item: Item): UseView[] {
   const to = itemAddress(item);
-  const uses = usesIn(pages, (stage) => ({
+  const uses = usesIn(views, (_, lit) => ({
     stands: [],
-    lit: stage.lit.filter((each) => each.item.to === to && each.change !== 'out'),
+    lit: lit.filter((each) => each.item.to === to),
   }));
   return uses.map((use) => ({ ...use, stages: joined(use.stages) }));
 }
@@ -86,11 +101,7 @@ type UseStage = UseView['stages'][number] & { readonly number: number };
 
 /** Stages that follow each other with the same things lit. */
 function joined(stages: readonly UseStage[]): UseStage[] {
-  const said = ({ lit }: UseStage): string =>
-    lit
-      .map(({ change: _, ...rest }) => JSON.stringify(rest))
-      .sort()
-      .join();
+  const said = ({ lit }: UseStage): string => JSON.stringify(lit);
   return stages.reduce<UseStage[]>((list, stage) => {
     const last = list.at(-1);
     if (!last || last.number + 1 !== stage.number || said(last) !== said(stage)) return [...list, stage];
@@ -99,12 +110,12 @@ function joined(stages: readonly UseStage[]): UseStage[] {
 }
 
 function usesIn(
-  pages: readonly ProcedurePage[],
-  of: (stage: StageView) => Pick<UseStage, 'stands' | 'lit'>,
+  views: readonly ProcedureView[],
+  of: (stage: StageView, lit: readonly LitView[]) => Pick<UseStage, 'stands' | 'lit'>,
 ): { readonly procedure: Listed; readonly stages: readonly UseStage[] }[] {
-  return pages.flatMap((page) => {
-    const stages = page.stages.flatMap((stage): UseStage[] => {
-      const found = of(stage);
+  return views.flatMap(({ page, lit }) => {
+    const stages = page.stages.flatMap((stage, at): UseStage[] => {
+      const found = of(stage, lit[at] ?? []);
       if (found.stands.length + found.lit.length === 0) return [];
       const title = `${stage.number} ${stage.title}`;
       return [{ stage: { to: page.address, anchor: stage.id, title }, number: stage.number, ...found }];

@@ -45,15 +45,18 @@ export function thingsIn(compiled: Compiled, course: readonly CourseStage[]): Th
   });
 }
 
-/** What is lit in the stage at an index, what is new in it, and what goes out with it. */
-export function litIn(compiled: Compiled, things: readonly Thing[], at: number): LitView[] {
+/**
+ * What is lit in the stage at an index, what is new in it, and what goes out with it; all of it as if new where it is not
+ * `compared` with the stage before.
+ */
+export function litIn(compiled: Compiled, things: readonly Thing[], at: number, compared: boolean): LitView[] {
   const views: LitView[] = [];
   for (const [item, some] of Map.groupBy(things, ({ behaviour }) => behaviour.item)) {
     const found = new Map<string, { change: LitView['change']; states: readonly LitState[]; by: Map<Fit, Thing[]> }>();
     for (const thing of some) {
       for (const fit of thing.fits) {
         const now = statesOn(thing, at, fit);
-        const before = at === 0 ? [] : statesOn(thing, at - 1, fit);
+        const before = at === 0 || !compared ? [] : statesOn(thing, at - 1, fit);
         const same = JSON.stringify(now) === JSON.stringify(before);
         const change = now.length === 0 ? 'out' : same ? 'stays' : 'new';
         const states = change === 'out' ? before : now;
