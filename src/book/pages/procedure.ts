@@ -3,7 +3,7 @@ import type { Compiled, ProcedureCourse } from '../../compile/index.ts';
 import type { Control, Item, Procedure } from '../../model/index.ts';
 import { controlAddress, itemAddress, PROCEDURES, procedureAddress } from '../addresses.ts';
 import type { Listed } from '../book.ts';
-import type { LitView, ProcedurePage, ProceduresPage, StageView, UseView } from '../book-procedures.ts';
+import type { LitView, ProcedurePage, ProceduresPage, StageView, StandView, UseView } from '../book-procedures.ts';
 import { citations, definedBase } from '../links.ts';
 import { factsOf } from '../procedures/facts.ts';
 import { litIn, phasesOf, type Thing, thingsIn, unitsIn } from '../procedures/lit.ts';
@@ -29,9 +29,10 @@ export function listedProcedure(procedure: Procedure): Listed {
   };
 }
 
-/** A procedure as its own page shows it, and what is lit in each stage by itself. */
+/** A procedure as its own page shows it, and each stage by itself: where controls are wanted and what is lit. */
 export interface ProcedureView {
   readonly page: ProcedurePage;
+  readonly wanted: readonly (readonly StandView[])[];
   readonly lit: readonly (readonly LitView[])[];
 }
 
@@ -41,6 +42,7 @@ export function procedureViews(compiled: Compiled): ProcedureView[] {
     const things = thingsIn(compiled, course.stages);
     return {
       page: procedurePage(compiled, course, things),
+      wanted: course.stages.map((stage) => wantedOf(standsOf(compiled, stage, undefined))),
       lit: course.stages.map((_, at) => litIn(compiled, things, at, false)),
     };
   });
@@ -69,7 +71,7 @@ function procedurePage(
         title: stage.title,
         ...(stage.about === undefined ? {} : { about: stage.about }),
         ...factsOf(compiled, stages, at),
-        wanted: stands.filter(({ wanted }) => wanted).map(({ wanted: _, ...stand }) => stand),
+        wanted: wantedOf(stands),
         others: stands.filter(({ wanted }) => !wanted).map(({ wanted: _, ...stand }) => stand),
         lit: litIn(compiled, things, at, true),
         units: unitsIn(compiled, things, at),
@@ -81,10 +83,14 @@ function procedurePage(
   };
 }
 
+function wantedOf(stands: ReturnType<typeof standsOf>): StandView[] {
+  return stands.filter(({ wanted }) => wanted).map(({ wanted: _, ...stand }) => stand);
+}
+
 /** Where a control should stand, in the stages that say so. */
 export function useOfControl(views: readonly ProcedureView[], control: Control): UseView[] {
   const to = controlAddress(control);
-  return usesIn(views, (stage) => ({ stands: stage.wanted.filter((each) => each.control.to === to), lit: [] }));
+  return usesIn(views, (wanted) => ({ stands: wanted.filter((each) => each.control.to === to), lit: [] }));
 }
 
 /** The stages in which an item is lit; those in a row in which it is the same stand together. */
@@ -111,11 +117,11 @@ function joined(stages: readonly UseStage[]): UseStage[] {
 
 function usesIn(
   views: readonly ProcedureView[],
-  of: (stage: StageView, lit: readonly LitView[]) => Pick<UseStage, 'stands' | 'lit'>,
+  of: (wanted: readonly StandView[], lit: readonly LitView[]) => Pick<UseStage, 'stands' | 'lit'>,
 ): { readonly procedure: Listed; readonly stages: readonly UseStage[] }[] {
-  return views.flatMap(({ page, lit }) => {
+  return views.flatMap(({ page, wanted, lit }) => {
     const stages = page.stages.flatMap((stage, at): UseStage[] => {
-      const found = of(stage, lit[at] ?? []);
+      const found = of(wanted[at] ?? [], lit[at] ?? []);
       if (found.stands.length + found.lit.length === 0) return [];
       const title = `${stage.number} ${stage.title}`;
       return [{ stage: { to: page.address, anchor: stage.id, title }, number: stage.number, ...found }];
