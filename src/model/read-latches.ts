@@ -67,6 +67,8 @@ export function latch({
     const guard = wins === to ? when : ({ op: 'and', args: [when, not], place: when.place } as const);
     return { from: [to === 'set' ? 'reset' : 'set'], to, guard: { when: guard }, place: when.place };
   };
+  // "reset: never" says on purpose that nothing but power-up resets it.
+  const forGood = reset.op === 'constant' && !reset.value;
   return {
     kind: 'latch',
     initial: 'reset',
@@ -75,11 +77,11 @@ export function latch({
       title: id,
       says: `with ${noun} ${id}`,
       sets: [],
-      final: false,
+      final: forGood && id === 'set',
       place,
     })),
     stores: [],
     priorityDeclared: false,
-    transitions: [transition('set', set, reset), transition('reset', reset, set)],
+    transitions: [transition('set', set, reset), ...(forGood ? [] : [transition('reset', reset, set)])],
   };
 }
