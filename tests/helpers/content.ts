@@ -4,6 +4,9 @@ import { temporaryFolder } from './temporary-folder.ts';
 
 export const projectFolder = join(import.meta.dirname, '..', '..');
 
+/** The content of the demo. */
+export const demoFolder = join(projectFolder, 'content');
+
 /** A fleet of twelve aircraft with exterior lights only: small enough for interpreters that walk every case. */
 export const smallFleet = join(projectFolder, 'tests', 'book', 'small-fleet');
 
