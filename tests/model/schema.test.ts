@@ -34,7 +34,8 @@ describe('the JSON Schemas', () => {
     .map((path) => path.replaceAll('\\', '/'))
     .filter((path) => path.endsWith('.yaml'))
     .sort();
-  const kindOf = (path: string): string => (path.startsWith('panels/') ? 'panel' : path.replace('.yaml', ''));
+  const kindOf = (path: string): string =>
+    path.includes('/') ? path.replace(/s\/.*$/, '') : path.replace('.yaml', '');
   const accepts = (kind: string, value: unknown): boolean => {
     const schema = jsonSchemas()[kind];
     if (schema === undefined) throw new Error(`no schema for ${kind}`);

@@ -70,7 +70,12 @@ export function readSequence(panel: string, id: string, raw: Raw): SequenceText 
 /** Two modes; where both ends hold, the one that wins decides. */
 export function latchOf(names: Raw, set: string, reset: string, wins: string): SequenceText {
   const noun = names.noun ?? `the ${withSmallInitial(names.title)}`;
-  const mode = (title: string) => ({ title, says: `with ${noun} ${title}`, sets: [], final: title === 'set' && reset === 'never' });
+  const mode = (title: string) => ({
+    title,
+    says: `with ${noun} ${title}`,
+    sets: [],
+    final: title === 'set' && reset === 'never',
+  });
   const timeless = { holds: undefined, after: undefined, since: undefined };
   const but = (own: string, other: string, winning: boolean) => (winning ? own : `(${own}) and not (${other})`);
   return {
