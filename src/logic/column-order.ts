@@ -42,6 +42,8 @@ class Search {
   #best: Candidate | undefined;
   #kept: Candidate | undefined;
   #isProven = false;
+  /** The order that was tried last, and the rows after each of its columns. */
+  #last: readonly { readonly column: number; readonly rows: readonly PartialRow[] }[] = [];
 
   constructor(space: TableSpace, budget: number) {
     this.#space = space;
@@ -71,10 +73,19 @@ class Search {
 
   /** Keeps `order` when it has fewer rows than the best so far. */
   tryOrder(order: readonly number[]): void {
-    const rows = order.reduce<readonly PartialRow[]>(
-      (split, column) => this.#space.split(split, column),
-      [this.#space.root],
-    );
+    const known = order.findIndex((column, place) => column !== this.#last[place]?.column);
+    const last = this.#last.slice(0, known < 0 ? order.length : known);
+    // What the last order began with is not split anew, but counted.
+    let rows: readonly PartialRow[] = [this.#space.root];
+    for (const split of last) {
+      this.#space.steps += rows.length;
+      rows = split.rows;
+    }
+    for (const column of order.slice(last.length)) {
+      rows = this.#space.split(rows, column);
+      last.push({ column, rows });
+    }
+    this.#last = last;
     this.#offer(order, rows);
   }
 

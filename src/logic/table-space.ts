@@ -46,14 +46,18 @@ export class TableSpace {
 
   /** The rows split on one column, each followed by its parts in the order of their values. */
   split(rows: readonly PartialRow[], column: number): readonly PartialRow[] {
-    return rows.flatMap((row) => {
-      this.steps += 1;
-      if (this.isDone(row)) return [row];
-      return this.#groupsOf(row.node, column).map(({ set, node }) => ({
-        cells: set === ANY ? row.cells : row.cells.with(column, set),
-        node,
-      }));
-    });
+    this.steps += rows.length;
+    const parts: PartialRow[] = [];
+    for (const row of rows) {
+      if (this.isDone(row)) {
+        parts.push(row);
+        continue;
+      }
+      for (const { set, node } of this.#groupsOf(row.node, column)) {
+        parts.push({ cells: set === ANY ? row.cells : row.cells.with(column, set), node });
+      }
+    }
+    return parts;
   }
 
   #groupsOf(node: Node, column: number): readonly { readonly set: number; readonly node: Node }[] {

@@ -15,11 +15,12 @@ export interface Tile {
 export function allTiles(grid: OutcomeGrid, cells: readonly number[], most: number): readonly Tile[] | undefined {
   const outcome = grid.outcome(cells[0] as number);
   const queue = cells.map((cell) => grid.around([cell]));
-  const keyOf = keysOf(grid);
-  const seen = new Set(queue.map(keyOf));
+  const keys = new BoxKeys(grid);
+  const seen = new Set(queue.map((box) => keys.of(box)));
   // Every such box is reached by growing: what it is grown from is part of it.
   for (const box of queue) {
     if (queue.length > most) return undefined;
+    const key = keys.of(box);
     for (let column = 0; column < box.length; column += 1) {
       const { ordered, places } = grid.axes[column] as Axis;
       const mask = box[column] as number;
@@ -27,11 +28,10 @@ export function allTiles(grid: OutcomeGrid, cells: readonly number[], most: numb
       for (let place = 0; place < places.length; place += 1) {
         const added = 1 << place;
         if (mask & added || (ordered && !(beside & added))) continue;
-        const grown = box.with(column, mask | added);
-        const key = keyOf(grown);
-        if (seen.has(key)) continue;
-        seen.add(key);
-        if (grid.isPure(box.with(column, added), outcome)) queue.push(grown);
+        const grown = keys.ofGrown(key, box, column, added);
+        if (seen.has(grown)) continue;
+        seen.add(grown);
+        if (grid.isPure(box.with(column, added), outcome)) queue.push(box.with(column, mask | added));
       }
     }
   }
@@ -39,20 +39,33 @@ export function allTiles(grid: OutcomeGrid, cells: readonly number[], most: numb
   return queue.flatMap((box) => contents.ofNew(box) ?? []).toSorted((a, b) => b.held.length - a.held.length);
 }
 
-/** Tells boxes apart: a number where one holds the masks of all axes exactly. */
-function keysOf({ axes }: OutcomeGrid): (box: Box) => number | string {
-  const weights: number[] = [];
-  let bits = 0;
-  for (const { places } of axes) {
-    weights.push(2 ** bits);
-    bits += places.length;
+/** Tells boxes apart: by a number where one holds the masks of all axes exactly. */
+class BoxKeys {
+  /** By axis, what one place of it counts. */
+  readonly #weights: readonly number[];
+  readonly #isExact: boolean;
+
+  constructor({ axes }: OutcomeGrid) {
+    let bits = 0;
+    this.#weights = axes.map(({ places }) => {
+      bits += places.length;
+      return 2 ** (bits - places.length);
+    });
+    this.#isExact = bits <= 53;
   }
-  if (bits > 53) return (box) => box.join(' ');
-  return (box) => {
-    let key = 0;
-    for (let column = 0; column < box.length; column += 1) key += (box[column] as number) * (weights[column] as number);
-    return key;
-  };
+
+  of(box: Box): number | string {
+    return this.#isExact
+      ? box.reduce((key, mask, column) => key + mask * (this.#weights[column] as number), 0)
+      : box.join(' ');
+  }
+
+  /** The key of a box to which a place is added, from the key that it has without. */
+  ofGrown(key: number | string, box: Box, column: number, added: number): number | string {
+    return typeof key === 'number'
+      ? key + added * (this.#weights[column] as number)
+      : this.of(box.with(column, (box[column] as number) | added));
+  }
 }
 
 /** The sets of cells that boxes hold, as words of bits. */
