@@ -1,8 +1,14 @@
 /** Proof that a table has no row too many: one case out of each row, of which no two fit one row. */
-import type { OutcomeGrid } from './outcome-grid.ts';
+import { type Box, type OutcomeGrid, placesIn } from './outcome-grid.ts';
 
 /** The most cells that are tried for the rows of one outcome. */
 const MOST_TRIES = 2000;
+
+/** A row as a box, and its cells of the outcome. */
+export interface Held {
+  readonly box: Box;
+  readonly cells: readonly number[];
+}
 
 /** Which cells of one outcome no row can hold together. Asked over and over, answered once. */
 export class Apartness {
@@ -25,6 +31,25 @@ export class Apartness {
     }
     if (!known[b - a]) known[b - a] = this.#grid.isPureAround(a, b, this.#outcome) ? 2 : 1;
     return known[b - a] === 1;
+  }
+
+  /**
+   * Whether some cell of one row is not apart from some cell of another. Where all cells of both can happen, few pairs need
+   * to be asked: of two cells that are not apart, one may take over the other's place on an axis where its row has it.
+   */
+  areTouching(one: Held, other: Held): boolean {
+    if (!isFull(one) || !isFull(other)) return one.cells.some((a) => other.cells.some((b) => !this.areApart(a, b)));
+    const visit = (column: number, a: number, b: number): boolean => {
+      if (column === one.box.length) return !this.areApart(a, b);
+      const stride = this.#grid.strides[column] as number;
+      const [here, there] = [one.box[column] as number, other.box[column] as number];
+      const next = (x: number, y: number): boolean => visit(column + 1, a + x * stride, b + y * stride);
+      return (
+        placesIn(here & there).some((place) => next(place, place)) ||
+        placesIn(here & ~there).some((x) => placesIn(there & ~here).some((y) => next(x, y)))
+      );
+    };
+    return visit(0, 0, 0);
   }
 
   /**
@@ -52,4 +77,9 @@ export class Apartness {
     };
     return choose(0);
   }
+}
+
+/** Whether every cell of the row can happen. */
+function isFull({ box, cells }: Held): boolean {
+  return cells.length === box.reduce((product, mask) => product * placesIn(mask).length, 1);
 }

@@ -1,14 +1,13 @@
 /** What is known of the fewest rows of one table, and the rows that no order of splits finds. */
-import { Apartness } from './apartness.ts';
+import { Apartness, type Held } from './apartness.ts';
 import { fewerRows } from './fewer-rows.ts';
 import { type Box, OutcomeGrid } from './outcome-grid.ts';
 import type { PartialRow, TableSpace } from './table-space.ts';
 import { ANY, type ValueSets } from './value-sets.ts';
 
 /** A row with the cells of the grid that it holds. */
-interface Part {
+interface Part extends Held {
   readonly row: PartialRow;
-  readonly cells: readonly number[];
 }
 
 /** Rows of each outcome are judged by themselves: no row of another is in their way. */
@@ -66,7 +65,10 @@ export class Fewest {
 
   #parts(rows: readonly PartialRow[], grid: OutcomeGrid): readonly Part[] {
     const outcome = this.#space.diagrams.valueOf((rows[0] as PartialRow).node) as number;
-    return rows.map((row) => ({ row, cells: grid.cellsIn(this.#boxOf(row, grid), outcome) }));
+    return rows.map((row) => {
+      const box = this.#boxOf(row, grid);
+      return { row, box, cells: grid.cellsIn(box, outcome) };
+    });
   }
 
   #boxOf(row: PartialRow, grid: OutcomeGrid): Box {
@@ -91,8 +93,7 @@ export class Fewest {
 /** The rows in clusters: no row can hold a cell of one cluster together with a cell of another. */
 function clusters(parts: readonly Part[], apartness: Apartness): readonly (readonly Part[])[] {
   return parts.reduce<readonly (readonly Part[])[]>((found, part) => {
-    const touches = (others: readonly Part[]): boolean =>
-      others.some(({ cells }) => cells.some((a) => part.cells.some((b) => !apartness.areApart(a, b))));
+    const touches = (others: readonly Part[]): boolean => others.some((other) => apartness.areTouching(other, part));
     const apart = found.filter((cluster) => !touches(cluster));
     return [...apart, [...found.filter(touches).flat(), part]];
   }, []);

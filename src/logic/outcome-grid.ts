@@ -24,6 +24,9 @@ export class OutcomeGrid {
   /** How much the index grows with one place on each axis. */
   readonly strides: readonly number[];
   readonly #outcomes: Int32Array;
+  // The axes on which two cells differ: how many places the box around them has there, and how far these are apart.
+  readonly #counts: Int32Array;
+  readonly #steps: Int32Array;
 
   /** Undefined where the grid would be too large. */
   static of(space: TableSpace): OutcomeGrid | undefined {
@@ -42,6 +45,8 @@ export class OutcomeGrid {
     }
     this.strides = strides;
     this.#outcomes = new Int32Array(cells);
+    this.#counts = new Int32Array(axes.length);
+    this.#steps = new Int32Array(axes.length);
     const { diagrams } = space;
     const fill = (node: Node, column: number, first: number): void => {
       const outcome = diagrams.valueOf(node);
@@ -107,9 +112,7 @@ export class OutcomeGrid {
   /** Whether every cell of the smallest box around two cells has this outcome or cannot happen. */
   isPureAround(a: number, b: number, outcome: number): boolean {
     let first = 0;
-    // Axes on which they differ: how many places the box has there, and how far these are apart.
-    const counts: number[] = [];
-    const steps: number[] = [];
+    let differing = 0;
     for (let column = 0; column < this.axes.length; column += 1) {
       const stride = this.strides[column] as number;
       const [one, other] = [this.place(a, column), this.place(b, column)];
@@ -117,17 +120,19 @@ export class OutcomeGrid {
       if (one === other) continue;
       const distance = Math.abs(one - other);
       const isOrdered = (this.axes[column] as Axis).ordered;
-      counts.push(isOrdered ? distance + 1 : 2);
-      steps.push(isOrdered ? stride : distance * stride);
+      this.#counts[differing] = isOrdered ? distance + 1 : 2;
+      this.#steps[differing] = isOrdered ? stride : distance * stride;
+      differing += 1;
     }
-    const visit = (axis: number, from: number): boolean => {
-      if (axis === counts.length) return this.#isFree(from, outcome);
-      const step = steps[axis] as number;
-      const end = from + (counts[axis] as number) * step;
-      for (let cell = from; cell < end; cell += step) if (!visit(axis + 1, cell)) return false;
-      return true;
-    };
-    return visit(0, first);
+    return this.#isPureFrom(first, differing, outcome);
+  }
+
+  #isPureFrom(first: number, axes: number, outcome: number): boolean {
+    if (axes === 0) return this.#isFree(first, outcome);
+    const step = this.#steps[axes - 1] as number;
+    const end = first + (this.#counts[axes - 1] as number) * step;
+    for (let cell = first; cell < end; cell += step) if (!this.#isPureFrom(cell, axes - 1, outcome)) return false;
+    return true;
   }
 
   #isFree(cell: number, outcome: number): boolean {
@@ -172,4 +177,11 @@ function withoutGaps(mask: number): number {
 
 function lowestBit(mask: number): number {
   return 31 - Math.clz32(mask & -mask);
+}
+
+/** The places in a mask, in rising order. */
+export function placesIn(mask: number): readonly number[] {
+  const places: number[] = [];
+  for (let rest = mask; rest; rest &= rest - 1) places.push(lowestBit(rest));
+  return places;
 }
