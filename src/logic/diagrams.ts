@@ -46,7 +46,11 @@ export class Diagrams {
   readonly yes: Node;
   readonly #kernel: Kernel;
   readonly #meter: Meter;
-  readonly #operations = new Map<string, number>();
+  /** The operations that are asked for most, and by key all others. */
+  readonly #operations = { ite: 0, and: 1, or: 2, restrict: 3 };
+  readonly #otherOperations = new Map<string, number>();
+  readonly #decideAnd: (f: Node, g: Node) => Node;
+  readonly #decideOr: (f: Node, g: Node) => Node;
   /** Supports are asked for over and over. */
   readonly #supports = new Map<Node, readonly number[]>();
   /** By depth, the level that nodes test there; and by level, its depth. */
@@ -74,8 +78,22 @@ export class Diagrams {
     this.#meter = new Meter(options);
     const table = new UniqueTable(sizes, this.#meter);
     this.#kernel = { table, cache: new ComputedTable(this.#meter) };
-    this.no = table.terminal(0);
-    this.yes = table.terminal(1);
+    const no = table.terminal(0);
+    const yes = table.terminal(1);
+    const undecided = (a: Node, b: Node): Node =>
+      table.isTerminal(a) || table.isTerminal(b) ? notBoolean() : UNDECIDED;
+    this.#decideAnd = (a, b) => {
+      if (a === no || b === no) return no;
+      if (a === yes) return b;
+      return b === yes || a === b ? a : undecided(a, b);
+    };
+    this.#decideOr = (a, b) => {
+      if (a === yes || b === yes) return yes;
+      if (a === no) return b;
+      return b === no || a === b ? a : undecided(a, b);
+    };
+    this.no = no;
+    this.yes = yes;
   }
 
   /** The diagram that is `value` in every case, an integer from 0 to 2^31 - 1. */
@@ -104,7 +122,8 @@ export class Diagrams {
 
   /** Holds where the variable at `level` has one of `values`. */
   literal(level: number, values: readonly number[]): Node {
-    const children = new Array<Node>(this.variables[level]?.size ?? 0).fill(this.no);
+    const children: Node[] = [];
+    for (let value = this.variables[level]?.size ?? 0; value > 0; value -= 1) children.push(this.no);
     for (const value of values) {
       this.#checkValue(level, value);
       children[value] = this.yes;
@@ -132,7 +151,7 @@ export class Diagrams {
 
   /** `g` where the Boolean `f` holds, else `h`; these two may have any terminals. */
   ite(f: Node, g: Node, h: Node): Node {
-    return ifThenElse(this.#kernel, this.#operation('ite'), f, g, h);
+    return ifThenElse(this.#kernel, this.#operations.ite, f, g, h);
   }
 
   /** Combines the terminals of `f` and `g` case by case. One `key` must always come with the same `combine`. */
@@ -166,7 +185,7 @@ export class Diagrams {
   /** The cofactor: what `f` becomes when the variable at `level` has `value`. */
   restrict(f: Node, level: number, value: number): Node {
     this.#checkValue(level, value);
-    return restrictOne(this.#kernel, this.#operation('restrict'), f, this.#depths[level] as number, value);
+    return restrictOne(this.#kernel, this.#operations.restrict, f, this.#depths[level] as number, value);
   }
 
   /** The cofactor for several variables, given as level to value; those outside the support are not read. */
@@ -284,23 +303,11 @@ export class Diagrams {
   }
 
   #and(f: Node, g: Node): Node {
-    const { table } = this.#kernel;
-    return applyBinary(this.#kernel, this.#operation('and'), Math.min(f, g), Math.max(f, g), (a, b) => {
-      if (a === this.no || b === this.no) return this.no;
-      if (a === this.yes) return b;
-      if (b === this.yes || a === b) return a;
-      return table.isTerminal(a) || table.isTerminal(b) ? notBoolean() : UNDECIDED;
-    });
+    return applyBinary(this.#kernel, this.#operations.and, Math.min(f, g), Math.max(f, g), this.#decideAnd);
   }
 
   #or(f: Node, g: Node): Node {
-    const { table } = this.#kernel;
-    return applyBinary(this.#kernel, this.#operation('or'), Math.min(f, g), Math.max(f, g), (a, b) => {
-      if (a === this.yes || b === this.yes) return this.yes;
-      if (a === this.no) return b;
-      if (b === this.no || a === b) return a;
-      return table.isTerminal(a) || table.isTerminal(b) ? notBoolean() : UNDECIDED;
-    });
+    return applyBinary(this.#kernel, this.#operations.or, Math.min(f, g), Math.max(f, g), this.#decideOr);
   }
 
   #quantify(key: string, f: Node, levels: readonly number[], combine: (g: Node, h: Node) => Node): Node {
@@ -314,10 +321,10 @@ export class Diagrams {
   }
 
   #operation(key: string): number {
-    const known = this.#operations.get(key);
+    const known = this.#otherOperations.get(key);
     if (known !== undefined) return known;
-    const operation = this.#operations.size;
-    this.#operations.set(key, operation);
+    const operation = Object.keys(this.#operations).length + this.#otherOperations.size;
+    this.#otherOperations.set(key, operation);
     return operation;
   }
 

@@ -217,7 +217,10 @@ describe('damaged packed diagrams', () => {
           return;
         }
         sound += 1;
-        expect(pack(manager, loaded)).toEqual(data);
+        // A level put in the place of another may be sound too: where the nodes test the levels in that order.
+        const others = SIZES.map((_, level) => level).filter((level) => !data.levels.includes(level));
+        const ordered = new Diagrams(variablesOf(SIZES), { order: [...data.levels, ...others] });
+        expect(pack(ordered, loadPacked(ordered, data))).toEqual(data);
         expect([...unpack(data).evaluate(SIZES.map(() => 0))]).toEqual(
           loaded.map((root) =>
             manager.evaluate(
