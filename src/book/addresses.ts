@@ -3,6 +3,7 @@ import type {
   Aircraft,
   Condition,
   Control,
+  Detector,
   Fleet,
   Item,
   ItemKind,
@@ -24,6 +25,8 @@ export const MESSAGES: Address = 'messages.html';
 export const LEGENDS: Address = 'legends.html';
 export const CONDITIONS: Address = 'conditions.html';
 export const OPTIONS: Address = 'options.html';
+export const GLOSSARY: Address = 'glossary.html';
+export const TERMS: Address = 'index-of-terms.html';
 export const FLEET: Address = 'fleet.html';
 export const PROCEDURES: Address = 'procedures.html';
 export const QUERIES: Address = 'queries.html';
@@ -45,6 +48,16 @@ export function messageAnchor(message: Pick<Item, 'id'>): string {
 /** Where a sound stands on the page of all messages and sounds. */
 export function soundAnchor(sound: Pick<Sound, 'id'>): string {
   return `sound-${sound.id}`;
+}
+
+/** Where a term stands in the glossary. */
+export function termAnchor(id: string): string {
+  return `term-${id}`;
+}
+
+/** Where a detector stands on the page of its number. */
+export function detectorAnchor({ id }: Pick<Detector, 'id'>): string {
+  return `detector-${id}`;
 }
 
 /** Where a signal stands on the page of conditions and signals. */
@@ -129,6 +142,14 @@ export function indexOf(fleet: Fleet): Map<string, Listed> {
     index.set(sequence.id, { to: sequenceAddress(sequence), title: sequence.title });
   }
   for (const sound of fleet.sounds) index.set(sound.id, { to: soundAddress(sound), title: sound.title });
+  for (const detector of fleet.detectors) {
+    const to = conditionAddress({ id: detector.number });
+    index.set(detector.id, { to, anchor: detectorAnchor(detector), title: detector.title });
+  }
+  for (const { id, title, panel } of fleet.places) {
+    index.set(id, { to: panelAddress({ id: panel }), anchor: placeAnchor(id), title });
+  }
+  for (const { id, title } of fleet.glossary) index.set(id, { to: GLOSSARY, anchor: termAnchor(id), title });
   for (const { id, title } of fleet.signals) index.set(id, { to: CONDITIONS, anchor: signalAnchor(id), title });
   for (const procedure of fleet.procedures) {
     index.set(procedure.id, { to: procedureAddress(procedure), title: procedure.title });

@@ -180,4 +180,39 @@ export interface FleetPage extends PageBase {
   readonly changes: readonly (ChangeView & { readonly aircraft: Listed })[];
 }
 
-export type ReferencePage = MessagesPage | LegendsPage | ConditionsPage | OptionsPage | FleetPage;
+export interface TermView {
+  /** Anchor, unique on its page. */
+  readonly id: string;
+  readonly title: string;
+  readonly meaning: string;
+  /** Other words for it. */
+  readonly also: readonly string[];
+  readonly see: readonly Listed[];
+  readonly citations: readonly CitationView[];
+}
+export interface GlossaryPage extends PageBase {
+  readonly kind: 'glossary';
+  readonly letters: readonly { readonly id: string; readonly letter: string; readonly terms: readonly TermView[] }[];
+}
+
+/** A word or legend of the index, and where it leads. */
+export interface TermEntry {
+  readonly text: string;
+  /** As it stands on a panel or a screen. */
+  readonly legend: boolean;
+  /** What is found, and where: "toggle switch", "another word for". */
+  readonly ways: readonly { readonly kind: string; readonly to: Listed }[];
+}
+export interface TermsPage extends PageBase {
+  readonly kind: 'terms';
+  readonly letters: readonly { readonly id: string; readonly letter: string; readonly entries: readonly TermEntry[] }[];
+}
+
+export type ReferencePage =
+  | MessagesPage
+  | LegendsPage
+  | ConditionsPage
+  | OptionsPage
+  | FleetPage
+  | GlossaryPage
+  | TermsPage;

@@ -2,14 +2,11 @@
 import { type Compiled, detectorCuts, formatNumber } from '../compile/index.ts';
 import { compareDecimals } from '../language/index.ts';
 import { type Condition, type Detector, type Fleet, overridesOf } from '../model/index.ts';
+import { detectorAnchor } from './addresses.ts';
 import type { DetectorView, Listed } from './book.ts';
 import { namedIn } from './expression-words.ts';
 import { citations, listedItem } from './links.ts';
 import { listedReadersInTime } from './links-time.ts';
-
-export function detectorAnchor({ id }: Detector): string {
-  return `detector-${id}`;
-}
 
 export function detectorViews({ fleet }: Compiled, condition: Condition): DetectorView[] {
   return fleet.detectors

@@ -4,6 +4,7 @@ import type { Tour } from '../model/index.ts';
 import {
   CONDITIONS,
   FLEET,
+  GLOSSARY,
   LEGENDS,
   MESSAGES,
   OPTIONS,
@@ -11,6 +12,7 @@ import {
   procedureAddress,
   SEQUENCES,
   SUPPLIES,
+  TERMS,
   TOURS,
   tourAddress,
 } from './addresses.ts';
@@ -31,7 +33,7 @@ export function hasLegends({ fleet }: Compiled): boolean {
 
 /** The pages of the lists, each with the question that it answers: what a reader in a hurry looks up comes first. */
 export function listPages(compiled: Compiled): Listed[] {
-  const { options, conditions, tours } = compiled.fleet;
+  const { options, conditions, glossary, tours } = compiled.fleet;
   const listed = (there: boolean, to: Address, title: string, detail: string): Listed[] =>
     there ? [{ to, title, detail }] : [];
   return [
@@ -58,6 +60,13 @@ export function listPages(compiled: Compiled): Listed[] {
       'Conditions and signals',
       'What the lights depend on beside their controls, in one place.',
     ),
+    ...listed(
+      glossary.length > 0,
+      GLOSSARY,
+      'Glossary',
+      'Words of the trade and of the house, as this book uses them.',
+    ),
+    { to: TERMS, title: 'Index', detail: 'Everything that has a name, from A to Z.' },
     ...listed(tours.length > 0, TOURS, 'Tours', 'A panel, stop by stop, for those who teach it.'),
   ];
 }

@@ -14,6 +14,7 @@ import { controlPage } from './pages/control.ts';
 import { differencesPages } from './pages/differences.ts';
 import { fleetPage } from './pages/fleet.ts';
 import { homePage, queriesListed } from './pages/front.ts';
+import { glossaryPage } from './pages/glossary.ts';
 import { itemPage } from './pages/item.ts';
 import { legendsPage } from './pages/legends.ts';
 import { messagesPage } from './pages/messages.ts';
@@ -25,6 +26,7 @@ import { queriesPage } from './pages/queries.ts';
 import { sequencePage, sequencesPage } from './pages/sequence.ts';
 import { soundPage } from './pages/sound.ts';
 import { hasSupplies, suppliesPage, supplyPage } from './pages/supply.ts';
+import { termsPage } from './pages/terms.ts';
 import { tourPage, toursPage } from './pages/tour.ts';
 import { searchEntries } from './search.ts';
 
@@ -61,6 +63,8 @@ export function makeBook(compiled: Compiled): Book {
       ...fleet.aircraft.map((aircraft) => aircraftPage(compiled, aircraft)),
       ...differencesPages(compiled),
       ...(fleet.queries.length > 0 ? [queriesPage(compiled)] : []),
+      ...(fleet.glossary.length > 0 ? [glossaryPage(fleet, index)] : []),
+      termsPage(compiled),
       aboutPage(compiled, index),
     ],
     index,

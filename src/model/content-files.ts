@@ -16,6 +16,7 @@ export interface ContentFiles {
   readonly claims?: SourceFile;
   readonly sources?: SourceFile;
   readonly queries?: SourceFile;
+  readonly glossary?: SourceFile;
   readonly panels: readonly SourceFile[];
   readonly procedures: readonly SourceFile[];
   readonly notes: readonly SourceFile[];
@@ -40,6 +41,7 @@ const SINGLE = {
   claims: 'claims.yaml',
   sources: 'sources.yaml',
   queries: 'queries.yaml',
+  glossary: 'glossary.yaml',
 } as const;
 const REQUIRED = ['book.yaml', 'options.yaml', 'aircraft.csv', 'conditions.yaml'] as const;
 

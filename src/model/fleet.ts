@@ -487,6 +487,16 @@ export interface Source {
   readonly place: Place;
 }
 
+/** A word of the trade, or of the house, and what it means here. */
+export interface Term extends Defined {
+  /** One plain paragraph. */
+  readonly meaning: string;
+  /** Other words for it, as crews say them. */
+  readonly also: readonly string[];
+  /** Ids of definitions, and of other terms, that it leads to. */
+  readonly see: readonly string[];
+}
+
 /** A statement that must hold in every case on every fit. */
 export interface Claim {
   readonly expression: Expression;
@@ -565,6 +575,7 @@ export interface Fleet {
   readonly procedures: readonly Procedure[];
   readonly sources: readonly Source[];
   readonly queries: readonly Query[];
+  readonly glossary: readonly Term[];
   readonly claims: readonly Claim[];
   readonly notes: readonly Note[];
   readonly tours: readonly Tour[];

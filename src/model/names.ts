@@ -26,6 +26,7 @@ export type NameKind =
   | 'store'
   | 'sound'
   | 'timeline'
+  | 'term'
   | 'procedure';
 
 interface Declared {
@@ -50,8 +51,26 @@ export const KIND_WORDS: Readonly<Record<NameKind, string>> = {
   store: 'a store',
   sound: 'a sound',
   timeline: 'a timeline',
+  term: 'a term of the glossary',
   procedure: 'a procedure',
 };
+
+/** Kinds of definition that have a page of their own. */
+export const PAGED: readonly NameKind[] = [
+  'panel',
+  'option',
+  'condition',
+  'control',
+  'item',
+  'message',
+  'supply',
+  'sequence',
+  'sound',
+  'procedure',
+];
+
+/** Those, and what has a place on a page. */
+export const REFERABLE: readonly NameKind[] = [...PAGED, 'place', 'detector', 'signal', 'term'];
 
 export class Names {
   readonly #declared = new Map<string, Declared>();

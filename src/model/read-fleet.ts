@@ -14,6 +14,7 @@ import { prune } from './prune.ts';
 import { type ReadBook, readBook, readSources } from './read-book.ts';
 import { readClaims } from './read-claims.ts';
 import { readConditions, readSignals } from './read-conditions.ts';
+import { declareGlossary } from './read-glossary.ts';
 import { readNote } from './read-notes.ts';
 import { readOptions } from './read-options.ts';
 import { declareOverrides } from './read-overrides.ts';
@@ -43,8 +44,8 @@ export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics
 /** Whether nothing is declared or listed by a panel that the Fleet lacks, and every note and tour is there. */
 function isWhole(fleet: Fleet, declared: readonly string[], files: ContentFiles): boolean {
   const { panels, detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries } = fleet;
-  const { notes, tours } = fleet;
-  const lists = [detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries];
+  const { glossary, notes, tours } = fleet;
+  const lists = [detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries, glossary];
   const known = new Set(lists.flatMap((list) => list.map(({ id }) => id)));
   const listed = [...declared, ...panels.flatMap((panel) => [...panel.controls, ...panel.items])];
   const texts = notes.length === files.notes.length && tours.length === files.tours.length;
@@ -74,6 +75,7 @@ function readParts(
   const panels = files.panels.flatMap((file) => declarePanel(file, context) ?? []);
   const declaredOverrides = declareOverrides(files.overrides, context);
   const declaredTimelines = declareTimelines(files.timelines, context);
+  const declaredTerms = declareGlossary(files.glossary, context);
   const declaredProcedures = files.procedures.flatMap((file) => declareProcedure(file, context) ?? []);
   names.reportFormer();
 
@@ -135,12 +137,13 @@ function readParts(
     !circular &&
     aircraft.length > 0;
   const queries = declaredQueries.read(context);
+  const glossary = declaredTerms.map((term) => term.read());
   reportUnused(queries, context);
   const declared = [
     ...panels.flatMap((panel) => panel.declaredIds),
     ...(conditions?.detectors?.ids ?? []),
     ...declaredOverrides.ids,
-    ...[...declaredTimelines, ...declaredProcedures].map(({ id }) => id),
+    ...[...declaredTimelines, ...declaredProcedures, ...declaredTerms].map(({ id }) => id),
   ];
   if (!read || !judgeable) return { fleet: undefined, declared };
   const fleet = prune({
@@ -163,6 +166,7 @@ function readParts(
     timelines,
     procedures,
     queries,
+    glossary,
     sources: [...(sources?.values() ?? [])],
     claims,
     notes,

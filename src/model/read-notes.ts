@@ -2,7 +2,8 @@
 import type { SourceFile } from '../diagnostics/index.ts';
 import type { Context } from './context.ts';
 import type { Aircraft, Note } from './fleet.ts';
-import { PAGED, ProseReader, parseProse, readFrontMatter } from './read-prose.ts';
+import { PAGED } from './names.ts';
+import { ProseReader, parseProse, readFrontMatter } from './read-prose.ts';
 import { frontMatterSchema } from './schema.ts';
 import { itemsUnder, scalarUnder } from './yaml-source.ts';
 

@@ -13,23 +13,9 @@ import { nearestName, type Place, type SourceFile } from '../diagnostics/index.t
 import { type Context, oneParagraph } from './context.ts';
 import type { Aircraft, Claim } from './fleet.ts';
 import { attributeKeyPlace, attributeSource, hasLabelOrAttributes, placeOf } from './markdown-places.ts';
-import type { NameKind } from './names.ts';
+import { REFERABLE } from './names.ts';
 import { checkShape } from './schema-check.ts';
 import { readYaml, type YamlNode } from './yaml-source.ts';
-
-/** Kinds of definition that have a page of their own. */
-export const PAGED: readonly NameKind[] = [
-  'panel',
-  'option',
-  'condition',
-  'control',
-  'item',
-  'message',
-  'supply',
-  'sequence',
-  'sound',
-  'procedure',
-];
 
 /** What a text is, in the words of the diagnostics. */
 export type TextKind = 'note' | 'tour';
@@ -147,9 +133,9 @@ export class ProseReader {
     const id = node.url.slice('ref:'.length);
     const { names } = this.#context;
     const kind = names.kindOf(id);
-    if (names.isBroken(id) || (kind !== undefined && PAGED.includes(kind))) return;
+    if (names.isBroken(id) || (kind !== undefined && REFERABLE.includes(kind))) return;
     if (kind === undefined && names.former.report(id, this.#within(node, id))) return;
-    const nearest = nearestName(id, names.ofKinds(PAGED));
+    const nearest = nearestName(id, names.ofKinds(REFERABLE));
     this.#context.diagnostics.report('SL501', { kind: this.#kind, id, nearest }, this.#within(node, id));
   }
 

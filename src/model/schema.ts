@@ -99,6 +99,15 @@ export const sourcesSchema = z.record(
   documentId,
   z.strictObject({ title: text, revision: label, date: z.iso.date().optional() }),
 );
+const term = z.strictObject({
+  title: text.describe('The term itself'),
+  meaning: text.describe('What it means here, in one plain paragraph'),
+  also: z.array(text).min(1).optional().describe('Other words for it, as crews say them'),
+  see: z.array(text).min(1).optional().describe('Ids of definitions or other terms that it leads to'),
+  source: source.optional(),
+  formerly,
+});
+export const glossarySchema = z.record(id, term);
 export const frontMatterSchema = z.strictObject({ title: text, about: z.array(text).optional() });
 export const tourFrontMatterSchema = z.strictObject({
   title: text,
@@ -124,6 +133,7 @@ export function jsonSchemas(): Record<string, object> {
     claims: claimsSchema,
     sources: sourcesSchema,
     queries: queriesSchema,
+    glossary: glossarySchema,
     'note-front-matter': frontMatterSchema,
     'tour-front-matter': tourFrontMatterSchema,
   };

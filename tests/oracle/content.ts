@@ -238,6 +238,16 @@ export interface ContentText {
   readonly timelines: ReadonlyMap<string, TimelineText>;
   readonly procedures: ReadonlyMap<string, ProcedureText>;
   readonly queries: ReadonlyMap<string, { readonly title: string; readonly isOpen: boolean }>;
+  /** Term id to what glossary.yaml says of it. */
+  readonly glossary: ReadonlyMap<
+    string,
+    {
+      readonly title: string;
+      readonly meaning: string;
+      readonly also: readonly string[];
+      readonly see: readonly string[];
+    }
+  >;
   /** From claims.yaml and from checked sentences in notes, in that order. */
   readonly claims: readonly { readonly sentence: string; readonly holds: string }[];
 }

@@ -194,6 +194,12 @@ export function readContent(folder: string): ContentText {
       title: raw.title,
       isOpen: raw.answered === undefined,
     })),
+    glossary: mapOf(yaml(folder, 'glossary.yaml'), (_, raw) => ({
+      title: raw.title,
+      meaning: raw.meaning.trim().replace(/\s+/g, ' '),
+      also: raw.also ?? [],
+      see: raw.see ?? [],
+    })),
     claims: [
       ...claims.map((raw) => ({ sentence: raw.sentence, holds: raw.holds })),
       ...texts.flatMap(checkedSentences),

@@ -7,11 +7,12 @@ import type { LegendsPage, LegendThing, LegendView, OccasionGroup } from '../boo
 import { link, stateView, text, upperFirst } from '../cells.ts';
 import { effectivity } from '../effectivity.ts';
 import { expressionWords, namedIn } from '../expression-words.ts';
+import { inAlphabet, initialOf } from '../in-alphabet.ts';
 import { listedItem } from '../links.ts';
 import { occasionOf, occasionsOf, quietNode } from '../occasions.ts';
 import { isItemOn } from '../positions.ts';
 import { trailTo } from '../trail.ts';
-import { inAlphabet, isMissing } from './messages.ts';
+import { isMissing } from './messages.ts';
 
 export function legendsPage(compiled: Compiled): LegendsPage {
   const things = compiled.fleet.items
@@ -35,12 +36,6 @@ export function legendsPage(compiled: Compiled): LegendsPage {
     trail: trailTo(),
     letters: [...letters].map(([letter, some]) => ({ id: `letter-${letter.toLowerCase()}`, letter, legends: some })),
   };
-}
-
-/** The letter that a word stands under; what begins with none stands under "0". */
-export function initialOf(words: string): string {
-  const first = words.charAt(0).toUpperCase();
-  return /[A-Z]/.test(first) ? first : '0';
 }
 
 /** An anchor for each of some distinct words, made of the letters in them. */

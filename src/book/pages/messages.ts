@@ -9,6 +9,7 @@ import type { MessagesPage, MessageView, OccasionGroup, SoundEntry } from '../bo
 import type { SoundPage } from '../book-time.ts';
 import { text, upperFirst } from '../cells.ts';
 import { effectivity, effectivityOf } from '../effectivity.ts';
+import { inAlphabet } from '../in-alphabet.ts';
 import { heldBack } from '../item-facts.ts';
 import { itemsNamedBy, listedItem } from '../links.ts';
 import { listedReadersInTime, listedSound } from '../links-time.ts';
@@ -49,12 +50,6 @@ export function messagesPage(compiled: Compiled, sounds: readonly SoundPage[]): 
     sounds: sounds.map((page) => soundEntry(compiled, page)),
   };
 }
-
-/** Letters by the alphabet, whatever the machine's own language. */
-export function inAlphabet(a: string, b: string): number {
-  return COLLATOR.compare(a, b) || (a < b ? -1 : a > b ? 1 : 0);
-}
-const COLLATOR = new Intl.Collator('en', { numeric: true });
 
 function messageView(compiled: Compiled, item: Item): MessageView {
   const { fleet } = compiled;

@@ -209,6 +209,21 @@ export const itemCodes = {
       'The words and, or, not, implies, is, are, for, always and never cannot be values, modes, attributes or lamps: rules could ' +
       'not speak of them. A control with a position that springs back can have no positions called held or released.',
   }),
+  SL378: define({
+    severity: 'error',
+    title: 'A word for two terms',
+    message: (facts: { word: string }) => `"${facts.word}" stands in the glossary for more than one term.`,
+    hint: () => 'Keep it at the term that crews mean by it, or make one term of the two.',
+    explanation:
+      'A term and the other words for it lead a reader to one meaning. Capital and small letters are taken to be the same.',
+  }),
+  SL379: define({
+    severity: 'error',
+    title: 'A term that leads to itself',
+    message: (facts: { term: string }) => `"${facts.term}" stands under its own "see".`,
+    hint: () => 'Name other terms and definitions there.',
+    explanation: 'What stands under "see" is where a reader goes on from the term.',
+  }),
   SL396: define({
     severity: 'error',
     title: 'A key that counts for nothing here',
