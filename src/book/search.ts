@@ -1,6 +1,7 @@
 /** What can be searched for: one entry for each page that a reader may want, with the words that crews know it by. */
 import { type Compiled, type Fit, legendOn, NOT_FITTED, positionsOf } from '../compile/index.ts';
-import type { Control, Item, Position } from '../model/index.ts';
+import type { Control, Item, Position, Term } from '../model/index.ts';
+import { GLOSSARY, termAnchor } from './addresses.ts';
 import type { Address, Page } from './book.ts';
 import { effectivityOf } from './effectivity.ts';
 import { groupOf, settledOf } from './fits.ts';
@@ -11,6 +12,7 @@ export interface SearchEntry {
   /** "light", "control", "message". */
   readonly kind: string;
   readonly to: Address;
+  readonly anchor?: string;
   /** Where it belongs: the panel's title. */
   readonly place?: string;
   /** What stands on it or on a screen: legends, texts of messages, positions. */
@@ -23,6 +25,9 @@ export interface SearchEntry {
 
 /** Of every page, in the order of the book. */
 export function searchEntries(compiled: Compiled, pages: readonly Page[]): SearchEntry[] {
+  /** What the glossary calls a thing: crews may know it by no other word. */
+  const calledBy = (id: string): string[] =>
+    compiled.fleet.glossary.filter(({ see }) => see.includes(id)).flatMap(({ title, also }) => [title, ...also]);
   return pages.flatMap((page): SearchEntry[] => {
     const base = { title: page.title, to: page.address };
     const place = page.trail.length > 1 ? { place: page.trail.at(-1)?.title ?? '' } : {};
@@ -31,12 +36,24 @@ export function searchEntries(compiled: Compiled, pages: readonly Page[]): Searc
         return [];
       case 'control': {
         const control = compiled.fleet.controls.find(({ id }) => id === page.id) as Control;
-        return [{ ...base, ...place, kind: 'control', ...ofControl(compiled, control), words: [page.form] }];
+        return [
+          {
+            ...base,
+            ...place,
+            kind: 'control',
+            ...ofControl(compiled, control),
+            words: [page.form, ...calledBy(page.id)],
+          },
+        ];
       }
       case 'item': {
         const item = compiled.fleet.items.find(({ id }) => id === page.id) as Item;
         const kind = item.kind === 'message' && page.messageClass ? `${page.messageClass} message` : item.kind;
-        const words = [page.colour ?? '', ...page.lamps.flatMap(({ title, at = '' }) => [title, at])];
+        const words = [
+          ...calledBy(page.id),
+          page.colour ?? '',
+          ...page.lamps.flatMap(({ title, at = '' }) => [title, at]),
+        ];
         return [{ ...base, ...place, kind, ...ofItem(compiled, item), words: words.filter((each) => each !== '') }];
       }
       case 'sound':
@@ -55,10 +72,17 @@ export function searchEntries(compiled: Compiled, pages: readonly Page[]): Searc
         return [{ ...base, ...place, kind: 'supply' }];
       case 'panel':
         return [{ ...base, kind: 'panel', words: page.places.map(({ title }) => title) }];
+      case 'glossary':
+        return [{ ...base, kind: 'page' }, ...compiled.fleet.glossary.map(ofTerm)];
       default:
         return [{ ...base, kind: 'page' }];
     }
   });
+}
+
+/** A term, by its other words too. */
+function ofTerm({ id, title, also }: Term): SearchEntry {
+  return { title, kind: 'glossary', to: GLOSSARY, anchor: termAnchor(id), words: also };
 }
 
 /** Its positions as they stand on the panel of some aircraft, and who has it. */

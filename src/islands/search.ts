@@ -16,7 +16,14 @@ const RESULTS = 12;
 const ROOT = new URL('.', (document.currentScript as HTMLScriptElement).src).href;
 
 /** What crews see and touch stands before what it is made of. */
-const WEIGHTS: Readonly<Record<string, number>> = { sequence: 0.6, latch: 0.4, condition: 0.6, option: 0.6, page: 0.8 };
+const WEIGHTS: Readonly<Record<string, number>> = {
+  sequence: 0.6,
+  latch: 0.4,
+  condition: 0.6,
+  option: 0.6,
+  glossary: 0.7,
+  page: 0.8,
+};
 
 type Finder = (words: string) => SearchEntry[];
 
@@ -75,7 +82,7 @@ function resultOf(entry: SearchEntry, at: number): HTMLElement {
   const option = element('li', 'search-result');
   option.id = `search-result-${at}`;
   option.setAttribute('role', 'option');
-  option.dataset['to'] = entry.to;
+  option.dataset['to'] = entry.anchor === undefined ? entry.to : `${entry.to}#${entry.anchor}`;
   const title = element('span', 'search-title', entry.title);
   const legends = entry.kind === 'control' ? [] : (entry.legends ?? []);
   const kind = [entry.kind, entry.place].filter((part) => part !== undefined && part !== '').join(' · ');

@@ -50,6 +50,8 @@ async function found(page: Page, words: string): Promise<string[]> {
   );
 }
 
+const leadingTo = ({ to, anchor }: SearchEntry): string => (anchor === undefined ? to : `${to}#${anchor}`);
+
 const choose = chooser(random(86));
 /** A title with one letter of its longest word left out, which no other title has. */
 function mistyped({ title }: SearchEntry): string {
@@ -63,7 +65,7 @@ describe('the search', () => {
     const { page, troubles } = await open(1280);
     await page.keyboard.press('/');
     for (const entry of choose.some(entries, 40)) {
-      expect((await found(page, entry.title)).slice(0, 3), entry.title).toContain(entry.to);
+      expect((await found(page, entry.title)).slice(0, 3), entry.title).toContain(leadingTo(entry));
     }
     expect(troubles).toEqual([]);
     await page.context().close();
@@ -75,7 +77,7 @@ describe('the search', () => {
     const long = entries.filter(({ title }) => title.split(/[ ,-]/).some((word) => word.length > 5));
     for (const entry of choose.some(long, 40)) {
       const words = mistyped(entry);
-      expect(await found(page, words), words).toContain(entry.to);
+      expect(await found(page, words), words).toContain(leadingTo(entry));
     }
     await page.context().close();
   });
@@ -90,6 +92,14 @@ describe('the search', () => {
       const bearers = seen.filter(({ legends }) => legends?.includes(legend)).map(({ to }) => to);
       expect(bearers, legend).toContain(best);
     }
+    await page.context().close();
+  });
+
+  it('finds a light by the word that crews have for it', async () => {
+    const { page } = await open(1280);
+    await page.keyboard.press('/');
+    expect(await found(page, 'strobes')).toContain('controls/anti-collision.html');
+    expect(await found(page, 'nav lights')).toContain('controls/position.html');
     await page.context().close();
   });
 
