@@ -51,7 +51,7 @@ export class Cursor {
   }
 
   take(...texts: readonly string[]): Token | undefined {
-    return this.token.kind !== 'number' && texts.includes(this.token.text) ? this.next() : undefined;
+    return texts.includes(this.token.text) ? this.next() : undefined;
   }
 
   unexpected(wanted: string, stopAtJoint = true): Unreadable {

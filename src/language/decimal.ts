@@ -41,13 +41,13 @@ export function multiplyDecimal(text: string, factor: bigint): string {
 }
 
 function scaleOf(text: string): number {
-  return parseDecimal(text)?.scale ?? 0;
+  return decimalOf(text).scale;
 }
 
 /** The decimal without needless zeros. */
 function written(digits: bigint, scale: number): string {
-  const sign = digits < 0n ? '-' : '';
-  const text = String(digits < 0n ? -digits : digits).padStart(scale + 1, '0');
+  const [sign, amount] = digits < 0n ? ['-', -digits] : ['', digits];
+  const text = String(amount).padStart(scale + 1, '0');
   const whole = text.slice(0, text.length - scale);
   const fraction = text.slice(text.length - scale).replace(/0+$/, '');
   return `${sign}${whole}${fraction === '' ? '' : `.${fraction}`}`;
@@ -72,6 +72,7 @@ export function thresholdCut(
   const top = floorDivide(to - from, step);
   const below = floorDivide(v - from, step);
   const exact = (v - from) % step === 0n;
+  if (by === '=' && !exact) return undefined;
   const interval = ((): [bigint, bigint] => {
     switch (by) {
       case '<':
@@ -83,7 +84,7 @@ export function thresholdCut(
       case '>=':
         return [exact ? below : below + 1n, top];
       case '=':
-        return exact ? [below, below] : [1n, 0n];
+        return [below, below];
     }
   })();
   const first = interval[0] < 0n ? 0n : interval[0];
@@ -96,16 +97,18 @@ function aligned(...texts: readonly [string, string]): [bigint, bigint];
 function aligned(...texts: readonly [string, string, string]): [bigint, bigint, bigint];
 function aligned(...texts: readonly [string, string, string, string]): [bigint, bigint, bigint, bigint];
 function aligned(...texts: readonly string[]): bigint[] {
-  const decimals = texts.map((text) => {
-    const decimal = parseDecimal(text);
-    if (!decimal) throw new Error(`${text} is not a decimal number`);
-    return decimal;
-  });
+  const decimals = texts.map(decimalOf);
   const scale = Math.max(...decimals.map((decimal) => decimal.scale));
   return decimals.map((decimal) => decimal.digits * 10n ** BigInt(scale - decimal.scale));
 }
 
+function decimalOf(text: string): Decimal {
+  const decimal = parseDecimal(text);
+  if (!decimal) throw new Error(`${text} is not a decimal number`);
+  return decimal;
+}
+
+/** The quotient rounded down; `b` is positive. */
 function floorDivide(a: bigint, b: bigint): bigint {
-  const quotient = a / b;
-  return a % b !== 0n && a < 0n !== b < 0n ? quotient - 1n : quotient;
+  return a % b < 0n ? a / b - 1n : a / b;
 }

@@ -31,8 +31,9 @@ export function checkDuration(
     diagnostics.report('SL227', { time: written(time) }, place(time));
     return undefined;
   }
-  if (seconds === undefined || (tolerance && spread === undefined)) return undefined;
-  if (!tolerance || spread === undefined) return { seconds, place: place(syntax) };
+  if (seconds === undefined) return undefined;
+  if (!tolerance) return { seconds, place: place(syntax) };
+  if (spread === undefined) return undefined;
   if (compareDecimals(spread, '0') < 0 || compareDecimals(spread, seconds) > 0) {
     diagnostics.report('SL228', { time: written(time), tolerance: written(tolerance) }, place(tolerance));
     return undefined;
@@ -42,7 +43,7 @@ export function checkDuration(
 
 function inSeconds(amount: AmountSyntax, diagnostics: Diagnostics, place: (span: Span) => Place): string | undefined {
   const { number, unit } = amount;
-  const factor = UNITS.get(unit?.text ?? '');
+  const factor = unit && UNITS.get(unit.text);
   if (factor !== undefined) return multiplyDecimal(number.text, factor);
   const meant =
     unit && (SLIPS.get(unit.text.toLowerCase()) ?? [...UNITS.keys()].find((each) => each === unit.text.toLowerCase()));

@@ -36,7 +36,7 @@ const NUMBER_FIRST: typeof PATTERNS = [
  *
  * @param numberFirst whether the text begins where a number belongs.
  */
-export function tokenize(text: string, numberFirst = false): Token[] {
+export function tokenize(text: string, numberFirst: boolean): Token[] {
   const tokens: Token[] = [];
   let at = 0;
   while (at < text.length) {
@@ -60,5 +60,5 @@ export function tokenize(text: string, numberFirst = false): Token[] {
 /** Whether a number belongs behind the token; `first` says so of the beginning. */
 function wantsNumber(token: Token | undefined, first: boolean): boolean {
   if (!token) return first;
-  return token.kind === 'operator' || token.kind === 'tolerance' || (token.kind === 'word' && token.text === 'for');
+  return token.kind === 'operator' || token.kind === 'tolerance' || token.text === 'for';
 }

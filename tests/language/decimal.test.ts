@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Comparison, compareDecimals, isOnStep, parseDecimal, thresholdCut } from '../../src/language/index.ts';
+import {
+  addDecimals,
+  type Comparison,
+  compareDecimals,
+  isOnStep,
+  parseDecimal,
+  subtractDecimals,
+  thresholdCut,
+} from '../../src/language/index.ts';
 
 /** A whole number of hundredths as a decimal, with no more digits than it needs. */
 const hundredths = (count: number): string => `${count / 100}`;
@@ -87,4 +95,25 @@ test('steps are counted from the start of the range', () => {
 
 test.each(['', '1,000', '1e3', '.5', '5.', '+5', ' 5', '5 ', '0x10', '--5', '∞'])('"%s" is not a decimal', (text) => {
   expect(parseDecimal(text)).toBeUndefined();
+});
+
+describe('sums and differences', () => {
+  test.each([
+    ['88.5', '0.25', '88.75', '88.25'],
+    ['5', '5', '10', '0'],
+    ['0.5', '0.5', '1', '0'],
+    ['3', '10', '13', '-7'],
+    ['-0.05', '0.1', '0.05', '-0.15'],
+    ['100', '0.001', '100.001', '99.999'],
+  ])('of %s and %s', (a, b, sum, difference) => {
+    expect(addDecimals(a, b)).toBe(sum);
+    expect(subtractDecimals(a, b)).toBe(difference);
+  });
+
+  test('need numbers: anything else is a fault of ours, told with the text', () => {
+    for (const of of [addDecimals, subtractDecimals, compareDecimals]) {
+      expect(() => of('5 kt', '1')).toThrow('5 kt is not a decimal number');
+      expect(() => of('1', '')).toThrow(' is not a decimal number');
+    }
+  });
 });

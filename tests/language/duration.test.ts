@@ -25,6 +25,7 @@ test.each([
   ['0.0001 h', '0.36', undefined],
   ['3 s +/- 3 s', '3', '3'],
   ['1 min +/- 60 s', '60', '60'],
+  ['5 s +/- 0 s', '5', '0'],
 ])('%s', (text, seconds, tolerance) => {
   const { duration } = read(text);
   expect(duration).toMatchObject({ seconds });
@@ -55,6 +56,8 @@ describe('each mistake is reported at the words that it lies in', () => {
     ['0 s', 'SL227 0 s'],
     ['-2 min', 'SL227 -2 min'],
     ['60 s +/- 5', 'SL226 5'],
+    ['60 s +/- 5 kt', 'SL226 kt'],
+    ['60 s +/- -5 s', 'SL228 -5 s'],
     ['60 +/- 5', 'SL226 60', 'SL226 5'],
     ['60 s +/- 61 s', 'SL228 61 s'],
     ['60 s +/- 2 min', 'SL228 2 min'],
@@ -76,4 +79,28 @@ test('what a time looks like is shown where none can be read', () => {
       hint: expect.stringContaining('60 s +/- 5 s'),
     },
   ]);
+});
+
+describe('what is said of a time', () => {
+  const said = (text: string): unknown => {
+    const diagnostics = new Diagnostics();
+    readDuration(sourceOf(text), diagnostics);
+    return toJson(diagnostics.all)[0];
+  };
+
+  test('names the time that is not above zero, and the tolerance that is greater than its time', () => {
+    expect(said('0 s')).toMatchObject({ message: expect.stringContaining('"0 s"') });
+    expect(said('60 s +/- 2 min')).toMatchObject({ message: expect.stringMatching(/2 min.*60 s|60 s.*2 min/) });
+  });
+
+  test.each([
+    ['5 sec', '5 s'],
+    ['5 Minutes', '5 min'],
+    ['2 hrs', '2 h'],
+    ['5 S', '5 s'],
+    ['5 MIN', '5 min'],
+    ['1 H', '1 h'],
+  ])('%s is taken for %s', (text, meant) => {
+    expect(said(text)).toMatchObject({ hint: expect.stringContaining(meant) });
+  });
 });

@@ -40,6 +40,10 @@ describe('each mistake is reported at the words that it lies in', () => {
     ['fitted', 'SL202 '],
     ['fitted logo', 'SL202 logo'],
     ['fitted()', 'SL202 )'],
+    ['fitted() and foo', 'SL202 )', 'SL204 foo'],
+    ['1st-light is lit', 'SL204 1st-light'],
+    ['dome is 2nd', 'SL205 2nd'],
+    ['dome in (1,3)', 'SL205 3'],
     ['(logo is ON', 'SL203 ('],
     ['logo is ON and (gear is extended or (slats are out)', 'SL203 ('],
     ['fitted(logo', 'SL203 ('],
@@ -338,6 +342,13 @@ describe('what nests too deep is refused, however deep it is', () => {
     expect(codes[0]).toBe('SL231');
     expect(codes.length).toBeLessThan(110);
   });
+});
+
+test('a sign that no expression has is told as such, whatever was wanted there', () => {
+  const said = (text: string): unknown => toJson(readText(text).found)[0]?.message;
+  expect(said('logo is ;')).toBe('";" stands where a name, a value or a joining word should stand.');
+  expect(said('logo is "ON"')).toBe('A quotation mark stands where a name, a value or a joining word should stand.');
+  expect(said('logo is )')).not.toContain('a joining word');
 });
 
 test('of any words whatever, either all is sound or a mistake is reported', () => {
