@@ -2,7 +2,7 @@
  * When something is in a state, in the fewest words that say it exactly: "with an APU fire", "in the air with the slats
  * out". What would take too many words is said of normal cases alone, or as the author's rules say it.
  */
-import { type Compiled, type Fit, type Group, IMPOSSIBLE, NOT_FITTED, partForm } from '../compile/index.ts';
+import { type Compiled, type Fit, type Group, IMPOSSIBLE, isHidden, NOT_FITTED, partForm } from '../compile/index.ts';
 import type { Expression } from '../language/index.ts';
 import { minimalCover, type Node } from '../logic/index.ts';
 import type { Attribute, Item } from '../model/index.ts';
@@ -12,6 +12,7 @@ import { stateView } from './cells.ts';
 import { expressionWords } from './expression-words.ts';
 import { settledOf } from './fits.ts';
 import { coversOf, cubeWords, type OutcomeCover } from './sentences.ts';
+import { meaningAt } from './tables.ts';
 
 /** More alternatives than these are looked up in a table. */
 const MOST_ALTERNATIVES = 5;
@@ -66,9 +67,11 @@ export function occasionOf(
   const { diagrams, fleet, expressions } = compiled;
   const node = expressions.compile(expression);
   const columns = diagrams.support(node);
+  const asWritten = { alternatives: [expressionWords(fleet, expression)], of: 'rules', more: false } as const;
+  // Answers of detectors and of what is not stated have no words of their own.
+  if (columns.some((level) => isHidden(meaningAt(compiled, level)))) return asWritten;
   const { cubes } = minimalCover(diagrams, columns, node, diagrams.not(node));
-  if (cubes.length > MOST_ALTERNATIVES)
-    return { alternatives: [expressionWords(fleet, expression)], of: 'rules', more: false };
+  if (cubes.length > MOST_ALTERNATIVES) return asWritten;
   const alternatives = cubes.map((cube) => cubeWords(compiled, columns, cube, settledOf(fits)));
   return { alternatives, of: 'all cases', more: false };
 }

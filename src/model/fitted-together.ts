@@ -52,7 +52,8 @@ export function reportLostReturns(control: Control, fits: KnownFits, diagnostics
 /** Reports a control that has no normal position on an aircraft: everything there would be abnormal. */
 export function reportNoneNormal(control: Control, fits: KnownFits, diagnostics: Diagnostics): void {
   const normal = control.positions.filter(({ abnormal }) => !abnormal);
-  if (normal.some(({ fitted }) => !fitted)) return;
+  // One without any position there is told of as such.
+  if (normal.length === control.positions.length || normal.some(({ fitted }) => !fitted)) return;
   const lacking = normal
     .flatMap(whenFitted)
     .map((fitted): Expression => ({ op: 'not', arg: fitted, place: fitted.place }));

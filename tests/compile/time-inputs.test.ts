@@ -63,7 +63,7 @@ items:
 
 /** A sequence that follows an expression at once. */
 const seen = (when: string, id = 'seen', fitted = ''): string => `  ${id}:
-    title: Seen
+    title: ${id.charAt(0).toUpperCase()}${id.slice(1)}
     initial: "no"
 ${fitted}    modes: { "no": { says: with it not seen }, "yes": { says: with it seen } }
     transitions:
@@ -231,7 +231,7 @@ test('a step into what never happens is reported', () => {
     ...more,
     'conditions.yaml': conditions,
   });
-  expect(reported).toEqual(['SL431 {"at":"3 s"}']);
+  expect(reported).toEqual(['SL431 {"at":"3 s","later":[]}']);
 });
 
 test('a course of too many changes is cut off', () => {
