@@ -27,6 +27,8 @@ export interface Surroundings {
   readonly fits: readonly SettledFit[];
   /** Parallel to `fits`: the cases that can happen. */
   readonly possible: readonly Possible[];
+  /** The same without what is known of modes. */
+  readonly inputs: readonly Possible[];
   readonly diagnostics: Diagnostics;
 }
 

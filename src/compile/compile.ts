@@ -88,13 +88,17 @@ export function compileFleet(
   };
   const expressions = new Expressions(fleet, space, diagrams, outcomes, behaviourOf);
   const possible: Possible[] = [];
+  const inputs: Possible[] = [];
   let stage: Stage = 'inputs';
-  const around: Surroundings = { fleet, space, diagrams, outcomes, expressions, fits: settled, possible, diagnostics };
+  const around: Surroundings = {
+    ...{ fleet, space, diagrams, outcomes, expressions },
+    ...{ fits: settled, possible, inputs, diagnostics },
+  };
   try {
     const constraints = diagrams.within(STAGE, () =>
       settled.map((fit) => inputConstraints(fleet, space, diagrams, expressions, fit)),
     );
-    const inputs = diagrams.within(STAGE, () => constraints.map((each) => new Possible(diagrams, each)));
+    inputs.push(...diagrams.within(STAGE, () => constraints.map((each) => new Possible(diagrams, each))));
     if (reportEmpty(around, inputs)) return undefined;
     reportUnguardedReads(around, fits);
     stage = 'modes';

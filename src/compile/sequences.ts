@@ -7,6 +7,7 @@ import { effectivityText } from './effectivity.ts';
 import type { SettledFit } from './fits.ts';
 import { type Family, keyOfModes, type Modes } from './mode-search.ts';
 import { plainest } from './plainest.ts';
+import type { Possible } from './possible.ts';
 import { findRun } from './time/index.ts';
 import { caseTitle } from './words.ts';
 
@@ -19,7 +20,7 @@ export function judgeSequences(around: Surroundings, families: Families): boolea
     (families[fit.index] ?? []).flatMap((family) => (family.endless ? [{ fit, family, round: family.endless }] : [])),
   );
   const told = new Set<string>();
-  for (const { family, round } of endless) {
+  for (const { fit, family, round } of endless) {
     const [first] = family.sequences;
     const key = modesText(family, round.modes);
     if (!first || told.has(key)) continue;
@@ -28,7 +29,7 @@ export function judgeSequences(around: Surroundings, families: Families): boolea
     const facts = {
       sequences: family.sequences.map(({ title }) => title),
       modes: key,
-      case: caseText(around, round.inputs, ...alike.map(({ fit }) => fit)),
+      case: caseText(around, round.inputs, fit, ...alike.map((each) => each.fit).filter((each) => each !== fit)),
       aircraft: effectivityText(
         around.fleet,
         alike.flatMap(({ fit }) => fit.aircraft),
@@ -160,6 +161,10 @@ function titleOf(sequence: Sequence, mode: string): string {
   return sequence.modes.find(({ id }) => id === mode)?.title ?? mode;
 }
 
-function caseText({ diagrams, space }: Surroundings, inputs: Node, ...on: readonly SettledFit[]): string {
-  return caseTitle(space, plainest(diagrams, space, inputs, diagrams.yes), on);
+/** The inputs in words that are right on each of the fits; what they read says the same on all of them. */
+function caseText(around: Surroundings, wanted: Node, ...on: readonly [SettledFit, ...SettledFit[]]): string {
+  const { diagrams, space, inputs } = around;
+  // A number goes with its detectors although no guard reads it.
+  const possible = (inputs[on[0].index] as Possible).about(diagrams.support(wanted));
+  return caseTitle(space, plainest(diagrams, space, wanted, possible), on);
 }

@@ -33,3 +33,28 @@ it('say of a latched message that is never raised only that it is never shown', 
 it('say nothing of one that can be raised', () => {
   expect(findings('speed > 10 kt')).toEqual([]);
 });
+
+it('name in a run the number that trips a detector, and not the detector', () => {
+  const { compiled, codes } = compileSmall({
+    'conditions.yaml': `${CONDITIONS}detectors:
+  fast: { title: Fast, trips: speed > 10 kt, tolerance: 2, says: when fast, says-not: when not fast }
+`,
+    'panels/p.yaml': `panel: p
+title: P
+sequences:
+  unit:
+    title: Unit
+    initial: rest
+    modes: { rest: { says: at rest }, slow: { says: when slow }, quick: { says: when quick } }
+    transitions:
+      - { from: rest, to: slow, when: fast }
+      - { from: rest, to: quick, when: fast }
+      - { from: [slow, quick], to: rest, when: not fast }
+`,
+  });
+  expect(codes).toEqual([]);
+  const diagnostics = new Diagnostics();
+  reportFindings(compiled, diagnostics);
+  const runs = diagnostics.all.flatMap(({ facts }) => ('first' in facts && 'run' in facts ? [facts.run] : []));
+  expect(runs).toEqual(['at first Unit rest; then Speed: above 12 kt']);
+});
