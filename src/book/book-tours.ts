@@ -3,7 +3,7 @@ import type { Prose } from '../model/index.ts';
 import type { Address, ControlPage, Effectivity, ItemPage, Listed, PageBase, StateSentences } from './book.ts';
 
 /** A control at a stop. */
-export interface TourControl extends Pick<ControlPage, 'facts' | 'cues' | 'sentences'> {
+export interface TourControl extends Pick<ControlPage, 'facts' | 'cues' | 'sentences' | 'use'> {
   /** Anchor, unique on its page. */
   readonly id: string;
   readonly control: Listed;

@@ -19,8 +19,8 @@ import { plain, text } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
 import { expressionWords, namedIn } from './expression-words.ts';
 import { delayWords } from './pages/sequence.ts';
+import { cubeWords } from './phrases.ts';
 import { positionLegend } from './positions.ts';
-import { cubeWords } from './sentences.ts';
 
 /** One entry for each sequence that waits for it, for aircraft on which all positions do the same. */
 export function controlledSequences(compiled: Compiled, control: Control): ControlledSequence[] {

@@ -9,7 +9,7 @@ import { columnTitle, plain, text, upperFirst } from './cells.ts';
 import type { Names } from './differences.ts';
 import { settledOf } from './fits.ts';
 import { listedItem } from './links.ts';
-import { cubeWords } from './sentences.ts';
+import { cubeWords } from './phrases.ts';
 import { cellRows, meaningAt, outcomeView } from './tables.ts';
 
 /** One behaviour that differs; without a table where only one of the two has it. */

@@ -20,8 +20,9 @@ import { link, plain, upperFirst } from './cells.ts';
 import { type Differing, differenceViews } from './difference-tables.ts';
 import { groupOf } from './fits.ts';
 import { followsItsLight } from './lamps.ts';
+import { cubeWords } from './phrases.ts';
 import { isItemOn, itemLegend, positionsText } from './positions.ts';
-import { cubeWords, formSentences } from './sentences.ts';
+import { formSentences } from './sentences.ts';
 import { meaningAt } from './tables.ts';
 
 /** How the two fits are called in the words of a page. */

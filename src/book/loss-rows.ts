@@ -9,7 +9,7 @@ import { stateView, text } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
 import { listedItem } from './links.ts';
 import { type Cause, lossForm } from './loss-forms.ts';
-import { cubeWords } from './sentences.ts';
+import { cubeWords } from './phrases.ts';
 
 const KINDS: readonly LossKind[] = ['lost', 'moved', 'dark', 'other', 'message'];
 

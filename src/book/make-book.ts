@@ -56,7 +56,7 @@ export function makeBook(compiled: Compiled): Book {
       ...(hasLegends(compiled) ? [legendsPage(compiled)] : []),
       ...(fleet.conditions.length > 0 ? [conditionsPage(compiled)] : []),
       ...(fleet.tours.length > 0 ? [toursPage(compiled)] : []),
-      ...fleet.tours.map((tour) => tourPage(compiled, tour)),
+      ...fleet.tours.map((tour) => tourPage(compiled, procedures, tour)),
       ...fleet.conditions.map((condition) => conditionPage(compiled, condition)),
       ...(options.length > 0 ? [optionsPage(options), fleetPage(compiled)] : []),
       ...options,

@@ -11,7 +11,8 @@ import type { OccasionView } from './book-reference.ts';
 import { stateView } from './cells.ts';
 import { expressionWords } from './expression-words.ts';
 import { settledOf } from './fits.ts';
-import { coversOf, cubeWords, type OutcomeCover } from './sentences.ts';
+import { cubeWords } from './phrases.ts';
+import { coversOf, type OutcomeCover } from './sentences.ts';
 import { meaningAt } from './tables.ts';
 
 /** More alternatives than these are looked up in a table. */

@@ -3,11 +3,9 @@
  * "The logo lights are lit on the ground with the parking brake set, or in the air; otherwise they are dark."
  */
 import {
-  absentValue,
   type Behaviour,
   type Compiled,
   controlMeaning,
-  controlsOn,
   type Fit,
   IMPOSSIBLE,
   levelOf,
@@ -16,24 +14,15 @@ import {
   type On,
   partForm,
   valueOfPosition,
-  valuesTitle,
 } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
 import { type Cube, minimalCover, type Node, sparse } from '../logic/index.ts';
 import { type Control, withSmallInitial } from '../model/index.ts';
 import { asksForNothing, restState } from './asking.ts';
 import type { Inline } from './book.ts';
-import {
-  cellText,
-  optionTitles,
-  possibleStates,
-  queryLink,
-  severalStates,
-  stateView,
-  text,
-  upperFirst,
-} from './cells.ts';
+import { optionTitles, possibleStates, queryLink, severalStates, stateView, text, upperFirst } from './cells.ts';
 import { groupOf } from './fits.ts';
+import { cubeWords } from './phrases.ts';
 import { meaningAt } from './tables.ts';
 
 /** What sentences are about: "the logo lights", "the left lamp of the position lights". */
@@ -164,10 +153,15 @@ function wordsOf(
     const pronoun = plural ? 'they' : 'it';
     const say = (outcome: number): Inline[] => predicate(compiled, behaviour, plural, outcome);
     if (others.length === 0) return [...say(last.outcome), text('.')];
+    // "..., depending on the mounting, with the switch at ON": not the mounting with the switch.
+    const before = (outcome: number): string => (compiled.outcomes.meaning(outcome).kind === 'depends' ? ', ' : ' ');
     const clauses = others.flatMap(({ outcome, columns, cubes }, index) => [
       ...(index === 0 ? [] : [text(`; ${pronoun} `)]),
       ...say(outcome),
-      ...cubes.flatMap((cube, at) => [text(at === 0 ? ' ' : ', or '), ...cubeWords(compiled, columns, cube, on)]),
+      ...cubes.flatMap((cube, at) => [
+        text(at === 0 ? before(outcome) : ', or '),
+        ...cubeWords(compiled, columns, cube, on),
+      ]),
     ]);
     return [...clauses, text(`; otherwise ${pronoun} `), ...say(last.outcome), text('.')];
   };
@@ -240,59 +234,4 @@ function inOrder(a: readonly number[], b: readonly number[]): number {
 function wordsNeeded(meaning: Meaning, values: readonly number[] | undefined): number {
   if (values === undefined) return 0;
   return meaning.kind === 'number' ? 1 : values.length;
-}
-
-/** "on the ground at night", "on the ground, with the slats in and with the taxi switch at ON". */
-export function cubeWords(compiled: Compiled, columns: readonly number[], cube: Cube, on: On): Inline[] {
-  const phrases = cube.flatMap((values, column): Inline[][] =>
-    values === undefined ? [] : [phrase(meaningAt(compiled, columns[column] as number), values, on)],
-  );
-  if (phrases.length === 0) return [text('in every case')];
-  const [first, second] = phrases;
-  const starts = (words: readonly Inline[] | undefined): string | undefined => words?.[0]?.text.split(' ')[0];
-  const last = phrases.length === 2 && starts(first) !== starts(second) ? ' ' : ' and ';
-  return phrases.flatMap((words, index) => {
-    if (index === 0) return words;
-    return [text(index === phrases.length - 1 ? last : ', '), ...words];
-  });
-}
-
-/** One variable with some of its values, as a sentence says it. */
-function phrase(meaning: Meaning, values: readonly number[], on: On): Inline[] {
-  switch (meaning.kind) {
-    case 'condition': {
-      const says = values.map((value) => meaning.condition.values?.[value]?.says ?? '');
-      return [text(sharingStart(says))];
-    }
-    case 'number': {
-      const interval = valuesTitle(meaning, values).replace(/^(?=[-\d])/, 'at ');
-      return [text(`with ${meaning.condition.noun ?? withSmallInitial(meaning.condition.title)} ${interval}`)];
-    }
-    case 'control': {
-      const titles = controlsOn(meaning, on).map(({ title }) => withSmallInitial(title));
-      if (values.length === 1 && values[0] === absentValue(meaning)) return [text(`without the ${titles.join(' / ')}`)];
-      return [text(`with the ${titles.join(' / ')} at `), ...cellText(meaning, values, on)];
-    }
-    case 'lamp': {
-      const lamp = `${withSmallInitial(meaning.item.title)} ${withSmallInitial(meaning.lamp.title)}`;
-      return [text(`with the ${lamp} ${valuesTitle(meaning, values)}`)];
-    }
-    case 'sequence': {
-      if (values.length === 1 && values[0] === absentValue(meaning)) return [text(`without ${meaning.sequence.noun}`)];
-      return [text(sharingStart(values.map((value) => meaning.sequence.modes[value]?.says ?? '')))];
-    }
-    case 'option':
-      return [text(`with ${withSmallInitial(meaning.option.title)} ${valuesTitle(meaning, values)}`)];
-    default:
-      throw new Error('a hidden variable has no words in sentences');
-  }
-}
-
-/** "with the gear travelling", "with the gear up" become "with the gear travelling or up": the words in common once. */
-function sharingStart(phrases: readonly string[]): string {
-  const split = phrases.map((phrase) => phrase.split(' '));
-  const [first = []] = split;
-  const same = first.findIndex((word, at) => split.some((words) => words[at] !== word || at === words.length - 1));
-  const shared = same === -1 ? 0 : same;
-  return [...first.slice(0, shared), list(split.map((words) => words.slice(shared).join(' ')))].join(' ');
 }

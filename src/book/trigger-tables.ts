@@ -17,7 +17,8 @@ import { type Sound, withSmallInitial } from '../model/index.ts';
 import type { Inline } from './book.ts';
 import type { TriggerRowView, TriggerTableView } from './book-time.ts';
 import { cellText, link, text, variableAddress } from './cells.ts';
-import { coversOf, cubeWords } from './sentences.ts';
+import { cubeWords } from './phrases.ts';
+import { coversOf } from './sentences.ts';
 import { meaningAt } from './tables.ts';
 
 /** Without its id, so that two fits with the same table can be told. */

@@ -24,7 +24,7 @@ import type { Inline, WaysView, WayView } from './book.ts';
 import { cellText, stateView, text } from './cells.ts';
 import { effectivity } from './effectivity.ts';
 import { settledOf } from './fits.ts';
-import { cubeWords } from './sentences.ts';
+import { cubeWords } from './phrases.ts';
 import { meaningAt } from './tables.ts';
 
 /** The most situations that the search for movements looks at, for one state on one group. */

@@ -24,9 +24,9 @@ describe('the page of a control that a sequence waits for', () => {
             'START',
             [
               // The essential bus is fed by either generator, or by the battery with its switch at ON.
-              'Takes the unit from stopped to starting with the battery switch at ON, with the battery charged and without ' +
-                'an essential bus fault, or with generator 1 on line without an essential bus fault, or with generator 2 on ' +
-                'line without an essential bus fault.',
+              'Takes the unit from stopped to starting with the battery switch at ON, the battery charged and without an ' +
+                'essential bus fault, or with generator 1 on line and without an essential bus fault, or with generator 2 ' +
+                'on line and without an essential bus fault.',
             ],
           ],
         ],

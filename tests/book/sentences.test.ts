@@ -35,14 +35,18 @@ describe('the sentence of a position', () => {
       'The lamp is lit on the ground with the brake set; otherwise it is dark.',
     );
     expect(auto(['when: sw is AUTO and brake is set and slats are out, then: lit', 'otherwise: dark'])).toBe(
-      'The lamp is lit with the brake set and with the slats out; otherwise it is dark.',
+      'The lamp is lit with the brake set and the slats out; otherwise it is dark.',
     );
   });
 
-  it('lists three phrases with a comma and "and"', () => {
+  it('says first what needs no "with", and "with" once', () => {
     const when = 'sw is AUTO and struts are down and brake is set and slats are out';
     expect(auto([`when: ${when}, then: lit`, 'otherwise: dark'])).toBe(
-      'The lamp is lit on the ground, with the brake set and with the slats out; otherwise it is dark.',
+      'The lamp is lit on the ground with the brake set and the slats out; otherwise it is dark.',
+    );
+    const ordered = 'sw is AUTO and brake is set and struts are down and slats are out and height > 50 ft';
+    expect(auto([`when: ${ordered}, then: lit`, 'otherwise: dark'])).toBe(
+      'The lamp is lit on the ground with the brake set, the slats out and the height above 50 ft; otherwise it is dark.',
     );
   });
 
@@ -112,7 +116,13 @@ describe('the sentence of a position', () => {
       /^The lamp is (lit with the height above 10,000 ft|dark with the height at 10,000 ft or below); otherwise/,
     );
     expect(auto(['when: sw is AUTO and height > 50.5 ft and height <= 1500 ft, then: lit', 'otherwise: dark'])).toBe(
-      'The lamp is lit with the height above 50.5 ft, up to 1,500 ft; otherwise it is dark.',
+      'The lamp is lit with the height above 50.5 ft but not above 1,500 ft; otherwise it is dark.',
+    );
+    expect(auto(['when: sw is AUTO and height >= 50 ft and height < 1500 ft, then: lit', 'otherwise: dark'])).toBe(
+      'The lamp is lit with the height from 50 ft but below 1,500 ft; otherwise it is dark.',
+    );
+    expect(auto(['when: sw is AUTO and height >= 50 ft and height <= 1500 ft, then: lit', 'otherwise: dark'])).toBe(
+      'The lamp is lit with the height from 50 ft to 1,500 ft; otherwise it is dark.',
     );
     expect(auto(['when: sw is AUTO and height = -100 ft, then: lit', 'otherwise: dark'])).toMatch(/-100 ft/);
   });

@@ -56,8 +56,8 @@ describe('how an item comes to be so', () => {
   test('gives a plain case, what of it is enough, and the fewest movements', () => {
     expect(ways(pageAt(book, 'item', 'lights/belt-signs.html'))).toEqual([
       'the whole fleet',
-      '  dark | with the sign switch at OFF and with the gear down | with the sign switch at OFF | so at first',
-      '  lit | with the sign switch at AUTO and with the gear down |  | set the sign switch to AUTO',
+      '  dark | with the sign switch at OFF and the gear down | with the sign switch at OFF | so at first',
+      '  lit | with the sign switch at AUTO and the gear down |  | set the sign switch to AUTO',
     ]);
   });
 
@@ -73,7 +73,7 @@ describe('how an item comes to be so', () => {
   test('starts with the conditions that it takes', () => {
     const [, dark] = ways(pageAt(book, 'item', 'lights/reading-lights.html'));
     expect(dark).toBe(
-      '  dark | with generator 1 off line and with generator 2 off line |  | with generator 1 off line and with generator 2 off line: so at first',
+      '  dark | with generator 1 off line and generator 2 off line |  | with generator 1 off line and generator 2 off line: so at first',
     );
   });
 });

@@ -13,12 +13,13 @@ import { isControlOn, isItemOn } from '../positions.ts';
 import { cuesOf, factsOf } from '../recognition.ts';
 import { sentenceGroups, stateSentences } from '../sentence-groups.ts';
 import { trailTo } from '../trail.ts';
+import { type ProcedureView, useOfControl } from './procedure.ts';
 
 export function toursPage({ fleet }: Compiled): ToursPage {
   return { kind: 'tours', address: TOURS, title: 'Tours', trail: trailTo(), tours: fleet.tours.map(listedTour) };
 }
 
-export function tourPage(compiled: Compiled, tour: Tour): TourPage {
+export function tourPage(compiled: Compiled, procedures: readonly ProcedureView[], tour: Tour): TourPage {
   const { fleet } = compiled;
   const panel = fleet.panels.find(({ id }) => id === tour.panel);
   if (!panel) throw new Error(`${tour.id} walks along no panel`);
@@ -32,7 +33,7 @@ export function tourPage(compiled: Compiled, tour: Tour): TourPage {
     effectivity: effectivityOf(compiled, on.fits),
     ...(tour.minutes === undefined ? {} : { minutes: tour.minutes }),
     opening: tour.opening,
-    stops: tour.stops.map((stop, at) => stopView(on, stop, at + 1)),
+    stops: tour.stops.map((stop, at) => stopView(on, procedures, stop, at + 1)),
     missing: missingOn(on, panel, tour),
   };
 }
@@ -47,7 +48,12 @@ function onItsAircraft(compiled: Compiled, tour: Tour): Compiled {
   return { ...compiled, fits: compiled.fits.filter(isFor) };
 }
 
-function stopView(compiled: Compiled, stop: TourStop, number: number): TourStopView {
+function stopView(
+  compiled: Compiled,
+  procedures: readonly ProcedureView[],
+  stop: TourStop,
+  number: number,
+): TourStopView {
   const { fleet } = compiled;
   const place = fleet.places.find(({ id }) => id === stop.at);
   const item = fleet.items.find(({ id }) => id === stop.at);
@@ -63,7 +69,7 @@ function stopView(compiled: Compiled, stop: TourStop, number: number): TourStopV
       ? { to: panelAddress({ id: place.panel }), anchor: placeAnchor(place.id) }
       : { to: item ? itemAddress(item) : controlAddress(defined) },
     ...(defined.about === undefined ? {} : { about: defined.about }),
-    controls: controls.map((control) => controlView(compiled, control, place !== undefined)),
+    controls: controls.map((control) => controlView(compiled, procedures, control, place !== undefined)),
     ...(item ? { item: itemView(compiled, item) } : {}),
     drives: listed(compiled, drivenItems(compiled, controls)),
     messages: listed(compiled, item ? messagesNaming(compiled, item) : messagesReading(compiled, controls)),
@@ -81,7 +87,12 @@ function controlsAt(compiled: Compiled, { at }: TourStop): Control[] {
 }
 
 /** In a place only the aircraft that have it there: the others stand under what they have instead. */
-function controlView(compiled: Compiled, control: Control, inPlace: boolean): TourControl {
+function controlView(
+  compiled: Compiled,
+  procedures: readonly ProcedureView[],
+  control: Control,
+  inPlace: boolean,
+): TourControl {
   const fits = inPlace ? compiled.fits.filter((fit) => isControlOn(compiled, control, fit)) : compiled.fits;
   const on = { ...compiled, fits };
   return {
@@ -91,6 +102,7 @@ function controlView(compiled: Compiled, control: Control, inPlace: boolean): To
     facts: factsOf(compiled, control, inPlace),
     cues: cuesOf(on, control),
     sentences: sentenceGroups(on, control, drivenBy(compiled, control)),
+    use: useOfControl(procedures, control),
   };
 }
 

@@ -15,8 +15,9 @@ import type { LitKind, LitState, LitUnits, LitView, PhaseRow } from '../book-pro
 import { stateView, text } from '../cells.ts';
 import { effectivityOf } from '../effectivity.ts';
 import { listedItem } from '../links.ts';
+import { cubeWords } from '../phrases.ts';
 import { isItemOn } from '../positions.ts';
-import { coversOf, cubeWords } from '../sentences.ts';
+import { coversOf } from '../sentences.ts';
 import type { CourseStage } from './stands.ts';
 
 /** One thing that can be lit: an attribute of an item, or, of a light that names its lamps, one of these. */

@@ -185,9 +185,11 @@ export function readClauses(
   const longestFirst = [...predicates.keys()].sort((a, b) => b.length - a.length);
   const clauses = sentence.replace(/\.$/, '').split(/; (?:otherwise )?(?:it|they) /);
   const read = clauses.map((clause, at) => {
-    const predicate = longestFirst.find((words) => clause === words || clause.startsWith(`${words} `));
+    const predicate = longestFirst.find(
+      (words) => clause === words || (/^,? /.test(clause.slice(words.length)) && clause.startsWith(words)),
+    );
     if (predicate === undefined) throw new Error(`"${clause}" names nothing that it can be`);
-    const rest = clause.slice(predicate.length).trim();
+    const rest = clause.slice(predicate.length).replace(/^,? /, '');
     const last = at === clauses.length - 1;
     if ((rest === '') !== last) throw new Error(`"${sentence}" cannot be read`);
     return {
@@ -222,19 +224,33 @@ function addsNothing(oracle: Oracle, id: AttributeId, fit: Fit, control: string,
   );
 }
 
-/** "on the ground, with the slats in and with the taxi switch at ON": each phrase is one variable with some values. */
+/** "on the ground with the slats in and the taxi switch at ON": each phrase is one variable with some values. */
 export function readPhrases(oracle: Oracle, words: string, fits: readonly Fit[]): (readonly [string, Reading])[] {
   if (words === 'in every case') return [];
   const phrases = phraseForms(oracle, fits);
   const readings: (readonly [string, Reading])[] = [];
   let rest = words;
   while (rest !== '') {
-    const match = phrases.map((form) => form(rest)).find((each) => each !== undefined);
+    // "with" is said once for several phrases in a row.
+    const said = readings.length > 0 && !rest.startsWith('with ') ? [rest, `with ${rest}`] : [rest];
+    const found = said.flatMap((each) => phrases.map((form) => ({ each, match: form(each) })));
+    const { each = rest, match } = found.find((one) => one.match !== undefined) ?? {};
     if (!match) throw new Error(`"${rest}" is no phrase of the content`);
     readings.push([match.variable, match.reading]);
-    rest = rest.slice(match.length).replace(/^(?:, | and | )/, '');
+    rest = each.slice(match.length).replace(/^(?:, | and | )/, '');
   }
   return readings;
+}
+
+/** "at 200 kt or above", "above 200 kt but not above 240 kt", "from 200 kt to 240 kt", "from 200 kt but below 240 kt". */
+const INTERVAL = /^.*?\d \S+?(?: or above| or below| (?:but not above|but below|to) [\d.,]+ \S+?)?(?=$|,? )/;
+
+/** The same in the words of tables. */
+function asInCell(words: string): string {
+  return words
+    .replace(' but not above ', ', up to ')
+    .replace(' but below ', ', below ')
+    .replace(/ to (?=\S+ \S+$)/, (found, at: number) => (words.startsWith('from ') && at > 0 ? ', up to ' : found));
 }
 
 type Form = (words: string) => { variable: string; reading: Reading; length: number } | undefined;
@@ -247,14 +263,11 @@ function phraseForms(oracle: Oracle, fits: readonly Fit[]): Form[] {
     const { unit } = condition.number;
     return (words) => {
       if (!words.startsWith(lead)) return undefined;
-      const interval =
-        /^.*?\d \S+?(?: or (?:above|below))?(?:, (?:up to|below) [\d.,]+ \S+?)?(?=$|, (?!up to|below)| (?!or above|or below))/.exec(
-          words.slice(lead.length),
-        );
+      const interval = INTERVAL.exec(words.slice(lead.length));
       if (!interval) return undefined;
       return {
         variable: condition.id,
-        reading: readInterval(interval[0], unit),
+        reading: readInterval(asInCell(interval[0]), unit),
         length: lead.length + interval[0].length,
       };
     };
