@@ -123,11 +123,12 @@ export interface AttributeView {
   readonly groups: readonly GroupView[];
 }
 
-/** One sentence a position, by group of aircraft on which all sentences of the control read the same. */
+/** The sentences of each position, by group of aircraft on which all sentences of the control read the same. */
 export interface PositionSentence {
   readonly legend: string;
   readonly position: string;
-  readonly sentence: readonly Inline[];
+  /** What it lights and puts out, then what it asks nothing of. */
+  readonly says: readonly (readonly Inline[])[];
 }
 export interface SentenceGroup {
   readonly effectivity: Effectivity;

@@ -7,7 +7,7 @@ import { plain, text } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
 import { namedIn } from './expression-words.ts';
 import { isItemOn, positionLegend } from './positions.ts';
-import { itemSaid, positionSaid, sentencesOf } from './sentences.ts';
+import { ASKS_FOR_NOTHING, itemSaid, positionSaid, sentencesOf } from './sentences.ts';
 
 /** Fits on which all sentences of the control read the same stand together. */
 export function sentenceGroups(compiled: Compiled, control: Control, driven: readonly Behaviour[]): SentenceGroup[] {
@@ -18,7 +18,7 @@ export function sentenceGroups(compiled: Compiled, control: Control, driven: rea
       return {
         legend: plain(positionLegend(position, fit.settled)),
         position: position.id,
-        sentence: said(
+        says: said(
           compiled.fleet,
           control,
           sentencesOf(driven.flatMap((behaviour) => positionSaid(compiled, behaviour, fit, control, index) ?? [])),
@@ -32,8 +32,17 @@ export function sentenceGroups(compiled: Compiled, control: Control, driven: rea
   }));
 }
 
-/** Sentences one after the other; a control may drive nothing on some aircraft, or only decide over overrides. */
-function said(fleet: Fleet, control: Control, sentences: readonly (readonly Inline[])[]): Inline[] {
+/** Whether a sentence begins by saying that the position asks for nothing. */
+function isIdle([first]: readonly Inline[]): boolean {
+  return first?.text.startsWith(ASKS_FOR_NOTHING) === true;
+}
+
+/** Sentences, one for each thing or for several that do the same; a control may drive nothing on some aircraft, or only decide over overrides. */
+function said(
+  fleet: Fleet,
+  control: Control,
+  sentences: readonly (readonly Inline[])[],
+): readonly (readonly Inline[])[] {
   if (sentences.length === 0) {
     const deciding = fleet.overrides.filter(({ when }) => namedIn(fleet, [when]).some(({ id }) => id === control.id));
     const titles = list(
@@ -41,9 +50,10 @@ function said(fleet: Fleet, control: Control, sentences: readonly (readonly Inli
       'and',
     );
     const only = `Drives nothing of its own; it decides over ${titles}.`;
-    return [text(deciding.length > 0 ? only : 'Drives nothing that this book shows.')];
+    return [[text(deciding.length > 0 ? only : 'Drives nothing that this book shows.')]];
   }
-  return sentences.flatMap((words, index) => (index === 0 ? words : [text(' '), ...words]));
+  // What a position does is asked before what it leaves to others.
+  return [...sentences.filter((words) => !isIdle(words)), ...sentences.filter(isIdle)];
 }
 
 /** One sentence for each thing that can be seen of an item, its single lamps apart, on the aircraft that have it. */

@@ -25,6 +25,9 @@ import { groupOf } from './fits.ts';
 import { cubeWords } from './phrases.ts';
 import { meaningAt } from './tables.ts';
 
+/** How a sentence begins that tells of a position which leaves everything to others. */
+export const ASKS_FOR_NOTHING = 'Asks for nothing: ';
+
 /** What sentences are about: "the logo lights", "the left lamp of the position lights". */
 interface Subject {
   readonly noun: string;
@@ -126,7 +129,7 @@ function joint(all: readonly Said[]): { words: Inline[]; places: number[] }[] {
       'and',
     );
     const rest = said.words(subjects.length > 1 || said.subject.plural);
-    const lead = said.nothing ? `Asks for nothing: ${nouns} ` : `${upperFirst(nouns)} `;
+    const lead = said.nothing ? `${ASKS_FOR_NOTHING}${nouns} ` : `${upperFirst(nouns)} `;
     return [{ words: [text(lead), ...rest], places }];
   });
 }

@@ -31,7 +31,7 @@ describe('the page of a control', () => {
     expect(cues.map(({ text }) => seen(text))).toEqual([
       'Two positions: [RELEASED], [PRESSED] (springs back to [RELEASED])',
     ]);
-    expect(seen(sentences[0]?.positions[0]?.sentence ?? [])).toBe(
+    expect(sentences[0]?.positions[0]?.says.map(seen).join(' ')).toBe(
       'Drives nothing of its own; it decides over Lamp check.',
     );
   });
@@ -40,7 +40,7 @@ describe('the page of a control', () => {
 describe('an item that several controls can ask for', () => {
   const sentences = (address: string): string[] =>
     pageAt('control', address).sentences.flatMap(({ positions }) =>
-      positions.map(({ legend, sentence }) => `${legend}: ${seen(sentence)}`),
+      positions.map(({ legend, says }) => `${legend}: ${says.map(seen).join(' ')}`),
     );
 
   it('is on the page of each, where a position that adds nothing asks for nothing', () => {
@@ -151,8 +151,10 @@ describe('the page of an item', () => {
       'above 9,700 ft, up to 10,300 ft => may be shown or not shown',
       'above 10,300 ft => shown',
     ]);
-    const emergency = pageAt('control', 'controls/emergency.html').sentences[0]?.positions[0]?.sentence ?? [];
-    expect(seen(emergency)).toContain('The exit signs may be dark or lit with the cabin altitude above 9,700 ft');
+    const emergency = pageAt('control', 'controls/emergency.html').sentences[0]?.positions[0]?.says ?? [];
+    expect(emergency.map(seen).join(' ')).toContain(
+      'The exit signs may be dark or lit with the cabin altitude above 9,700 ft',
+    );
   });
 });
 

@@ -61,7 +61,7 @@ describe('the page of a control', () => {
   const logo = pageAt('control', 'controls/logo.html');
   const selector = pageAt('control', 'controls/logo-selector.html');
   const said = (page: typeof logo, on: string): string[] =>
-    groupOn(page.sentences, on).positions.map(({ legend, sentence }) => `${legend}: ${seen(sentence)}`);
+    groupOn(page.sentences, on).positions.map(({ legend, says }) => `${legend}: ${says.map(seen).join(' ')}`);
 
   it('says what its own positions do, on the aircraft that have that very control', () => {
     expect(said(selector, SELECTOR)).toEqual([

@@ -14,7 +14,7 @@ function sentences(content: SmallBook, control = 'sw'): Record<string, Record<st
   return Object.fromEntries(
     page.sentences.map(({ effectivity, positions }) => [
       effectivity.text,
-      Object.fromEntries(positions.map(({ legend, sentence }) => [legend, seen(sentence)])),
+      Object.fromEntries(positions.map(({ legend, says }) => [legend, says.map(seen).join(' ')])),
     ]),
   );
 }

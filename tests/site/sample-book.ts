@@ -678,22 +678,24 @@ const pages: Page[] = [
       {
         effectivity: most,
         positions: [
-          { legend: 'OFF', position: 'OFF', sentence: inline('The logo lights are dark.') },
+          { legend: 'OFF', position: 'OFF', says: [inline('The logo lights are dark.')] },
           {
             legend: 'AUTO',
             position: 'AUTO',
-            sentence: inline(
-              'The logo lights are lit on the ground with the parking brake set, and in the air with the slats out; they are dark otherwise.',
-            ),
+            says: [
+              inline(
+                'The logo lights are lit on the ground with the parking brake set, and in the air with the slats out; they are dark otherwise.',
+              ),
+            ],
           },
-          { legend: 'ON', position: 'ON', sentence: inline('The logo lights are lit.') },
+          { legend: 'ON', position: 'ON', says: [inline('The logo lights are lit.')] },
         ],
       },
       {
         effectivity: few,
         positions: [
-          { legend: 'OFF', position: 'OFF', sentence: inline('The logo lights are dark.') },
-          { legend: 'ON', position: 'ON', sentence: inline('The logo lights are lit.') },
+          { legend: 'OFF', position: 'OFF', says: [inline('The logo lights are dark.')] },
+          { legend: 'ON', position: 'ON', says: [inline('The logo lights are lit.')] },
         ],
       },
     ],
@@ -728,27 +730,27 @@ const pages: Page[] = [
       {
         effectivity: first,
         positions: [
-          { legend: 'RETRACT', position: 'RETRACT', sentence: inline('The left landing light is dark and stowed.') },
-          { legend: 'OFF', position: 'OFF', sentence: inline('The left landing light is dark and extended.') },
+          { legend: 'RETRACT', position: 'RETRACT', says: [inline('The left landing light is dark and stowed.')] },
+          { legend: 'OFF', position: 'OFF', says: [inline('The left landing light is dark and extended.')] },
           {
             legend: 'ON',
             position: 'ON',
-            sentence: inline(
-              'The left landing light is lit on the ground with the taxi light switch at [OFF], and in the air with the airspeed at 240 kt or below; it is flashing on the ground with the taxi light switch at [ON] or [BRIGHT], and dark otherwise.',
-            ),
+            says: [
+              inline(
+                'The left landing light is lit on the ground with the taxi light switch at [OFF], and in the air with the airspeed at 240 kt or below; it is flashing on the ground with the taxi light switch at [ON] or [BRIGHT], and dark otherwise.',
+              ),
+            ],
           },
         ],
       },
       {
         effectivity: rest,
         positions: [
-          { legend: 'OFF', position: 'OFF', sentence: inline('The left landing light is dark.') },
+          { legend: 'OFF', position: 'OFF', says: [inline('The left landing light is dark.')] },
           {
             legend: 'ON',
             position: 'ON',
-            sentence: inline(
-              'The left landing light is lit with the airspeed at 240 kt or below; it is dark otherwise.',
-            ),
+            says: [inline('The left landing light is lit with the airspeed at 240 kt or below; it is dark otherwise.')],
           },
         ],
       },
@@ -762,8 +764,8 @@ const pages: Page[] = [
       {
         effectivity: whole,
         positions: [
-          { legend: 'OFF', position: 'OFF', sentence: inline('The taxi lights are dark.') },
-          { legend: 'ON', position: 'ON', sentence: inline('The taxi lights are lit.') },
+          { legend: 'OFF', position: 'OFF', says: [inline('The taxi lights are dark.')] },
+          { legend: 'ON', position: 'ON', says: [inline('The taxi lights are lit.')] },
         ],
       },
     ],
@@ -778,11 +780,11 @@ const pages: Page[] = [
           {
             legend: 'OFF',
             position: 'OFF',
-            sentence: inline(
-              'The seat-belt signs are lit with the cabin altitude above 10,500 ft; they are dark otherwise.',
-            ),
+            says: [
+              inline('The seat-belt signs are lit with the cabin altitude above 10,500 ft; they are dark otherwise.'),
+            ],
           },
-          { legend: 'ON', position: 'ON', sentence: inline('The seat-belt signs are lit.') },
+          { legend: 'ON', position: 'ON', says: [inline('The seat-belt signs are lit.')] },
         ],
       },
     ],
