@@ -56,11 +56,11 @@ function row(compiled: Compiled, fit: Fit, aircraft: readonly Aircraft[]): Fleet
   };
 }
 
-/** "QQ-OBE from 2027-03-01", where it is known that the registration changes. */
+/** "as QQ-OBE from 2027-03-01", where it is known that the registration changes. */
 function newRegistration({ changes }: Aircraft): Pick<Listed, 'detail'> {
   const later = changes.filter(({ option }) => option === 'registration');
   if (later.length === 0) return {};
-  return { detail: later.map(({ value, date }) => `${value} from ${date}`).join(', ') };
+  return { detail: later.map(({ value, date }) => `as ${value} from ${date}`).join(', ') };
 }
 
 function cell(option: Option, fit: Fit, baseline: Fit, aircraft: readonly Aircraft[]): FleetCell {
