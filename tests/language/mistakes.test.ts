@@ -41,6 +41,7 @@ describe('each mistake is reported at the words that it lies in', () => {
     ['fitted logo', 'SL202 logo'],
     ['fitted()', 'SL202 )'],
     ['fitted() and foo', 'SL202 )', 'SL204 foo'],
+    ['(fitted() and foo) or bar', 'SL202 )', 'SL204 foo', 'SL204 bar'],
     ['1st-light is lit', 'SL204 1st-light'],
     ['dome is 2nd', 'SL205 2nd'],
     ['dome in (1,3)', 'SL205 3'],
