@@ -5,6 +5,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     globalSetup: ['tests/helpers/demo-site.ts'],
     environment: 'node',
+    // One worker a core: builds and browsers leave a core idle at times, and two cores are all that there may be.
+    maxWorkers: '100%',
     // Tests start builds, browsers and solvers on machines with two cores: generous limits, since nothing is judged by time.
     testTimeout: 60_000,
     hookTimeout: 120_000,
