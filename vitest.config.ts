@@ -8,8 +8,8 @@ export default defineConfig({
     // One worker a core: builds and browsers leave a core idle at times, and two cores are all that there may be.
     maxWorkers: '100%',
     // Tests start builds, browsers and solvers on machines with two cores: generous limits, since nothing is judged by time.
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    testTimeout: 180_000,
+    hookTimeout: 240_000,
     // A focused test left behind must not make the rest pass unseen.
     allowOnly: false,
     passWithNoTests: false,

@@ -46,16 +46,27 @@ function widthOf(named: readonly Named[]): number {
 function row<N extends Named>(named: readonly N[], drawing: Box, above: boolean): PlacedLabel<N>[] {
   const order = named.toSorted((a, b) => a.at.x - b.at.x || (above ? a.at.y - b.at.y : b.at.y - a.at.y));
   let placed = place(order, drawing, above);
-  // Each exchange of neighbours whose lines cross makes the lines shorter in all, so that this ends.
-  for (let pass = 0; pass < order.length; pass++) {
-    for (let i = 0; i + 1 < order.length; i++) {
-      const [one, next] = [placed[i], placed[i + 1]];
-      if (!one || !next || !cross(one.leader, next.leader)) continue;
-      order.splice(i, 2, next.named, one.named);
-      placed = place(order, drawing, above);
-    }
+  // Each exchange of two whose lines cross makes the lines shorter in all, so that few are needed; neighbours come first.
+  for (let tries = 0; tries < order.length ** 2; tries++) {
+    const crossing = firstCrossing(placed);
+    if (!crossing) break;
+    const [i, j] = crossing;
+    [order[i], order[j]] = [order[j] as N, order[i] as N];
+    placed = place(order, drawing, above);
   }
   return placed;
+}
+
+/** The nearest two places of a row whose lines cross. */
+function firstCrossing(placed: readonly PlacedLabel<Named>[]): [number, number] | undefined {
+  for (let apart = 1; apart < placed.length; apart++) {
+    const i = placed.findIndex((one, at) => {
+      const other = placed[at + apart];
+      return other !== undefined && cross(one.leader, other.leader);
+    });
+    if (i >= 0) return [i, i + apart];
+  }
+  return undefined;
 }
 
 function place<N extends Named>(order: readonly N[], drawing: Box, above: boolean): PlacedLabel<N>[] {
