@@ -1,11 +1,10 @@
 /**
- * The scripts of the pages, each one classic file: module scripts don't run in a folder that is opened without a server. A
- * virtual module, `virtual:switchleaf/islands`, hands their code to the pages that serve them.
+ * The scripts of the pages, each one classic file. A virtual module, `virtual:switchleaf/islands`, hands their code to the pages that serve them.
  */
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { AstroIntegration } from 'astro';
-import { build } from 'esbuild';
+import { bundle } from './bundle.ts';
 import { packageFolder } from './package-folder.ts';
 
 const NAME = 'virtual:switchleaf/islands';
@@ -40,17 +39,6 @@ async function bundled(): Promise<Record<string, string>> {
   const names = readdirSync(folder)
     .filter((file) => file.endsWith('.ts'))
     .sort();
-  const { outputFiles } = await build({
-    absWorkingDir: packageFolder(),
-    entryPoints: names.map((name) => join(folder, name)),
-    outdir: folder,
-    write: false,
-    bundle: true,
-    minify: true,
-    format: 'iife',
-    target: 'es2022',
-    legalComments: 'inline',
-    logLevel: 'silent',
-  });
-  return Object.fromEntries(names.map((name, at) => [name.replace(/\.ts$/, ''), outputFiles[at]?.text ?? '']));
+  const codes = await bundle(names.map((name) => join(folder, name)));
+  return Object.fromEntries(names.map((name, at) => [name.replace(/\.ts$/, ''), codes[at] ?? '']));
 }

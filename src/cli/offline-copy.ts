@@ -7,8 +7,8 @@ import { readdir, readFile, writeFile } from 'node:fs/promises';
 import { join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { AstroIntegration } from 'astro';
-import { build } from 'esbuild';
 import type { Frame } from '../book/index.ts';
+import { bundle } from './bundle.ts';
 import { packageFolder } from './package-folder.ts';
 
 export function offlineCopy({ revision, date }: Frame): AstroIntegration {
@@ -17,23 +17,12 @@ export function offlineCopy({ revision, date }: Frame): AstroIntegration {
     hooks: {
       'astro:build:done': async ({ dir }) => {
         const root = fileURLToPath(dir);
-        const { outputFiles } = await build({
-          absWorkingDir: packageFolder(),
-          entryPoints: [join(packageFolder(), 'src', 'islands', 'worker', 'offline.ts')],
-          write: false,
-          bundle: true,
-          minify: true,
-          format: 'iife',
-          target: 'es2022',
-          legalComments: 'inline',
-          logLevel: 'silent',
-          define: {
-            BOOK_FILES: JSON.stringify(await digests(root)),
-            BOOK_EDITION: JSON.stringify({ revision, date }),
-            'process.env.NODE_ENV': '"production"',
-          },
+        const [code = ''] = await bundle([join(packageFolder(), 'src', 'islands', 'worker', 'offline.ts')], {
+          BOOK_FILES: JSON.stringify(await digests(root)),
+          BOOK_EDITION: JSON.stringify({ revision, date }),
+          'process.env.NODE_ENV': '"production"',
         });
-        await writeFile(join(root, 'offline.js'), outputFiles[0]?.text ?? '');
+        await writeFile(join(root, 'offline.js'), code);
       },
     },
   };

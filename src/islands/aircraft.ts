@@ -4,17 +4,12 @@
  */
 import { arrange, openTarget, restore } from './parts/blocks.ts';
 import { type Choice, isFresh, store, storedChoice } from './parts/choice.ts';
+import { clockOf, dayOf } from './parts/times.ts';
 
 const PARAMETER = 'aircraft';
 
-function dayOf(date: Date): string {
-  const two = (part: number): string => String(part).padStart(2, '0');
-  return [date.getFullYear(), two(date.getMonth() + 1), two(date.getDate())].join('-');
-}
-
 function timeOf(date: Date, now: Date): string {
-  const time = `${String(date.getHours()).padStart(2, '0')}:${String(date.getMinutes()).padStart(2, '0')}`;
-  return dayOf(date) === dayOf(now) ? time : `${dayOf(date)} ${time}`;
+  return dayOf(date) === dayOf(now) ? clockOf(date) : `${dayOf(date)} ${clockOf(date)}`;
 }
 
 interface Parts {

@@ -3,6 +3,7 @@
  * release waits, which is taken on the reader's word only. Without a server there is nothing to do.
  */
 import type { Frame } from '../book/index.ts';
+import { clockOf, dayOf } from './parts/times.ts';
 
 type Edition = Pick<Frame, 'revision' | 'date'>;
 
@@ -18,13 +19,6 @@ function compared(now?: Date): Date | undefined {
   } catch {
     return now;
   }
-}
-
-/** "2026-11-25 at 21:04", by the device's clock. */
-function timeOf(date: Date): string {
-  const two = (part: number): string => String(part).padStart(2, '0');
-  const day = [date.getFullYear(), two(date.getMonth() + 1), two(date.getDate())].join('-');
-  return `${day} at ${two(date.getHours())}:${two(date.getMinutes())}`;
 }
 
 function editionOf(worker: ServiceWorker): Promise<Edition> {
@@ -64,7 +58,7 @@ async function offer(worker: ServiceWorker, notice: HTMLElement): Promise<void> 
 
 function tell(line: HTMLElement): void {
   const last = compared();
-  const when = last ? ` Last compared with the server on ${timeOf(last)}.` : '';
+  const when = last ? ` Last compared with the server on ${dayOf(last)} at ${clockOf(last)}.` : '';
   line.textContent = `All of this revision is on this device and can be read without a network.${when}`;
   line.hidden = false;
 }

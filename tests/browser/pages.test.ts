@@ -65,12 +65,20 @@ async function open(
 }
 
 describe.each(addresses)('%s', (address) => {
+  /** Under its policy; opened once, looked at in several sizes. */
+  let page: Page;
+  let troubles: string[];
+  beforeAll(async () => {
+    ({ page, troubles } = await open(address, 'day', 1280));
+  });
+  afterAll(() => page?.context().close());
+
   it('has no fault that axe-core finds, WCAG 2.2 A to AAA, by day and by night', async () => {
     // Only the checker's own script needs the policy lifted; the test below keeps it.
-    const { page } = await open(address, 'day', 1280, true);
-    await page.evaluate(AXE);
+    const { page: judged } = await open(address, 'day', 1280, true);
+    await judged.evaluate(AXE);
     const judge = () =>
-      page.evaluate(async () => {
+      judged.evaluate(async () => {
         const axe = (
           globalThis as unknown as {
             axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
@@ -81,13 +89,12 @@ describe.each(addresses)('%s', (address) => {
         return violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 120)).join(' | ')}`);
       });
     expect(await judge()).toEqual([]);
-    await page.emulateMedia({ colorScheme: 'dark' });
+    await judged.emulateMedia({ colorScheme: 'dark' });
     expect(await judge()).toEqual([]);
-    await page.context().close();
+    await judged.context().close();
   });
 
   it('opens from a folder under its policy, with its styles and its typeface, asking for nothing elsewhere', async () => {
-    const { page, troubles } = await open(address, 'day', 1280);
     const look = await page.evaluate(async () => {
       await document.fonts.ready;
       return {
@@ -97,11 +104,9 @@ describe.each(addresses)('%s', (address) => {
     });
     expect(look).toEqual({ paper: 'rgb(251, 250, 246)', loaded: 1 });
     expect(troubles).toEqual([]);
-    await page.context().close();
   });
 
   it('fits screens 320, 390 and 820 wide: the page does not move sideways and no word is cut off', async () => {
-    const { page } = await open(address, 'night', 320);
     for (const width of [320, 390, 820]) {
       await page.setViewportSize({ width, height: 900 });
       const found = await page.evaluate(() => ({
@@ -117,11 +122,10 @@ describe.each(addresses)('%s', (address) => {
       expect(found.sideways, String(width)).toBeLessThanOrEqual(0);
       expect(found.cut, String(width)).toEqual([]);
     }
-    await page.context().close();
   });
 
   it('gives thumbs 44 px on a phone, outside running text (WCAG 2.2, 2.5.5)', async () => {
-    const { page } = await open(address, 'day', 390);
+    await page.setViewportSize({ width: 390, height: 900 });
     await page.click('.contents summary');
     const small = await page.evaluate(() =>
       [...document.querySelectorAll('a, button, summary')]
@@ -135,7 +139,6 @@ describe.each(addresses)('%s', (address) => {
         .map((element) => `${element.textContent}: ${element.getBoundingClientRect().height}`),
     );
     expect(small).toEqual([]);
-    await page.context().close();
   });
 });
 

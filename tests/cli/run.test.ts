@@ -15,10 +15,6 @@ describe('check', () => {
     expect(status).toBe(0);
   });
 
-  test('finds the demo sound', async () => {
-    expect(await runCommand(['check'], projectFolder)).toMatchObject({ status: 0, stderr: '' });
-  });
-
   test('reports every mistake of a run, of several files, with status 1 and no stack', async () => {
     const folder = smallProject();
     edit(
