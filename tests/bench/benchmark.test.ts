@@ -63,15 +63,33 @@ describe('measuring', () => {
   test('takes the first run as cold and the median of the others as warm, in turns', async () => {
     const order: string[] = [];
     const contender = (name: string) => ({ name, prepare: () => order.push(`(${name})`), run: () => order.push(name) });
-    const timings = await race([contender('a'), contender('b')], 3, Number.POSITIVE_INFINITY);
+    const timings = await race([contender('a'), contender('b')], {
+      rounds: 3,
+      budget: Number.POSITIVE_INFINITY,
+      atLeast: 0,
+    });
     expect(order.join(' ')).toBe('(a) a (b) b (a) a (b) b (a) a (b) b');
     expect([...timings.values()].map(({ runs }) => runs)).toEqual([3, 3]);
   });
 
   test('leaves out who has used up the budget', async () => {
-    const timings = await race([{ name: 'a', run: () => new Promise((done) => setTimeout(done, 5)) }], 3, 1);
+    const timings = await race([{ name: 'a', run: () => new Promise((done) => setTimeout(done, 5)) }], {
+      rounds: 3,
+      budget: 1,
+      atLeast: 0,
+    });
     expect(timings.get('a')).toMatchObject({ runs: 1 });
     expect(timings.get('a')?.warm).toBe(timings.get('a')?.cold);
+  });
+
+  test('does short work over and over, but only once cold', async () => {
+    let runs = 0;
+    const run = () => new Promise((done) => setTimeout(done, 2)).then(() => (runs += 1));
+    const pace = { rounds: 2, budget: Number.POSITIVE_INFINITY, atLeast: 10 };
+    const timings = await race([{ name: 'a', run }], pace);
+    expect(timings.get('a')?.runs).toBe(2);
+    expect(runs).toBeGreaterThan(2);
+    expect(runs).toBeLessThan(8);
   });
 
   test('knows medians and exponents', () => {

@@ -30,7 +30,7 @@ const FLEET: ScaleParameters = { ...SCALE, detectors: 0 };
 
 export const FULL: Plan = {
   mode: 'full',
-  effort: { rounds: 15, budget: 1500, samples: 300, tabled: 200, caseByCase: true },
+  effort: { rounds: 15, budget: 1500, atLeast: 50, samples: 300, tabled: 200, caseByCase: true },
   items: 200,
   fleets: { fleet: { items: 200 }, 'large fleet': {} },
   growth: {
@@ -49,7 +49,7 @@ export const FULL: Plan = {
 
 export const QUICK: Plan = {
   mode: 'quick',
-  effort: { rounds: 9, budget: 300, samples: 60, tabled: 20, caseByCase: true },
+  effort: { rounds: 9, budget: 300, atLeast: 20, samples: 60, tabled: 20, caseByCase: true },
   items: 200,
   fleets: { fleet: { items: 200 } },
   growth: {
@@ -66,7 +66,7 @@ const SMALL = { items: 8, options: 6, conditions: 24, controls: 10, aircraft: 6,
 /** Of everything a little: to see whether it works. */
 export const SMALLEST: Plan = {
   mode: 'smallest',
-  effort: { rounds: 2, budget: 0, samples: 3, tabled: 3, caseByCase: true },
+  effort: { rounds: 2, budget: 0, atLeast: 0, samples: 3, tabled: 3, caseByCase: true },
   items: 6,
   fleets: { fleet: SMALL },
   growth: {

@@ -3,7 +3,7 @@ import { brotliCompressSync, gzipSync } from 'node:zlib';
 import { Diagrams, loadPacked, pack, type StateTable, unpack } from '../../src/logic/index.ts';
 import { chooser, random } from '../compile/random-numbers.ts';
 import { areAlike, type BitForm, BruteForce } from './brute-force.ts';
-import { type Contender, mean, median, race, type Timing } from './measure.ts';
+import { type Contender, mean, median, type Pace, race, type Timing } from './measure.ts';
 import { compileItems, compileProblem } from './ours.ts';
 import { type Item, interpreterOf, type Problem, possibleCase } from './problem.ts';
 import type { FamilyReport, Figure } from './report.ts';
@@ -11,10 +11,7 @@ import type { Prover, Told } from './solver.ts';
 import type { Made, Subject } from './subject.ts';
 import { truthTables, truthTablesOfItems } from './truth-tables.ts';
 
-export interface Effort {
-  readonly rounds: number;
-  /** Milliseconds for one contender in one race. */
-  readonly budget: number;
+export interface Effort extends Pace {
   /** Comparisons and difference tables that are made one by one. */
   readonly samples: number;
   /** Of so many items tables are made. */
@@ -40,8 +37,7 @@ export async function familyReport(subject: Subject, prover: Prover, effort: Eff
       { name: 'bit sets', run: () => new BruteForce(problem).items() },
       ...(effort.caseByCase ? [{ name: 'truth tables', run: () => truthTablesOfItems(problem) }] : []),
     ],
-    effort.rounds,
-    effort.budget,
+    effort,
   );
   const { made, bits, forms } = await normalForms(subject, effort);
   const pairs = allPairs(problem);
@@ -55,8 +51,7 @@ export async function familyReport(subject: Subject, prover: Prover, effort: Eff
         run: () => pairs.filter(({ item, a, b }) => areAlike(formAt(bits, item, a), formAt(bits, item, b))).length,
       },
     ],
-    effort.rounds,
-    effort.budget,
+    effort,
   );
   const ours = compare.get(OURS) as Timing;
   const alone = await comparisonsAlone(problem, prover, bits, pairs, effort);
@@ -94,7 +89,7 @@ export async function familyReport(subject: Subject, prover: Prover, effort: Eff
 /** The forms by everybody, and those that were made last. */
 async function normalForms(
   { problem, isFleet, compile }: Subject,
-  { rounds, budget, caseByCase }: Effort,
+  { caseByCase, ...pace }: Effort,
 ): Promise<{ made: Made; bits: BitForm[][]; forms: Map<string, Timing> }> {
   let made = undefined as Made | undefined;
   let bits: BitForm[][] = [];
@@ -113,8 +108,7 @@ async function normalForms(
       },
       ...(caseByCase ? [{ name: 'truth tables', run: () => truthTables(problem) }] : []),
     ],
-    rounds,
-    budget,
+    pace,
   );
   if (!made) throw new Error('nothing was compiled');
   return { made, bits, forms };
@@ -200,7 +194,7 @@ async function comparisonsAlone(
 
 async function tableFigures(
   subject: Subject,
-  { rounds, budget, tabled }: Effort,
+  { tabled, ...pace }: Effort,
 ): Promise<{ timings: Map<string, Timing>; shape: { tablesPerItem: number; meanRows: number } }> {
   const items = subject.problem.items.slice(0, tabled);
   let made = subject.compile();
@@ -215,7 +209,7 @@ async function tableFigures(
       all = items.map((_, item) => made.tables(item));
     },
   };
-  const timings = await race([run], rounds, budget);
+  const timings = await race([run], pace);
   const rows = all.flat().map((table) => table.rows.length);
   return { timings, shape: { tablesPerItem: all.flat().length / items.length, meanRows: mean(rows) } };
 }
@@ -234,11 +228,7 @@ function differenceFigure(made: Made, pairs: readonly Pair[], { samples }: Effor
   return { cold: times[0] as number, warm: mean(times.slice(1)), runs: samples };
 }
 
-async function evaluationFigures(
-  made: Made,
-  problem: Problem,
-  { rounds, budget }: Effort,
-): Promise<Map<string, Timing>> {
+async function evaluationFigures(made: Made, problem: Problem, pace: Effort): Promise<Map<string, Timing>> {
   const { below } = chooser(random(3));
   const cases = Array.from({ length: CASES }, () => possibleCase(problem, below(problem.fits.length), below));
   const values = cases.map((each) => Int32Array.from(made.values(each)));
@@ -263,8 +253,7 @@ async function evaluationFigures(
       ),
       over('interpreting the rules', 10, (at) => interpret(cases[at] as number[])),
     ],
-    Math.max(5, rounds),
-    budget,
+    { ...pace, rounds: Math.max(5, pace.rounds) },
   );
 }
 

@@ -22,8 +22,7 @@ export async function fleetGrowth(
     const fleets = points[over].map((at) => readContent(scaleContent({ ...base, [over]: at })));
     const compile = await race(
       fleets.map((fleet, at) => ({ name: String(at), run: () => compiledFleet(fleet) })),
-      rounds,
-      Number.POSITIVE_INFINITY,
+      { rounds, budget: Number.POSITIVE_INFINITY, atLeast: 0 },
     );
     const evaluate = await race(
       fleets.map((fleet, at) => {
@@ -43,8 +42,7 @@ export async function fleetGrowth(
           },
         };
       }),
-      2 * rounds + 1,
-      Number.POSITIVE_INFINITY,
+      { rounds: 2 * rounds + 1, budget: Number.POSITIVE_INFINITY, atLeast: 0 },
     );
     for (const [work, timings] of [
       ['compile', compile],
@@ -71,8 +69,7 @@ export async function widthReport(reads: readonly number[], items: number, round
     ].map(async (work) => {
       const timings = await race(
         reads.map((count, at) => ({ name: String(count), times: items, run: () => work(at) })),
-        rounds,
-        2000,
+        { rounds, budget: 2000, atLeast: 0 },
       );
       return reads.map((count) => (timings.get(String(count)) as Timing).warm);
     }),

@@ -18,26 +18,40 @@ export interface Timing {
   readonly runs: number;
 }
 
+export interface Pace {
+  readonly rounds: number;
+  /** Milliseconds; who has used them up is left out of later rounds. */
+  readonly budget: number;
+  /** Milliseconds that a later round of one contender lasts at least: short work is done over and over. */
+  readonly atLeast: number;
+}
+
 /**
- * Runs the contenders in turn, so many rounds; who has used up the budget, in milliseconds, is left out of later rounds. What they
- * return is kept until the end, so that no work is optimised away.
+ * Runs the contenders in turn. The first round is one run each; a later one is as many runs as last long enough, so that neither
+ * the clock's grain nor one collection of garbage decides, and counts by their mean. What they return is kept until the end, so
+ * that no work is optimised away.
  */
 export async function race(
   contenders: readonly Contender[],
-  rounds: number,
-  budget: number,
+  { rounds, budget, atLeast }: Pace,
 ): Promise<Map<string, Timing>> {
   const taken = contenders.map((): number[] => []);
+  const used = contenders.map(() => 0);
   let last: unknown;
   for (let round = 0; round < rounds; round += 1) {
     for (const [at, { prepare, run, times = 1 }] of contenders.entries()) {
-      const mine = taken[at] as number[];
-      if (round > 0 && mine.reduce((sum, each) => sum + each, 0) * times > budget) continue;
-      prepare?.();
-      const start = performance.now();
-      last = run();
-      if (last instanceof Promise) last = await last;
-      mine.push((performance.now() - start) / times);
+      if (round > 0 && (used[at] as number) > budget) continue;
+      let [spent, runs] = [0, 0];
+      do {
+        prepare?.();
+        const start = performance.now();
+        last = run();
+        if (last instanceof Promise) last = await last;
+        spent += performance.now() - start;
+        runs += 1;
+      } while (round > 0 && spent < atLeast);
+      used[at] = (used[at] as number) + spent;
+      (taken[at] as number[]).push(spent / runs / times);
     }
   }
   void last;
