@@ -1,6 +1,6 @@
 /** What drawings of the aircraft and of panels show, as plain data. */
 import type { Sector, Spot } from '../model/index.ts';
-import type { Address, Listed, StateView } from './book.ts';
+import type { Address, Effectivity, Inline, Listed, StateView } from './book.ts';
 
 /** One lamp on a drawing of the aircraft. */
 export interface AircraftUnit {
@@ -37,4 +37,37 @@ export interface AircraftFigureView {
   readonly notes: readonly string[];
   /** Where it is said how true the colours are. */
   readonly colours: { readonly to: Address; readonly anchor: string };
+}
+
+/** What a control is drawn as. */
+export type ControlSymbol = 'toggle' | 'rocker' | 'rotary' | 'button';
+
+/** An annunciator beside its control, with what stands on it. */
+export interface DrawnAnnunciator {
+  readonly item: Listed;
+  readonly legend: readonly Inline[];
+  readonly colour?: string;
+}
+/** A control as it stands on a panel, or an annunciator without one. */
+export interface PanelCell {
+  readonly control?: {
+    readonly listed: Listed;
+    readonly symbol: ControlSymbol;
+    readonly guarded: boolean;
+    readonly positions: readonly { readonly legend: string; readonly springs: boolean }[];
+    /** "toggle switch, guarded, with the positions OFF, AUTO and ON". */
+    readonly words: string;
+  };
+  readonly annunciators: readonly DrawnAnnunciator[];
+}
+/** A panel as a schematic: as on the baseline, then what is otherwise on other aircraft. */
+export interface SchematicView {
+  readonly baseline: Listed;
+  /** Rows without a heading hold controls that name none. */
+  readonly rows: readonly { readonly heading?: string; readonly cells: readonly PanelCell[] }[];
+  /** Without a cell nothing is there. */
+  readonly others: readonly {
+    readonly title: string;
+    readonly variants: readonly { readonly cell?: PanelCell; readonly effectivity: Effectivity }[];
+  }[];
 }

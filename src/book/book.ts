@@ -4,7 +4,7 @@
  */
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
 import type { DifferencesPage, PanelDifferences } from './book-differences.ts';
-import type { AircraftFigureView } from './book-figures.ts';
+import type { AircraftFigureView, SchematicView } from './book-figures.ts';
 import type { ProcedurePage, ProceduresPage, UseView } from './book-procedures.ts';
 import type { ReferencePage } from './book-reference.ts';
 import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
@@ -190,6 +190,8 @@ export interface PlaceView {
 }
 export interface PanelPage extends DefinedPage {
   readonly kind: 'panel';
+  /** The panel drawn; absent where it has no controls and no annunciators. */
+  readonly schematic?: SchematicView;
   readonly places: readonly PlaceView[];
   readonly controls: readonly (Listed & { readonly positions: readonly string[]; readonly effectivity: Effectivity })[];
   readonly items: readonly Listed[];

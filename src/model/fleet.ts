@@ -183,6 +183,8 @@ export interface Control extends Defined {
   /** The place that it is fitted in, where the author names places. */
   readonly at?: string;
   readonly guarded: boolean;
+  /** The heading of the row in which drawings of the panel show it. */
+  readonly row?: string;
   /**
    * The control that it counts as where aircraft are compared: positions marked `as` are the same value as that one's.
    * The two are never fitted together.

@@ -63,6 +63,7 @@ export function readControl(declared: DeclaredControl, around: Around, context: 
   const named = readCounterpart(declared, around, context);
   const counterpart = isMatched(declared, named, context) ? named?.entry.key : undefined;
   const at = readPlace(declared, around, context);
+  const row = scalarUnder(node, 'row');
   if (!own.ok || positions.includes(undefined)) return undefined;
   return {
     ...context.defined(key, keyPlace, node),
@@ -74,6 +75,7 @@ export function readControl(declared: DeclaredControl, around: Around, context: 
       .map(({ as, ...position }) => (as === undefined || counterpart === undefined ? position : { ...position, as })),
     ...(at === undefined ? {} : { at }),
     guarded: scalarUnder(node, 'guarded')?.value === true,
+    ...(row ? { row: row.written } : {}),
     ...(counterpart === undefined ? {} : { counterpart }),
   };
 }

@@ -74,6 +74,7 @@ const control = z.strictObject({
   fitted: expression.optional(),
   place: text.optional().describe('The place of the panel in which it is fitted'),
   guarded: z.boolean().optional(),
+  row: text.optional().describe('The row of the panel in which it is drawn, as its heading: Being seen'),
   counterpart: text.optional().describe('The control that it counts as where aircraft are compared'),
   positions: z.record(positionId, position.nullable()),
 });

@@ -9,18 +9,21 @@ import { settledOf } from '../fits.ts';
 import { citations, definedBase, listedControl, listedItem } from '../links.ts';
 import { listedSequence, listedSound } from '../links-time.ts';
 import { listedTour } from '../lists.ts';
+import { schematicOf } from '../schematic.ts';
 import { trailTo } from '../trail.ts';
 
 export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
   const { fleet, fits } = compiled;
   const items = fleet.items.filter((item) => item.panel === panel.id);
   const where = lightsFigure({ id: 'where', heading: 'Where the lights are', title: panel.title }, items);
+  const schematic = schematicOf(compiled, panel);
   return {
     kind: 'panel',
     address: panelAddress(panel),
     title: panel.title,
     trail: trailTo(),
     ...definedBase(fleet, panel),
+    ...(schematic ? { schematic } : {}),
     citations: citations(fleet, [panel]),
     places: fleet.places.filter((place) => place.panel === panel.id).map((place) => placeView(compiled, place)),
     controls: fleet.controls
