@@ -63,6 +63,8 @@ export interface PanelCell {
 /** A panel as a schematic: as on the baseline, then what is otherwise on other aircraft. */
 export interface SchematicView {
   readonly baseline: Listed;
+  /** Sentences on how to read the symbols. */
+  readonly notes: readonly string[];
   /** Rows without a heading hold controls that name none. */
   readonly rows: readonly { readonly heading?: string; readonly cells: readonly PanelCell[] }[];
   /** Without a cell nothing is there. */

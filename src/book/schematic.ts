@@ -35,6 +35,7 @@ export function schematicOf(compiled: Compiled, panel: Panel): SchematicView | u
   });
   return {
     baseline: { to: aircraftAddress(baseline), title: baseline.registration },
+    notes: notesOn(drawn.flatMap(({ here, variants }) => [here, ...variants.map(({ cell }) => cell)])),
     rows: [...Map.groupBy(drawn, ({ slot }) => slot.row)]
       .map(([heading, inRow]) => ({
         ...(heading === undefined ? {} : { heading }),
@@ -45,6 +46,16 @@ export function schematicOf(compiled: Compiled, panel: Panel): SchematicView | u
       .filter(({ variants }) => variants.length > 0)
       .map(({ slot, variants }) => ({ title: slot.title, variants })),
   };
+}
+
+function notesOn(cells: readonly (PanelCell | undefined)[]): string[] {
+  const controls = cells.flatMap((cell) => cell?.control ?? []);
+  return [
+    ...(controls.some(({ guarded }) => guarded) ? ['A broken frame is a guard.'] : []),
+    ...(controls.some(({ positions }) => positions.some(({ springs }) => springs))
+      ? ['An arrow marks a position that springs back.']
+      : []),
+  ];
 }
 
 function written(cell: PanelCell | undefined): string {

@@ -106,11 +106,11 @@ function rotary(positions: Drawn['positions']): Symbol {
     const angle = ((i - (positions.length - 1) / 2) * apart * Math.PI) / 180;
     const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
     const anchor = Math.abs(sin) < 0.2 ? 'middle' : sin < 0 ? 'end' : 'start';
-    const point = (radius: number): string => `${number(radius * sin)} ${number(-radius * cos)}`;
-    const mark = springs
-      ? `<path class="control-tick" d="M${point(21)}L${point(29)}"/><circle class="control-spring" cx="${number(32 * sin)}" cy="${number(-32 * cos)}" r="2.5"/>`
-      : `<path class="control-tick" d="M${point(21)}L${point(29)}"/>`;
-    const out = springs ? 39 : 34;
+    const point = (radius: number, aside = 0): string =>
+      `${number(radius * sin + aside * cos)} ${number(-radius * cos + aside * sin)}`;
+    const head = springs ? `M${point(26, -4.5)}L${point(21)}L${point(26, 4.5)}` : '';
+    const mark = `<path class="control-tick" d="M${point(21)}L${point(springs ? 31 : 29)}${head}"/>`;
+    const out = springs ? 36 : 34;
     return {
       pointer: `M0 0L${point(14)}`,
       mark,
