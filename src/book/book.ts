@@ -193,7 +193,7 @@ export interface PanelPage extends DefinedPage {
   /** The panel drawn; absent where it has no controls and no annunciators. */
   readonly schematic?: SchematicView;
   readonly places: readonly PlaceView[];
-  readonly controls: readonly (Listed & { readonly positions: readonly string[]; readonly effectivity: Effectivity })[];
+  readonly controls: readonly Listed[];
   readonly items: readonly Listed[];
   /** Where its lights are on the aircraft. */
   readonly where?: AircraftFigureView;

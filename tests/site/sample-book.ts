@@ -635,9 +635,9 @@ const pages: Page[] = [
     tours: [],
     about: 'The overhead strip for the lights outside the aircraft, left to right from the nose to the fin.',
     controls: [
-      { ...controls.logo, positions: ['OFF', 'AUTO', 'ON'], effectivity: whole },
-      { ...controls.landing, positions: ['RETRACT', 'OFF', 'ON'], effectivity: most },
-      { ...controls.taxi, positions: ['OFF', 'ON', 'BRIGHT'], effectivity: whole },
+      controls.logo,
+      controls.landing,
+      controls.taxi,
     ],
     items: [items.logo, items.landing, items.taxi, items.transit, items.out],
   },
@@ -654,7 +654,7 @@ const pages: Page[] = [
     sequences: [],
     sounds: [],
     tours: [],
-    controls: [{ ...controls.belts, positions: ['OFF', 'AUTO', 'ON'], effectivity: whole }],
+    controls: [controls.belts],
     items: [items.belts],
   },
   control('logo', controls.logo, 'toggle switch', exterior, {

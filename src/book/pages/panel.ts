@@ -1,11 +1,10 @@
 /** A panel's page: its places, its controls, and what is seen of them. */
-import { type Compiled, legendOn, positionsOf } from '../../compile/index.ts';
+import { type Compiled, positionsOf } from '../../compile/index.ts';
 import type { Control, Panel, PanelPlace } from '../../model/index.ts';
 import { panelAddress, placeAnchor } from '../addresses.ts';
 import { lightsFigure } from '../aircraft-figures.ts';
 import type { PanelPage, PlaceView } from '../book.ts';
 import { effectivityOf } from '../effectivity.ts';
-import { settledOf } from '../fits.ts';
 import { citations, definedBase, listedControl, listedItem } from '../links.ts';
 import { listedSequence, listedSound } from '../links-time.ts';
 import { listedTour } from '../lists.ts';
@@ -13,7 +12,7 @@ import { schematicOf } from '../schematic.ts';
 import { trailTo } from '../trail.ts';
 
 export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
-  const { fleet, fits } = compiled;
+  const { fleet } = compiled;
   const items = fleet.items.filter((item) => item.panel === panel.id);
   const where = lightsFigure({ id: 'where', heading: 'Where the lights are', title: panel.title }, items);
   const schematic = schematicOf(compiled, panel);
@@ -26,16 +25,7 @@ export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
     ...(schematic ? { schematic } : {}),
     citations: citations(fleet, [panel]),
     places: fleet.places.filter((place) => place.panel === panel.id).map((place) => placeView(compiled, place)),
-    controls: fleet.controls
-      .filter((control) => control.panel === panel.id)
-      .map((control) => ({
-        ...listedControl(control),
-        positions: legends(compiled, control),
-        effectivity: effectivityOf(
-          compiled,
-          fits.filter((fit) => positionsOf(compiled, control, fit).length > 0),
-        ),
-      })),
+    controls: fleet.controls.filter((control) => control.panel === panel.id).map(listedControl),
     items: items.filter(({ kind }) => kind !== 'supply').map(listedItem),
     ...(where ? { where } : {}),
     supplies: items.filter(({ kind }) => kind === 'supply').map(listedItem),
@@ -43,16 +33,6 @@ export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
     sounds: fleet.sounds.filter((sound) => sound.panel === panel.id).map(listedSound),
     tours: fleet.tours.filter((tour) => tour.panel === panel.id).map(listedTour),
   };
-}
-
-/** What stands at each position, on any aircraft that has it: "ON" or "ON / BRT". */
-function legends(compiled: Compiled, control: Control): string[] {
-  const settled = settledOf(compiled.fits);
-  return control.positions.map((position, index) => {
-    const having = settled.filter((fit) => positionsOf(compiled, control, fit).includes(index));
-    const words = [...new Set(having.map((fit) => legendOn(position, fit)))];
-    return words.length > 0 ? words.join(' / ') : position.legend;
-  });
 }
 
 function placeView(compiled: Compiled, place: PanelPlace): PlaceView {
