@@ -1,6 +1,6 @@
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { startCommand, until } from '../helpers/command-process.ts';
 import { edit, projectFolder, smallProject } from '../helpers/content.ts';
 import { writeFiles } from '../helpers/temporary-folder.ts';
@@ -16,46 +16,60 @@ function filesOf(book: string): Map<string, string> {
   );
 }
 
-async function build(folder: string, ...words: string[]): Promise<string> {
-  const command = startCommand(['build', ...words], folder);
+async function build(folder: string, words: readonly string[] = [], whenDone?: typeof afterAll): Promise<string> {
+  const command = startCommand(['build', ...words], folder, [], {}, whenDone);
   expect(await command.ended, command.printed()).toBe(0);
   return command.printed();
 }
 
-test('a build says what it did in one line and writes whole pages', async () => {
+const TITLE = 'title: Tarn 4 lighting reference';
+const OTHER_TITLE = 'title: Tarn 4 lamps';
+
+/** The book of the small content as it is, and with another title. */
+const whole = smallProject(afterAll);
+const changed = smallProject(afterAll);
+let said = '';
+let old = new Map<string, string>();
+let fresh = new Map<string, string>();
+beforeAll(async () => {
+  edit(join(changed, 'content/book.yaml'), TITLE, OTHER_TITLE);
+  said = await build(whole, [], afterAll);
+  await build(changed, [], afterAll);
+  old = filesOf(join(whole, 'dist'));
+  fresh = filesOf(join(changed, 'dist'));
+});
+
+/** A project of the small content with its book. */
+function builtProject(): string {
   const folder = smallProject();
-  const printed = await build(folder);
-  const html = [...filesOf(join(folder, 'dist'))].filter(([name]) => name.endsWith('.html'));
-  expect(printed).toMatch(new RegExp(`^Built ${html.length} pages into dist in \\d+\\.\\d s\\.\n$`));
+  cpSync(join(whole, 'dist'), join(folder, 'dist'), { recursive: true });
+  return folder;
+}
+
+test('a build says what it did in one line and writes whole pages', () => {
+  const html = [...old].filter(([name]) => name.endsWith('.html'));
+  expect(said).toMatch(new RegExp(`^Built ${html.length} pages into dist in \\d+\\.\\d s\\.\n$`));
   for (const [name, text] of html) expect(text.trimEnd().endsWith('</html>'), name).toBe(true);
-  expect(readdirSync(folder).sort()).toEqual(['content', 'dist']);
+  expect(readdirSync(whole).sort()).toEqual(['content', 'dist']);
+  expect(fresh).not.toEqual(old);
 });
 
-test('a build is the same book whatever NODE_ENV says', async () => {
+test('a book is the same byte for byte, wherever it is put and whatever NODE_ENV says, and names no folder', async () => {
   const folder = smallProject();
-  await build(folder, '--out', 'one');
-  const command = startCommand(['build', '--out', 'two'], folder, [], { NODE_ENV: 'development' });
+  const command = startCommand(['build', '--out', 'elsewhere/second'], folder, [], { NODE_ENV: 'development' });
   expect(await command.ended, command.printed()).toBe(0);
-  expect(filesOf(join(folder, 'two'))).toEqual(filesOf(join(folder, 'one')));
-  expect(filesOf(join(folder, 'two')).get('index.html')).toContain('Content-Security-Policy');
-});
-
-test('two builds are the same byte for byte and name no folder of the machine', async () => {
-  const folder = smallProject();
-  await build(folder, '--out', 'first');
-  await build(folder, '--out', 'elsewhere/second');
-  const first = filesOf(join(folder, 'first'));
-  expect(filesOf(join(folder, 'elsewhere/second'))).toEqual(first);
-  for (const [name, text] of first) {
-    expect(text.includes(folder), name).toBe(false);
-    expect(text.includes(projectFolder), name).toBe(false);
+  const second = filesOf(join(folder, 'elsewhere/second'));
+  expect(second).toEqual(old);
+  expect(second.get('index.html')).toContain('Content-Security-Policy');
+  for (const [name, text] of second) {
+    for (const place of [folder, whole, projectFolder]) expect(text.includes(place), name).toBe(false);
   }
 });
 
 test("another operator's content builds from another folder into another folder", async () => {
   const folder = smallProject();
   for (const file of ['book.yaml']) edit(join(folder, 'content', file), 'Larkfell Air', 'Heronsway');
-  await build(projectFolder, '--content', join(folder, 'content'), '--out', join(folder, 'books/heronsway'));
+  await build(projectFolder, ['--content', join(folder, 'content'), '--out', join(folder, 'books/heronsway')]);
   const files = filesOf(join(folder, 'books/heronsway'));
   expect(files.get('index.html')).toContain('Heronsway');
   for (const [name, text] of files) expect(/Quillmere|Ostrel|QQ-OA/.test(text), name).toBe(false);
@@ -63,26 +77,19 @@ test("another operator's content builds from another folder into another folder"
 
 describe('the last good book', () => {
   test('stays, byte for byte, when the content has errors', async () => {
-    const folder = smallProject();
-    await build(folder);
-    const good = filesOf(join(folder, 'dist'));
+    const folder = builtProject();
     edit(join(folder, 'content/panels/strip.yaml'), '      - otherwise: dark\n', '');
     const command = startCommand(['build'], folder);
     expect(await command.ended).toBe(1);
     expect(command.printed()).toContain('SL401 error: ');
     expect(command.printed()).toMatch(/Nothing was built; dist is as it was\.\n$/);
-    expect(filesOf(join(folder, 'dist'))).toEqual(good);
+    expect(filesOf(join(folder, 'dist'))).toEqual(old);
   });
 
   test('stays or is replaced as a whole when a build is killed at any moment', async () => {
-    const folder = smallProject();
+    const folder = builtProject();
     const dist = join(folder, 'dist');
-    await build(folder);
-    const old = filesOf(dist);
-    edit(join(folder, 'content/book.yaml'), 'title: Tarn 4 lighting reference', 'title: Tarn 4 lamps');
-    await build(folder, '--out', 'new');
-    const fresh = filesOf(join(folder, 'new'));
-    expect(fresh).not.toEqual(old);
+    edit(join(folder, 'content/book.yaml'), TITLE, OTHER_TITLE);
     const hasStaging = () => readdirSync(folder).some((name) => name.includes('switchleaf-staging'));
     const hasPages = () =>
       readdirSync(folder).some(
@@ -100,25 +107,21 @@ describe('the last good book', () => {
     }
     await build(folder);
     expect(filesOf(dist)).toEqual(fresh);
-    expect(readdirSync(folder).sort()).toEqual(['content', 'dist', 'new']);
+    expect(readdirSync(folder).sort()).toEqual(['content', 'dist']);
   });
 
   test('stays when a build is ended by Ctrl+C, which leaves nothing behind', async () => {
-    const folder = smallProject();
-    await build(folder);
-    const good = filesOf(join(folder, 'dist'));
+    const folder = builtProject();
     const command = startCommand(['build'], folder);
     await until('the staging folder', () => readdirSync(folder).some((name) => name.includes('switchleaf-staging')));
     command.child.kill('SIGINT');
     expect(await command.ended).toBe(130);
-    expect(filesOf(join(folder, 'dist'))).toEqual(good);
+    expect(filesOf(join(folder, 'dist'))).toEqual(old);
     expect(readdirSync(folder).sort()).toEqual(['content', 'dist']);
   });
 
   test('stays when a build is ended while it is still busy with the content, which no listener could answer', async () => {
-    const folder = smallProject();
-    await build(folder);
-    const good = filesOf(join(folder, 'dist'));
+    const folder = builtProject();
     const busy = join(folder, 'busy.mjs');
     writeFileSync(
       busy,
@@ -137,20 +140,15 @@ syncBuiltinESMExports();
     await until('the busy moment', () => command.printed().includes('busy'));
     command.child.kill('SIGTERM');
     expect(await command.ended).toBe('SIGTERM');
-    expect(filesOf(join(folder, 'dist'))).toEqual(good);
+    expect(filesOf(join(folder, 'dist'))).toEqual(old);
     expect(readdirSync(folder).sort()).toEqual(['busy.mjs', 'content', 'dist']);
   });
 
   test('is one whole book when two builds of different content run at once', async () => {
     const folder = smallProject();
-    const other = smallProject();
-    edit(join(other, 'content/book.yaml'), 'title: Tarn 4 lighting reference', 'title: Tarn 4 lamps');
-    await build(folder, '--out', 'one');
-    await build(folder, '--content', join(other, 'content'), '--out', 'two');
-    const whole = [filesOf(join(folder, 'one')), filesOf(join(folder, 'two'))];
-    await Promise.all([build(folder), build(folder, '--content', join(other, 'content'))]);
-    expect(whole).toContainEqual(filesOf(join(folder, 'dist')));
-    expect(readdirSync(folder).sort()).toEqual(['content', 'dist', 'one', 'two']);
+    await Promise.all([build(folder), build(folder, ['--content', join(changed, 'content')])]);
+    expect([old, fresh]).toContainEqual(filesOf(join(folder, 'dist')));
+    expect(readdirSync(folder).sort()).toEqual(['content', 'dist']);
   });
 
   test('is refused where a folder holds somebody else’s files', async () => {

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { projectFolder } from './content.ts';
 
-/** The command as a process of its own, as a user starts it. Killed when the running test ends. */
+/** The command as a process of its own, as a user starts it. Killed when the running test ends; `whenDone` is `afterAll` where none runs. */
 export interface CommandProcess {
   readonly child: ChildProcess;
   /** What it has printed so far. */
@@ -17,6 +17,7 @@ export function startCommand(
   cwd: string,
   nodeOptions: readonly string[] = [],
   environment: Readonly<Record<string, string>> = {},
+  whenDone: (end: () => void) => void = onTestFinished,
 ): CommandProcess {
   const child = spawn(process.execPath, [...nodeOptions, join(projectFolder, 'bin', 'switchleaf.mjs'), ...words], {
     cwd,
@@ -26,7 +27,7 @@ export function startCommand(
   });
   let printed = '';
   for (const stream of [child.stdout, child.stderr]) stream.on('data', (data: Buffer) => (printed += data.toString()));
-  onTestFinished(() => void child.kill('SIGKILL'));
+  whenDone(() => void child.kill('SIGKILL'));
   const ended = new Promise<number | string>((done) =>
     child.on('close', (status, signal) => done(status ?? signal ?? 'unknown')),
   );

@@ -3,10 +3,10 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { onTestFinished } from 'vitest';
 
-/** An empty folder that is removed when the running test ends. */
-export function temporaryFolder(): string {
+/** An empty folder that is removed when the running test ends; for a whole file `whenDone` is `afterAll`. */
+export function temporaryFolder(whenDone: (clean: () => void) => void = onTestFinished): string {
   const folder = realpathSync(mkdtempSync(join(tmpdir(), 'switchleaf-test-')));
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true, maxRetries: 3 }));
+  whenDone(() => rmSync(folder, { recursive: true, force: true, maxRetries: 3 }));
   return folder;
 }
 
