@@ -7,6 +7,7 @@ import type {
   Fleet,
   Item,
   ItemKind,
+  Notice,
   Option,
   Panel,
   Procedure,
@@ -31,6 +32,7 @@ export const FLEET: Address = 'fleet.html';
 export const PROCEDURES: Address = 'procedures.html';
 export const QUERIES: Address = 'queries.html';
 export const TOURS: Address = 'tours.html';
+export const NOTICES: Address = 'notices.html';
 
 /** Where the page about the book says how true the colours of lights are. */
 export const COLOURS = 'colours';
@@ -105,6 +107,10 @@ export function soundAddress(sound: Pick<Sound, 'id'>): Address {
 
 export function tourAddress(tour: Pick<Tour, 'id'>): Address {
   return `tours/${tour.id}.html`;
+}
+
+export function noticeAddress({ name }: Pick<Notice, 'name'>): Address {
+  return `notices/${name}.html`;
 }
 
 export function procedureAddress(procedure: Pick<Procedure, 'id'>): Address {

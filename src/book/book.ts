@@ -5,6 +5,7 @@
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
 import type { DifferencesPage, PanelDifferences } from './book-differences.ts';
 import type { AircraftFigureView, SchematicView } from './book-figures.ts';
+import type { NoticeListed, NoticePage, NoticesPage, QuoteView } from './book-notices.ts';
 import type { ProcedurePage, ProceduresPage, UseView } from './book-procedures.ts';
 import type { ReferencePage } from './book-reference.ts';
 import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
@@ -157,6 +158,8 @@ export interface PageBase {
   readonly title: string;
   /** Where it stands, from the home page down, without the page itself. */
   readonly trail: readonly Listed[];
+  /** Current crew notices that mention what it is about. */
+  readonly notices?: readonly NoticeListed[];
 }
 export interface DefinedPage extends PageBase {
   readonly id: string;
@@ -439,6 +442,8 @@ export type Page =
   | ReferencePage
   | ToursPage
   | TourPage
+  | NoticesPage
+  | NoticePage
   | ProceduresPage
   | ProcedurePage
   | QueriesPage
@@ -469,4 +474,6 @@ export interface Book {
   readonly search: readonly SearchEntry[];
   /** For computed tables in notes: the views of an item, by item id. */
   readonly tables: ReadonlyMap<string, readonly AttributeView[]>;
+  /** For what else the author's texts ask for, by the key that the model gives it. */
+  readonly quotes: ReadonlyMap<string, QuoteView>;
 }

@@ -2,6 +2,7 @@ export { ABOUT, DIFFERENCES, HOME } from './addresses.ts';
 export type * from './book.ts';
 export type * from './book-differences.ts';
 export type * from './book-figures.ts';
+export type * from './book-notices.ts';
 export type * from './book-procedures.ts';
 export type * from './book-reference.ts';
 export type * from './book-supplies.ts';

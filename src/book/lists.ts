@@ -7,6 +7,7 @@ import {
   GLOSSARY,
   LEGENDS,
   MESSAGES,
+  NOTICES,
   OPTIONS,
   PROCEDURES,
   procedureAddress,
@@ -33,12 +34,13 @@ export function hasLegends({ fleet }: Compiled): boolean {
 
 /** The pages of the lists, each with the question that it answers: what a reader in a hurry looks up comes first. */
 export function listPages(compiled: Compiled): Listed[] {
-  const { options, conditions, glossary, tours } = compiled.fleet;
+  const { options, conditions, glossary, tours, notices } = compiled.fleet;
   const listed = (there: boolean, to: Address, title: string, detail: string): Listed[] =>
     there ? [{ to, title, detail }] : [];
   return [
     ...listed(hasLegends(compiled), LEGENDS, 'Legends', 'What a legend can mean, lit or dark.'),
     ...listed(hasMessages(compiled), MESSAGES, 'Messages and sounds', 'What raises them, and what holds them back.'),
+    ...listed(notices.length > 0, NOTICES, 'Crew notices', 'What crews are to know now, and until when.'),
     ...procedureList(compiled),
     ...listed(hasSupplies(compiled), SUPPLIES, 'Supplies', 'What goes dark with each of them, and what stays.'),
     ...listed(

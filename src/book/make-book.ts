@@ -18,6 +18,7 @@ import { glossaryPage } from './pages/glossary.ts';
 import { itemPage } from './pages/item.ts';
 import { legendsPage } from './pages/legends.ts';
 import { messagesPage } from './pages/messages.ts';
+import { noticesPages, withNotices } from './pages/notices.ts';
 import { optionPage } from './pages/option.ts';
 import { optionsPage } from './pages/options.ts';
 import { panelPage } from './pages/panel.ts';
@@ -28,6 +29,7 @@ import { soundPage } from './pages/sound.ts';
 import { hasSupplies, suppliesPage, supplyPage } from './pages/supply.ts';
 import { termsPage } from './pages/terms.ts';
 import { tourPage, toursPage } from './pages/tour.ts';
+import { quoteViews } from './quotes.ts';
 import { searchEntries } from './search.ts';
 
 export function makeBook(compiled: Compiled): Book {
@@ -37,38 +39,44 @@ export function makeBook(compiled: Compiled): Book {
   const options = fleet.options.map((option) => optionPage(compiled, option));
   const procedures = procedureViews(compiled);
   const sounds = fleet.sounds.map((sound) => soundPage(compiled, sound));
+  const [noticesPage, ...notices] = noticesPages(compiled, index);
   const book: Omit<Book, 'search'> = {
     frame: frame(compiled),
-    pages: [
-      homePage(compiled),
-      ...fleet.panels.map((panel) => panelPage(compiled, panel)),
-      ...fleet.controls.map((control) => controlPage(compiled, views, procedures, control)),
-      ...fleet.items.map((item) =>
-        item.kind === 'supply' ? supplyPage(compiled, views, item) : itemPage(compiled, views, procedures, item),
-      ),
-      ...(procedures.length > 1 ? [proceduresPage(compiled)] : []),
-      ...procedures.map(({ page }) => page),
-      ...(hasSupplies(compiled) ? [suppliesPage(compiled)] : []),
-      ...(hasSequences(compiled) ? [sequencesPage(compiled)] : []),
-      ...fleet.sequences.map((sequence) => sequencePage(compiled, sequence)),
-      ...(hasMessages(compiled) ? [messagesPage(compiled, sounds)] : []),
-      ...sounds,
-      ...(hasLegends(compiled) ? [legendsPage(compiled)] : []),
-      ...(fleet.conditions.length > 0 ? [conditionsPage(compiled)] : []),
-      ...(fleet.tours.length > 0 ? [toursPage(compiled)] : []),
-      ...fleet.tours.map((tour) => tourPage(compiled, procedures, tour)),
-      ...fleet.conditions.map((condition) => conditionPage(compiled, condition)),
-      ...(options.length > 0 ? [optionsPage(options), fleetPage(compiled)] : []),
-      ...options,
-      ...fleet.aircraft.map((aircraft) => aircraftPage(compiled, aircraft)),
-      ...differencesPages(compiled),
-      ...(fleet.queries.length > 0 ? [queriesPage(compiled)] : []),
-      ...(fleet.glossary.length > 0 ? [glossaryPage(fleet, index)] : []),
-      termsPage(compiled),
-      aboutPage(compiled, index),
-    ],
+    pages: withNotices(
+      [
+        homePage(compiled),
+        ...fleet.panels.map((panel) => panelPage(compiled, panel)),
+        ...fleet.controls.map((control) => controlPage(compiled, views, procedures, control)),
+        ...fleet.items.map((item) =>
+          item.kind === 'supply' ? supplyPage(compiled, views, item) : itemPage(compiled, views, procedures, item),
+        ),
+        ...(procedures.length > 1 ? [proceduresPage(compiled)] : []),
+        ...procedures.map(({ page }) => page),
+        ...(hasSupplies(compiled) ? [suppliesPage(compiled)] : []),
+        ...(hasSequences(compiled) ? [sequencesPage(compiled)] : []),
+        ...fleet.sequences.map((sequence) => sequencePage(compiled, sequence)),
+        ...(hasMessages(compiled) ? [messagesPage(compiled, sounds)] : []),
+        ...sounds,
+        ...(hasLegends(compiled) ? [legendsPage(compiled)] : []),
+        ...(fleet.conditions.length > 0 ? [conditionsPage(compiled)] : []),
+        ...(fleet.tours.length > 0 ? [toursPage(compiled)] : []),
+        ...fleet.tours.map((tour) => tourPage(compiled, procedures, tour)),
+        ...fleet.conditions.map((condition) => conditionPage(compiled, condition)),
+        ...(options.length > 0 ? [optionsPage(options), fleetPage(compiled)] : []),
+        ...options,
+        ...fleet.aircraft.map((aircraft) => aircraftPage(compiled, aircraft)),
+        ...differencesPages(compiled),
+        ...(fleet.queries.length > 0 ? [queriesPage(compiled)] : []),
+        ...(fleet.glossary.length > 0 ? [glossaryPage(fleet, index)] : []),
+        termsPage(compiled),
+        ...(notices.length > 0 ? [noticesPage, ...notices] : []),
+        aboutPage(compiled, index),
+      ],
+      notices,
+    ),
     index,
     tables: tables(views),
+    quotes: quoteViews(compiled),
   };
   return { ...book, search: searchEntries(compiled, book.pages) };
 }

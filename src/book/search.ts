@@ -72,6 +72,8 @@ export function searchEntries(compiled: Compiled, pages: readonly Page[]): Searc
         return [{ ...base, ...place, kind: 'supply' }];
       case 'panel':
         return [{ ...base, kind: 'panel', words: page.places.map(({ title }) => title) }];
+      case 'notice':
+        return [{ ...base, kind: 'crew notice', words: [page.notice.number, 'notice'] }];
       case 'glossary':
         return [{ ...base, kind: 'page' }, ...compiled.fleet.glossary.map(ofTerm)];
       default:

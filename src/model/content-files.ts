@@ -21,6 +21,7 @@ export interface ContentFiles {
   readonly procedures: readonly SourceFile[];
   readonly notes: readonly SourceFile[];
   readonly tours: readonly SourceFile[];
+  readonly notices: readonly SourceFile[];
   /** Decision tables. */
   readonly tables: readonly SourceFile[];
   /** Files of no kind, already reported. What they define counts as broken, not as missing. */
@@ -49,9 +50,10 @@ const PANEL = /^panels\/[^/]+\.yaml$/;
 const PROCEDURE = /^procedures\/[^/]+\.yaml$/;
 const TABLE = /^tables\/[^/]+\.csv$/;
 const NOTE = /^notes\/.+\.md$/;
-/** Its name is a part of an address. */
+/** Names that are parts of addresses. */
 const TOUR = /^tours\/[a-z0-9]+(?:-[a-z0-9]+)*\.md$/;
-const KINDS = [PANEL, PROCEDURE, NOTE, TABLE, TOUR];
+const NOTICE = /^notices\/[a-z0-9]+(?:-[a-z0-9]+)*\.md$/;
+const KINDS = [PANEL, PROCEDURE, NOTE, TABLE, TOUR, NOTICE];
 
 /**
  * True for the files that the reader wants to see, among them misnamed ones, which it reports. `path` is relative to the
@@ -72,6 +74,7 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const notes = content.filter((file) => NOTE.test(file.path));
   const tables = content.filter((file) => TABLE.test(file.path));
   const tours = content.filter((file) => TOUR.test(file.path));
+  const notices = content.filter((file) => NOTICE.test(file.path));
   const single = Object.entries(SINGLE).flatMap(([kind, path]) => {
     const file = byPath.get(path);
     return file === undefined ? [] : [[kind, file] as const];
@@ -96,7 +99,8 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const lacksPanels = panels.length === 0 && ![...meant].some((path) => path.startsWith('panels/'));
   if (lacksPanels) diagnostics.report('SL102', {});
   const lacksNames = lacksPanels || lacking.some((path) => path === SINGLE.options || path === SINGLE.conditions);
-  return { ...Object.fromEntries(single), panels, procedures, notes, tables, tours, misnamed, lacksNames };
+  const texts = { notes, tours, notices };
+  return { ...Object.fromEntries(single), panels, procedures, ...texts, tables, misnamed, lacksNames };
 }
 
 /** The path that a misnamed file was meant to have. */
@@ -109,8 +113,11 @@ function nearestPath(path: string, free: readonly string[]): string | undefined 
   if (procedure !== null) return `procedures/${procedure[1] ?? ''}`;
   const table = /^tables?\/(?:.+\/)?([^/]+\.csv)$/.exec(tidy);
   if (table !== null) return `tables/${table[1] ?? ''}`;
-  const tour = /^tours?\/(?:.+\/)?([^/]+)\.md$/.exec(tidy);
-  if (tour !== null) return `tours/${(tour[1] ?? '').replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || 'tour'}.md`;
+  const text = /^(tour|notice)s?\/(?:.+\/)?([^/]+)\.md$/.exec(tidy);
+  if (text !== null) {
+    const [, kind = '', name = ''] = text;
+    return `${kind}s/${name.replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || kind}.md`;
+  }
   if (/^[^/]+\.md$/.test(tidy)) return `notes/${tidy}`;
   return nearestName(tidy, free);
 }

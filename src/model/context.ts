@@ -177,11 +177,12 @@ export class Context {
     };
   }
 
-  /** Reports a document that sources.yaml doesn't list. */
-  reportUnknownDocument(document: string, place: Place): void {
-    if (this.#documents === undefined || this.#documents.has(document)) return;
+  /** Reports a document that sources.yaml doesn't list, and says whether it did. */
+  reportUnknownDocument(document: string, place: Place): boolean {
+    if (this.#documents === undefined || this.#documents.has(document)) return false;
     const nearest = nearestName(document, [...this.#documents.keys()]);
     this.diagnostics.report('SL306', { document, ...(nearest === undefined ? {} : { nearest }) }, place);
+    return true;
   }
 
   /** The citation under `source`, with its document checked. */

@@ -64,7 +64,7 @@ export interface Constraint {
 /** The value that says that nobody knows which of the others it is. Every option can have it. */
 export const UNKNOWN = 'unknown';
 
-/** A change of an aircraft on a day after the book's date. */
+/** A change of an aircraft on a day. */
 export interface Change {
   /** ISO date: the first day with the new value. */
   readonly date: string;
@@ -84,6 +84,8 @@ export interface Aircraft {
   readonly fit: ReadonlyMap<string, string>;
   /** Known changes after the book's date while in service, in order of their dates. */
   readonly changes: readonly Change[];
+  /** Those up to that date, which `fit` has in it, in order of their dates. */
+  readonly made: readonly Change[];
   readonly place: Place;
 }
 
@@ -515,12 +517,28 @@ export interface Prose {
   readonly body: import('mdast').Root;
 }
 
+/** What a text asks the book to put in, beside the tables of items. `key` tells it from others; see `quoteKey`. */
+export type Quote =
+  /** How a control, an item or a whole panel on one aircraft differs from another's, by registration. */
+  | {
+      readonly kind: 'difference';
+      readonly key: string;
+      readonly of: string;
+      readonly on: string;
+      readonly from: string;
+    }
+  /** The aircraft of which something over options is true, now or later. */
+  | { readonly kind: 'aircraft'; readonly key: string; readonly with: Expression }
+  /** The changes of aircraft that a document orders, made or to come. */
+  | { readonly kind: 'changes'; readonly key: string; readonly by: string };
+
 export interface Note extends Prose {
   readonly title: string;
   /** Ids of the definitions whose pages show it. */
   readonly about: readonly string[];
   readonly source: SourceFile;
   readonly claims: readonly Claim[];
+  readonly quotes: readonly Quote[];
   readonly place: Place;
 }
 
@@ -550,6 +568,30 @@ export interface Tour {
   readonly opening: Prose;
   readonly stops: readonly TourStop[];
   readonly claims: readonly Claim[];
+  readonly quotes: readonly Quote[];
+  readonly place: Place;
+}
+
+/** What crews are to know by a day, until another. */
+export interface Notice extends Prose {
+  /** The part of its address: the file's name. */
+  readonly name: string;
+  /** "26-07": unique in the book. */
+  readonly number: string;
+  readonly title: string;
+  /** ISO dates: of issue, and the last day on which it holds. */
+  readonly date: string;
+  readonly expires: string;
+  readonly issuedBy?: string;
+  /** Over options only: the aircraft that it is for. At most one of the two; with neither it is for all. */
+  readonly for?: Expression;
+  /** The document whose changes make aircraft affected. */
+  readonly changedBy?: string;
+  /** Ids of the definitions whose pages lead to it. */
+  readonly about: readonly string[];
+  readonly source: SourceFile;
+  readonly claims: readonly Claim[];
+  readonly quotes: readonly Quote[];
   readonly place: Place;
 }
 
@@ -581,4 +623,6 @@ export interface Fleet {
   readonly claims: readonly Claim[];
   readonly notes: readonly Note[];
   readonly tours: readonly Tour[];
+  /** In the order of their numbers. */
+  readonly notices: readonly Notice[];
 }

@@ -3,6 +3,7 @@ export { claimsOf, standingClaims } from './claims-of.ts';
 export { isContentPath } from './content-files.ts';
 export * from './fleet.ts';
 export { constraintExpression, holdsOnFit } from './possible-fits.ts';
+export { quoteKey } from './quotes.ts';
 export { readFleet } from './read-fleet.ts';
 export { jsonSchemas } from './schema.ts';
 export { overridesOf } from './scope.ts';

@@ -54,6 +54,10 @@ export function prune(fleet: Fleet): Fleet | undefined {
       claims: left.claims.filter(({ expression }) => sound(expression)),
       notes: left.notes.map((note) => ({ ...note, claims: note.claims.filter(({ expression }) => sound(expression)) })),
       tours: left.tours.map((tour) => ({ ...tour, claims: tour.claims.filter(({ expression }) => sound(expression)) })),
+      notices: left.notices.map((notice) => ({
+        ...notice,
+        claims: notice.claims.filter(({ expression }) => sound(expression)),
+      })),
     };
     if (idsOf(next).length === idsOf(left).length) return next;
     left = next;

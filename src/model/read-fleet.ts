@@ -16,6 +16,7 @@ import { readClaims } from './read-claims.ts';
 import { readConditions, readSignals } from './read-conditions.ts';
 import { declareGlossary } from './read-glossary.ts';
 import { readNote } from './read-notes.ts';
+import { readNotices } from './read-notices.ts';
 import { readOptions } from './read-options.ts';
 import { declareOverrides } from './read-overrides.ts';
 import { declarePanel } from './read-panels.ts';
@@ -41,14 +42,17 @@ export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics
   return fleet;
 }
 
-/** Whether nothing is declared or listed by a panel that the Fleet lacks, and every note and tour is there. */
+/** Whether nothing is declared or listed by a panel that the Fleet lacks, and every note, tour and notice is there. */
 function isWhole(fleet: Fleet, declared: readonly string[], files: ContentFiles): boolean {
   const { panels, detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries } = fleet;
-  const { glossary, notes, tours } = fleet;
+  const { glossary, notes, tours, notices } = fleet;
   const lists = [detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries, glossary];
   const known = new Set(lists.flatMap((list) => list.map(({ id }) => id)));
   const listed = [...declared, ...panels.flatMap((panel) => [...panel.controls, ...panel.items])];
-  const texts = notes.length === files.notes.length && tours.length === files.tours.length;
+  const texts =
+    notes.length === files.notes.length &&
+    tours.length === files.tours.length &&
+    notices.length === files.notices.length;
   return texts && listed.every((id) => known.has(id));
 }
 
@@ -126,6 +130,7 @@ function readParts(
   const notes = files.notes.flatMap((file) => readNote(file, wholeFleet, context) ?? []);
   const stoppable = { panels: panels.flatMap((panel) => panel.panel() ?? []), places, controls, items };
   const tours = files.tours.flatMap((file) => readTour(file, wholeFleet, fits, stoppable, context) ?? []);
+  const notices = readNotices(files.notices, read?.book.date, wholeFleet, fits, context);
   const judgeable =
     !files.lacksNames &&
     constraintsAreWhole &&
@@ -171,6 +176,7 @@ function readParts(
     claims,
     notes,
     tours,
+    notices,
   });
   return { fleet, declared };
 }

@@ -30,6 +30,7 @@ export function readNote(
     source: file,
     body,
     claims: reader.claims,
+    quotes: reader.quotes,
     place: front.node.place,
   };
 }

@@ -11,14 +11,15 @@ import { SKIP, visit } from 'unist-util-visit';
 import type { z } from 'zod';
 import { nearestName, type Place, type SourceFile } from '../diagnostics/index.ts';
 import { type Context, oneParagraph } from './context.ts';
-import type { Aircraft, Claim } from './fleet.ts';
+import type { Aircraft, Claim, Quote } from './fleet.ts';
 import { attributeKeyPlace, attributeSource, hasLabelOrAttributes, placeOf } from './markdown-places.ts';
 import { REFERABLE } from './names.ts';
+import { isChangedBy, isQuote, readQuote } from './quotes.ts';
 import { checkShape } from './schema-check.ts';
-import { readYaml, type YamlNode } from './yaml-source.ts';
+import { readYaml, type ScalarNode, type YamlNode } from './yaml-source.ts';
 
 /** What a text is, in the words of the diagnostics. */
-export type TextKind = 'note' | 'tour';
+export type TextKind = 'note' | 'tour' | 'notice';
 
 export interface FrontMatter {
   readonly node: YamlNode;
@@ -62,6 +63,7 @@ export class ProseReader {
   readonly #aircraft: readonly Aircraft[] | undefined;
   readonly #context: Context;
   readonly #claims: Claim[] = [];
+  readonly #quotes: Quote[] = [];
 
   /** `aircraft` is undefined while the list of aircraft cannot be read. */
   constructor(file: SourceFile, kind: TextKind, aircraft: readonly Aircraft[] | undefined, context: Context) {
@@ -74,6 +76,11 @@ export class ProseReader {
   /** The statements of the checked sentences so far, in the order of the text. */
   get claims(): readonly Claim[] {
     return this.#claims;
+  }
+
+  /** What the text asks the book to put in, so far. */
+  get quotes(): readonly Quote[] {
+    return this.#quotes;
   }
 
   /** Puts back what only looks like a block. `block` is asked of each block with lines of its own; true if it may stand. */
@@ -93,6 +100,7 @@ export class ProseReader {
           return;
         case 'leafDirective':
           if (node.name === 'table') this.#table(node);
+          else if (isQuote(node.name)) this.#quote(node);
           else this.#report('SL505', node, { name: node.name });
           return;
         case 'containerDirective':
@@ -169,10 +177,24 @@ export class ProseReader {
     const on = attributeSource(this.#file, node, 'on');
     if (!of && !misspelt.includes('of')) this.#report('SL507', node, {});
     else if (of) this.#context.names.resolve(of.written, ['item', 'message', 'supply'], of.place);
-    if (!on || !this.#aircraft || this.#aircraft.some(({ registration }) => registration === on.written)) return;
+    if (on) this.#registration(on);
+  }
+
+  #registration(on: ScalarNode): boolean {
+    if (!this.#aircraft || this.#aircraft.some(({ registration }) => registration === on.written)) return true;
     const known = this.#aircraft.map(({ registration }) => registration);
     const facts = { registration: on.written, nearest: nearestName(on.written, known) };
     this.#context.diagnostics.report('SL508', facts, on.place);
+    return false;
+  }
+
+  #quote(node: LeafDirective): void {
+    const quote = readQuote(this.#file, node, this.#context, {
+      misspelt: (known) => this.#checkAttributes(node, known),
+      registration: (on) => this.#registration(on),
+      orders: (document) => !this.#aircraft || this.#aircraft.some((each) => isChangedBy(each, document)),
+    });
+    if (quote) this.#quotes.push(quote);
   }
 
   /** The place of some words inside a node, or of the whole node. */

@@ -59,6 +59,7 @@ export function readTour(
     source: file,
     ...parts,
     claims: reader.claims,
+    quotes: reader.quotes,
     place: front.node.place,
   };
 }

@@ -116,6 +116,16 @@ export const tourFrontMatterSchema = z.strictObject({
   for: expression.optional().describe('The aircraft that it is for, over options only'),
   minutes: z.number().positive({ error: 'a number above 0' }).optional().describe('How long it takes'),
 });
+export const noticeFrontMatterSchema = z.strictObject({
+  number: label.describe('Unique among the notices: 26-07'),
+  title: text,
+  date: z.iso.date(),
+  expires: z.iso.date().describe('The last day on which it holds'),
+  'issued-by': text.optional().describe('Who signs it'),
+  for: expression.optional().describe('The aircraft that it is for, over options only'),
+  'changed-by': label.optional().describe('The document whose changes make aircraft affected'),
+  about: z.array(text).optional().describe('Ids of the definitions whose pages lead to it'),
+});
 
 export type Control = z.infer<typeof control>;
 export type Condition = z.infer<typeof condition>;
@@ -137,6 +147,7 @@ export function jsonSchemas(): Record<string, object> {
     glossary: glossarySchema,
     'note-front-matter': frontMatterSchema,
     'tour-front-matter': tourFrontMatterSchema,
+    'notice-front-matter': noticeFrontMatterSchema,
   };
   return Object.fromEntries(
     Object.entries(schemas).map(([kind, schema]) => [kind, z.toJSONSchema(schema, { io: 'input' })]),

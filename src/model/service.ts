@@ -6,7 +6,7 @@ import type { Diagnostics } from '../diagnostics/index.ts';
 import { print, referencesOf } from '../language/index.ts';
 import type { Cell } from './csv-source.ts';
 import { dayBefore } from './dates.ts';
-import { type Aircraft, type Constraint, type Option, UNKNOWN } from './fleet.ts';
+import { type Aircraft, type Change, type Constraint, type Option, UNKNOWN } from './fleet.ts';
 import { constraintExpression, type FitValues, holdsOnFit, possibleFit } from './possible-fits.ts';
 import type { AircraftLine } from './read-aircraft.ts';
 import type { ChangeLine } from './read-modifications.ts';
@@ -57,20 +57,22 @@ export function inService(histories: readonly History[], date: string | undefine
     const now = (date === undefined ? undefined : periods.findLast(({ from }) => from <= date)) ?? periods[0];
     if (now === undefined) return [];
     const { serial, kind } = line;
-    const later = changes.filter((change) => change.date.text > (date ?? line.from));
+    const known = changes.map((change): Change => {
+      const { date: day, option, value, document } = change;
+      return {
+        ...{ date: day.text, option: option.text, value: value.text, place: value.place },
+        ...(document === undefined ? {} : { document }),
+      };
+    });
+    const isLater = (change: Change): boolean => change.date > (date ?? line.from);
     return [
       {
         serial: serial.text,
         registration: now.registration.text,
         kind,
         fit: now.fit,
-        changes: later.map(({ date: day, option, value, document }) => ({
-          date: day.text,
-          option: option.text,
-          value: value.text,
-          ...(document === undefined ? {} : { document }),
-          place: value.place,
-        })),
+        changes: known.filter(isLater),
+        made: known.filter((change) => !isLater(change)),
         place: serial.place,
       },
     ];

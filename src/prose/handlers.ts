@@ -2,10 +2,12 @@
 import type { Element, ElementContent, Text } from 'hast';
 import type { Heading, Html, Image, ImageReference, Link, Nodes, PhrasingContent } from 'mdast';
 import type { Handlers, State } from 'mdast-util-to-hast';
+import { quoteKey } from '../model/index.ts';
 import type { Resolve } from './render-prose.ts';
 
-/** The element that stands for a computed table until the note is cut into blocks. */
+/** The elements that stand for what is computed until the note is cut into blocks. */
 export const TABLE = 'computed-table';
+export const QUOTE = 'computed-quote';
 
 interface Directive {
   readonly type: 'textDirective' | 'leafDirective' | 'containerDirective';
@@ -22,13 +24,11 @@ const element = (tagName: string, properties: Element['properties'], children: E
 });
 const text = (value: string): Text => ({ type: 'text', value });
 
-/** A page's note has its title at level 3, so a note's own highest heading stands at 4, whatever level its author chose. */
-const HIGHEST = 4;
 const DEEPEST = 6;
 const OUTSIDE = /^(?:https?:|mailto:)/i;
 
-/** `highest` is the level of the note's highest heading as written. */
-export function handlers(resolve: Resolve, highest: number): Handlers {
+/** `highest` is the level of the text's highest heading as written, `level` the one that it gets. */
+export function handlers(resolve: Resolve, highest: number, level: number): Handlers {
   const children = (state: State, node: Nodes) => state.all(node as Parameters<State['all']>[0]) as ElementContent[];
 
   return {
@@ -44,7 +44,7 @@ export function handlers(resolve: Resolve, highest: number): Handlers {
       return words;
     },
     heading(state: State, node: Heading) {
-      return element(`h${Math.min(node.depth - highest + HIGHEST, DEEPEST)}`, {}, children(state, node));
+      return element(`h${Math.min(node.depth - highest + level, DEEPEST)}`, {}, children(state, node));
     },
     textDirective(state: State, node: Directive) {
       const words = children(state, node as unknown as Nodes);
@@ -56,6 +56,8 @@ export function handlers(resolve: Resolve, highest: number): Handlers {
         const { of, on } = node.attributes ?? {};
         return element(TABLE, { ...(of ? { of } : {}), ...(on ? { on } : {}) }, []);
       }
+      const key = quoteKey(node.name, node.attributes ?? {});
+      if (resolve.quote(key)) return element(QUOTE, { key }, []);
       return element('p', {}, [text(`::${node.name} `), ...children(state, node as unknown as Nodes)]);
     },
     containerDirective(state: State, node: Directive) {

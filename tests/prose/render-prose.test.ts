@@ -1,19 +1,25 @@
 import { type DefaultTreeAdapterTypes, parseFragment } from 'parse5';
 import { describe, expect, it } from 'vitest';
-import type { AttributeView } from '../../src/book/index.ts';
+import type { AttributeView, QuoteView } from '../../src/book/index.ts';
 import { type Resolve, renderProse } from '../../src/prose/index.ts';
 import { note } from '../site/sample-book.ts';
 
 const view = (id: string): AttributeView => ({ id, title: id, to: `lights/${id}.html`, groups: [] });
+const ordered: QuoteView = { kind: 'changes', document: [], asOf: '2026-10-01', changes: [] };
+const quotes = new Map([['changes|QA-1', ordered]]);
 const resolve: Resolve = {
   href: (id) => (id === 'logo' ? '../controls/logo.html' : undefined),
   title: (id) => (id === 'logo' ? 'Logo switch' : undefined),
   table: (of, on) => [view(on === undefined ? of : `${of} on ${on}`)],
+  quote: (key) => quotes.get(key),
 };
 const render = (markdown: string) => renderProse(note('a-note', 'A note', [], markdown), resolve);
 const html = (markdown: string) =>
   render(markdown)
-    .map((block) => (block.kind === 'html' ? block.html : `[table ${block.views.map((one) => one.title).join()}]`))
+    .map((block) => {
+      if (block.kind === 'html') return block.html;
+      return block.kind === 'quote' ? `[${block.quote.kind}]` : `[table ${block.views.map((one) => one.title).join()}]`;
+    })
     .join('\n');
 
 type Node = DefaultTreeAdapterTypes.Node;
@@ -48,6 +54,11 @@ describe('a note', () => {
       '<p>Before.</p>\n[table logo-lights on QQ-OAC]\n<p>After.</p>',
     );
     expect(html('::table{of="logo-lights"}')).toBe('[table logo-lights]');
+  });
+
+  it('gives what else was asked for in its place, and leaves what the book does not have as it was written', () => {
+    expect(html('Before.\n\n::changes{by="QA-1"}\n\nAfter.')).toBe('<p>Before.</p>\n[changes]\n<p>After.</p>');
+    expect(visible('::changes{by="QA-2"}')).toBe('::changes');
   });
 
   it('puts a computed table within a list right after the list', () => {

@@ -385,6 +385,7 @@ export function note(id: string, title: string, concerns: readonly string[], mar
     source,
     body,
     claims: [],
+    quotes: [],
     place: { file: source, start: 0, end: markdown.length },
   };
 }
@@ -962,5 +963,6 @@ export const sampleBook: Book = {
     ['logo-lights', items.logo],
     ['slats', conditions.slats],
   ]),
+  quotes: new Map(),
   tables: new Map([['logo-lights', [logoAttribute]]]),
 };

@@ -1,11 +1,12 @@
 /** An aircraft's page: what is fitted, how it differs from the baseline, what changes, and where its tables stand. */
 import { type Compiled, type Fit, fitOfAircraft, timeText } from '../../compile/index.ts';
 import type { Aircraft, Change, Fleet } from '../../model/index.ts';
-import { ABOUT, aircraftAddress, itemAddress, optionAddress, sourceAnchor } from '../addresses.ts';
+import { aircraftAddress, itemAddress, optionAddress } from '../addresses.ts';
 import { attributeTitle, constantState, groupAnchor } from '../attributes.ts';
 import type { AircraftPage, ChangeView, LaterView } from '../book.ts';
 import { link, text } from '../cells.ts';
 import { differences } from '../differences.ts';
+import { documentWords } from '../documents.ts';
 import { effectivity } from '../effectivity.ts';
 import { groupOf, optionValue } from '../fits.ts';
 import { trailTo } from '../trail.ts';
@@ -80,12 +81,6 @@ export function changesOf(fleet: Fleet, aircraft: Aircraft): ChangeView[] {
 }
 
 const REGISTRATION: Change['option'] = 'registration';
-
-/** The document that orders a change, as a link to where the book lists it. */
-function documentWords(fleet: Fleet, id: string): NonNullable<ChangeView['document']> {
-  const source = fleet.sources.find((each) => each.id === id);
-  return source ? [link(ABOUT, `${source.title}, revision ${source.revision}`, sourceAnchor(id))] : [text(id)];
-}
 
 /** Each fit that the aircraft will have, against the one of the book's date. */
 function later(compiled: Compiled, aircraft: Aircraft, today: Fit): LaterView[] {

@@ -45,6 +45,7 @@ const emptyBook: Book = {
   search: [],
   index: new Map(),
   tables: new Map(),
+  quotes: new Map(),
 };
 
 type Hooks = AstroIntegration['hooks'];

@@ -1,4 +1,4 @@
-/** SL501-: notes and tours, their references, computed blocks and checked sentences. */
+/** SL501-: notes, tours and notices, their references, computed blocks and checked sentences. */
 import { define } from '../define.ts';
 import { didYouMean } from '../nearest.ts';
 
@@ -6,9 +6,15 @@ type Nothing = Record<never, never>;
 
 /** What the text is. */
 interface Kind {
-  readonly kind: 'note' | 'tour';
+  readonly kind: 'note' | 'tour' | 'notice';
 }
-const MANY = { note: 'Notes', tour: 'Tours' } as const;
+const MANY = { note: 'Notes', tour: 'Tours', notice: 'Notices' } as const;
+/** What the block at the head of a text must say beside its title. */
+const KEYS = {
+  note: '',
+  tour: ' and "panel: ..."',
+  notice: ', "number: ...", "date: ..." and "expires: ..."',
+} as const;
 
 export const proseCodes = {
   SL501: define({
@@ -25,10 +31,9 @@ export const proseCodes = {
     title: 'A text without a heading block',
     message: ({ kind }: Kind) =>
       `A ${kind} begins with a block between two lines of three dashes, which this one does not have.`,
-    hint: ({ kind }) =>
-      `Put three dashes in the first line, then "title: ..."${kind === 'tour' ? ' and "panel: ..."' : ''}, then three dashes again.`,
+    hint: ({ kind }) => `Put three dashes in the first line, then "title: ..."${KEYS[kind]}, then three dashes again.`,
     explanation:
-      'The block gives the title; in a note also, under "about", the definitions whose pages show it, and in a tour its panel.',
+      'The block gives the title; in a note also, under "about", the definitions whose pages show it, in a tour its panel, and in a notice its number and dates.',
   }),
   SL503: define({
     severity: 'error',
@@ -49,8 +54,9 @@ export const proseCodes = {
     title: 'An unknown block',
     message: (facts: Kind & { name: string }) => `"${facts.name}" is no block that a ${facts.kind} can have.`,
     hint: ({ kind }) =>
-      `Use :checked[...]{holds="..."}${kind === 'tour' ? ', :::trap' : ''} or ::table{of="..."}. If the colon is meant as it is, put a backslash before it.`,
-    explanation: 'A text has two kinds of computed parts: checked sentences and tables. A tour has traps besides.',
+      `Use :checked[...]{holds="..."}${kind === 'tour' ? ', :::trap' : ''}, ::table{of="..."}, ::difference{of="..." on="..." from="..."}, ::aircraft{with="..."} or ::changes{by="..."}. If the colon is meant as it is, put a backslash before it.`,
+    explanation:
+      'What is computed in a text are its checked sentences, tables, differences, lists of aircraft and of changes. A tour has traps besides.',
   }),
   SL506: define({
     severity: 'error',
@@ -78,8 +84,8 @@ export const proseCodes = {
     message: (facts: { registration: string; nearest?: string | undefined }) =>
       `No aircraft with the registration "${facts.registration}" is in service on the date of the book.`,
     hint: (facts) =>
-      `${didYouMean(facts.nearest)}Write a registration of aircraft.csv, or leave "on" out for all fits.`,
-    explanation: '"on" picks the tables of the fit group that one aircraft belongs to.',
+      `${didYouMean(facts.nearest)}Write a registration of aircraft.csv. A table without "on" is shown for all fits.`,
+    explanation: 'Computed parts of a text name aircraft as they are called on the date of the book.',
   }),
   SL509: define({
     severity: 'error',
@@ -147,5 +153,68 @@ export const proseCodes = {
     message: (facts: { id: string }) => `None of the aircraft of the tour has "${facts.id}".`,
     hint: () => 'Leave the stop out, or correct "for".',
     explanation: 'A tour shows what is so on the aircraft that it is for.',
+  }),
+  SL520: define({
+    severity: 'error',
+    title: 'Two notices with one number',
+    message: (facts: { number: string }) => `Another notice has the number "${facts.number}".`,
+    hint: () => 'Give each notice a number of its own, an expired one too.',
+    explanation: 'Crews name a notice by its number, also long after it has expired.',
+  }),
+  SL521: define({
+    severity: 'error',
+    title: 'A notice that expires before it is issued',
+    message: (facts: { date: string; expires: string }) =>
+      `The notice is of ${facts.date} and expires on ${facts.expires}, before that day.`,
+    hint: () => 'Correct "date" or "expires". "expires" is the last day on which the notice holds.',
+    explanation: 'A notice holds from its date to the day on which it expires, both included.',
+  }),
+  SL522: define({
+    severity: 'error',
+    title: 'A notice for no aircraft',
+    message: (facts: { key: 'for' | 'changed-by' }) =>
+      facts.key === 'for'
+        ? 'No aircraft of the book is as "for" says.'
+        : 'No aircraft of the book is changed by the document that "changed-by" names.',
+    hint: (facts) => `Correct "${facts.key}", or leave it out for the whole fleet.`,
+    explanation: 'A notice says at its head which aircraft are affected.',
+  }),
+  SL523: define({
+    severity: 'error',
+    title: 'Affected aircraft said twice',
+    message: (_facts: Nothing) => 'The notice says both by "for" and by "changed-by" which aircraft are affected.',
+    hint: () => 'Keep the one that is meant, and put the other in as ::aircraft{with="..."} or ::changes{by="..."}.',
+    explanation: 'Two lists of aircraft at the head of a notice would leave open which one counts.',
+  }),
+  SL524: define({
+    severity: 'error',
+    title: 'A block that lacks a part',
+    message: (facts: { name: string; lacks: string }) => `The block ::${facts.name} does not say "${facts.lacks}".`,
+    hint: (facts) => `Add ${facts.lacks}="..." within the braces.`,
+    explanation:
+      '::difference needs "of" (a panel, a control or an item), "on" and "from" (two registrations), ::aircraft needs "with" (an expression over options), and ::changes needs "by" (a document).',
+  }),
+  SL525: define({
+    severity: 'error',
+    title: 'A notice of a later day',
+    message: (facts: { date: string; book: string }) =>
+      `The notice is of ${facts.date}, and the book is as of ${facts.book}.`,
+    hint: () => 'Correct the date, or put the notice into the next revision of the book.',
+    explanation: 'What the book says is so on its date; a notice that comes later belongs to a later revision.',
+  }),
+  SL526: define({
+    severity: 'error',
+    title: 'A difference of an aircraft from itself',
+    message: (facts: { registration: string }) =>
+      `The block compares ${facts.registration} with ${facts.registration}.`,
+    hint: () => 'Name two aircraft, one in "on" and the other in "from".',
+    explanation: '::difference shows how one aircraft differs from another.',
+  }),
+  SL527: define({
+    severity: 'error',
+    title: 'A document that changes nothing',
+    message: (facts: { document: string }) => `No change in modifications.csv is ordered by ${facts.document}.`,
+    hint: () => 'Correct the id, or name the document in the column "document" of modifications.csv.',
+    explanation: '::changes lists the changes that a document orders.',
   }),
 };
