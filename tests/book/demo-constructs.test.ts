@@ -78,6 +78,7 @@ function kindOf(path: string): string {
 function samplesOf(kind: string): unknown[] {
   if (kind === 'note-front-matter') return notes.map(headingBlock);
   if (kind === 'tour-front-matter') return tours.map(headingBlock);
+  if (kind === 'notice-front-matter') return notices.map(headingBlock);
   return paths
     .filter((path) => path.endsWith('.yaml') && kindOf(path) === kind)
     .map((path) => parse(text(path), { schema: 'core' }) as unknown);
@@ -87,6 +88,7 @@ const markdown = (folder: string): string[] =>
   paths.filter((path) => path.startsWith(folder) && path.endsWith('.md')).map(text);
 const notes = markdown('notes/');
 const tours = markdown('tours/');
+const notices = markdown('notices/');
 const headingBlock = (note: string): unknown => parse(/^---\n([\s\S]*?)\n---\n/.exec(note)?.[1] ?? '');
 
 /** Every construct, and whether it is used. */

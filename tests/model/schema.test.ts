@@ -90,6 +90,7 @@ describe('the JSON Schemas', () => {
   it.each([
     ['note', 'notes'],
     ['tour', 'tours'],
+    ['notice', 'notices'],
   ])('accept the heading block of every %s of the demo', (kind, folder) => {
     const paths = readdirSync(join(content, folder), { recursive: true, encoding: 'utf8' }).filter((path) =>
       path.endsWith('.md'),

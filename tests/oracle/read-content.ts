@@ -159,7 +159,7 @@ export function readContent(folder: string): ContentText {
   const conditions = mapOf(facts.conditions, condition);
   const panels = filesIn(join(folder, 'panels'), '.yaml').map((name) => yaml(join(folder, 'panels'), name));
   const { supplies, items, hidden, sequences } = readPanels(folder, panels, conditions);
-  const texts = ['notes', 'tours'].flatMap((kind) =>
+  const texts = ['notes', 'tours', 'notices'].flatMap((kind) =>
     filesIn(join(folder, kind), '.md').map((name) => readFileSync(join(folder, kind, name), 'utf8')),
   );
   const claims: Raw[] = yaml(folder, 'claims.yaml') ?? [];
