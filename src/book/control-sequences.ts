@@ -17,7 +17,8 @@ import { sequenceAddress } from './addresses.ts';
 import type { ControlledSequence, Inline } from './book.ts';
 import { plain, text } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
-import { expressionWords, namedIn } from './expression-words.ts';
+import { expressionWords } from './expression-words.ts';
+import { namedIn } from './mentions.ts';
 import { delayWords } from './pages/sequence.ts';
 import { cubeWords } from './phrases.ts';
 import { positionLegend } from './positions.ts';
@@ -119,7 +120,7 @@ function whenWords(
   const { diagrams, space, fleet } = compiled;
   const columns = diagrams.support(here);
   if (guard && columns.some((each) => isHidden(space.meanings[each])))
-    return [text(' when '), ...expressionWords(fleet, guard.when)];
+    return [text(' '), ...expressionWords(fleet, guard.when)];
   const possible = (compiled.possible[fit.index] as Compiled['possible'][number]).only(columns, given);
   const [on, off] = [here, diagrams.not(here)].map((cases) => diagrams.and(cases, possible)) as [Node, Node];
   if (off === diagrams.no) return [];

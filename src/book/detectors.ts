@@ -4,9 +4,9 @@ import { compareDecimals } from '../language/index.ts';
 import { type Condition, type Detector, type Fleet, overridesOf } from '../model/index.ts';
 import { detectorAnchor } from './addresses.ts';
 import type { DetectorView, Listed } from './book.ts';
-import { namedIn } from './expression-words.ts';
 import { citations, listedItem } from './links.ts';
 import { listedReadersInTime } from './links-time.ts';
+import { namedIn } from './mentions.ts';
 
 export function detectorViews({ fleet }: Compiled, condition: Condition): DetectorView[] {
   return fleet.detectors

@@ -6,8 +6,9 @@ import { CONDITIONS, itemAddress, sequenceAddress, signalAnchor } from './addres
 import type { Inline, ItemPage, OverrideView } from './book.ts';
 import { link, plain, queryLink, separate, text, upperFirst } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
-import { expressionWords, signalsIn } from './expression-words.ts';
+import { expressionWords } from './expression-words.ts';
 import { citations } from './links.ts';
+import { signalsIn } from './mentions.ts';
 import { isItemOn, itemLegend } from './positions.ts';
 
 /** The overrides that touch the item, the strongest first. */
@@ -27,7 +28,7 @@ export function overrideViews({ fleet }: Compiled, item: Item): OverrideView[] {
         title: override.title,
         ...(override.about === undefined ? {} : { about: override.about }),
         sentence: [
-          text(`${stateWords(item, attribute, override.then)} when `),
+          text(`${stateWords(item, attribute, override.then)} `),
           ...condition(fleet, override.when),
           text('.'),
           ...quiet,
@@ -43,16 +44,14 @@ export function overrideViews({ fleet }: Compiled, item: Item): OverrideView[] {
   });
 }
 
-/** "Dark when the switch is OFF, whatever stands above the rules." */
+/** "Dark with the logo switch at OFF, whatever overrides say." */
 export function inEveryCase({ fleet }: Compiled, item: Item): Inline[][] {
   return item.attributes.flatMap((attribute) =>
     attribute.rules
       .filter((rule) => rule.inEveryCase)
       .map((rule) => [
         text(`${stateWords(item, attribute, rule.then)} `),
-        ...(rule.when
-          ? [text('when '), ...condition(fleet, rule.when)]
-          : [text('where none of its other rules holds')]),
+        ...(rule.when ? condition(fleet, rule.when) : [text('where none of its other rules holds')]),
         text(', whatever overrides say.'),
       ]),
   );
@@ -68,9 +67,9 @@ export function heldBack({ fleet }: Compiled, item: Item): Inline[][] {
   const [set, reset] = ['set', 'reset'].map(guardTo);
   return [
     ...inhibitions.map((signal) => [
-      text('Held back in '),
-      link(CONDITIONS, signal.title, signalAnchor(signal.id)),
-      text(': when '),
+      text('Held back '),
+      ...expressionWords(fleet, { op: 'signal', id: signal.id, place: signal.place }),
+      text(': '),
       ...condition(fleet, signal.expression),
       text('.'),
     ]),
@@ -87,9 +86,9 @@ export function heldBack({ fleet }: Compiled, item: Item): Inline[][] {
       ? [
           [
             link(sequenceAddress(latch), 'Latched'),
-            text(': raised when '),
+            text(': raised '),
             ...condition(fleet, set),
-            text('; it stays raised until '),
+            text('; reset '),
             ...condition(fleet, reset),
             text('.'),
           ],
@@ -119,7 +118,9 @@ function condition(fleet: Fleet, expression: Expression): Inline[] {
   return [
     ...expressionWords(fleet, expression),
     ...signalsIn(fleet, [expression]).flatMap((signal) => [
-      text(` (${signal.title}: `),
+      text(' ('),
+      link(CONDITIONS, signal.title, signalAnchor(signal.id)),
+      text(': '),
       ...expressionWords(fleet, signal.expression),
       text(')'),
     ]),

@@ -4,8 +4,8 @@ import type { Fleet, Sequence, Sound, Timeline } from '../model/index.ts';
 import { conditionAddress, SEQUENCES, sequenceAddress, soundAddress } from './addresses.ts';
 import type { Address, Listed } from './book.ts';
 import type { TimelineListed } from './book-time.ts';
-import { namedIn } from './expression-words.ts';
 import { listedCondition, listedControl, listedItem } from './links.ts';
+import { namedIn } from './mentions.ts';
 
 export function listedSequence(sequence: Sequence): Listed {
   const modes = `${sequence.modes.length} ${sequence.modes.length === 1 ? 'mode' : 'modes'}`;

@@ -5,7 +5,7 @@ import type { Control, Fleet, Item, Position } from '../model/index.ts';
 import type { Inline, PositionSentence, SentenceGroup, StateSentences } from './book.ts';
 import { plain, text } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
-import { namedIn } from './expression-words.ts';
+import { namedIn } from './mentions.ts';
 import { isItemOn, positionLegend } from './positions.ts';
 import { ASKS_FOR_NOTHING, itemSaid, positionSaid, sentencesOf } from './sentences.ts';
 

@@ -145,6 +145,9 @@ export interface Never {
 
 export interface Signal extends Defined {
   readonly expression: Expression;
+  /** For sentences, where the author gives them: "in the take-off window", "outside the take-off window". */
+  readonly says?: string;
+  readonly saysNot?: string;
 }
 
 /** What stands on the panel where an expression over options holds. */

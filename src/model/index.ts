@@ -5,6 +5,7 @@ export * from './fleet.ts';
 export { constraintExpression, holdsOnFit } from './possible-fits.ts';
 export { quoteKey } from './quotes.ts';
 export { readFleet } from './read-fleet.ts';
+export { LAMP } from './read-lamps.ts';
 export { jsonSchemas } from './schema.ts';
 export { overridesOf } from './scope.ts';
 export { withSmallInitial } from './words.ts';

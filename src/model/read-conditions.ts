@@ -150,7 +150,16 @@ export function readSignals(file: SourceFile | undefined, context: Context): Rea
     const read = (): Signal | undefined => {
       const scalar = scalarUnder(value, 'when');
       const expression = scalar && context.expression(scalar);
-      return expression && { ...context.defined(key, keyPlace, value), expression };
+      const [says, saysNot] = ['says', 'says-not'].map((each) => scalarUnder(value, each));
+      for (const words of [says, saysNot]) reportUnphrased(words, diagnostics);
+      return (
+        expression && {
+          ...context.defined(key, keyPlace, value),
+          expression,
+          ...(says ? { says: says.written } : {}),
+          ...(saysNot ? { saysNot: saysNot.written } : {}),
+        }
+      );
     };
     return [{ id: key, read }];
   });

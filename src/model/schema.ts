@@ -92,7 +92,15 @@ export const panelSchema = z.strictObject({
   sequences,
 });
 
-export const signalsSchema = z.record(id, z.strictObject({ ...defined, when: expression }));
+export const signalsSchema = z.record(
+  id,
+  z.strictObject({
+    ...defined,
+    when: expression,
+    says: text.describe('For example: in the take-off window').optional(),
+    'says-not': text.describe('For example: outside the take-off window').optional(),
+  }),
+);
 export { overridesSchema, queriesSchema } from './schema-items.ts';
 export { procedureSchema, timelinesSchema } from './schema-time.ts';
 export const claimsSchema = z.array(claim);

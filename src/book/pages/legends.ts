@@ -6,9 +6,10 @@ import type { Inline } from '../book.ts';
 import type { LegendsPage, LegendThing, LegendView, OccasionGroup } from '../book-reference.ts';
 import { link, stateView, text, upperFirst } from '../cells.ts';
 import { effectivity } from '../effectivity.ts';
-import { expressionWords, namedIn } from '../expression-words.ts';
+import { expressionWords } from '../expression-words.ts';
 import { inAlphabet, initialOf } from '../in-alphabet.ts';
 import { listedItem } from '../links.ts';
+import { namedIn } from '../mentions.ts';
 import { occasionOf, occasionsOf, quietNode } from '../occasions.ts';
 import { isItemOn } from '../positions.ts';
 import { trailTo } from '../trail.ts';
@@ -117,7 +118,7 @@ function above(compiled: Compiled, item: Item, attribute: Attribute, fits: reado
   });
 }
 
-/** "Red attention is set when ...; it is reset when ..." */
+/** "The red attention is set with ..., and reset with ..." */
 function latchesBehind({ fleet }: Compiled, item: Item): Inline[][] {
   const named = namedIn(
     fleet,
@@ -133,9 +134,9 @@ function latchesBehind({ fleet }: Compiled, item: Item): Inline[][] {
       const [sets, resets] = [when('set'), when('reset')];
       return [
         link(sequenceAddress(latch), upperFirst(latch.noun)),
-        text(' is set when '),
+        text(' is set '),
         ...sets,
-        text(', and reset when '),
+        text(', and reset '),
         ...resets,
         text('.'),
       ];

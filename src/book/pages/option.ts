@@ -44,12 +44,14 @@ function unknown(compiled: Compiled, option: Option): OptionPage['values'] {
   }));
 }
 
-/** "Automatic requires that Logo light control is Automatic." */
+/** "Automatic: only with the option Logo light control set to Automatic." */
 function constraintWords(fleet: Fleet, option: Option): Inline[][] {
   return fleet.constraints
     .filter((constraint) => constraint.option === option.id)
     .map(({ value, kind, expression }) => [
-      text(`${option.values.find(({ id }) => id === value)?.title ?? value} ${kind} that `),
+      text(
+        `${option.values.find(({ id }) => id === value)?.title ?? value}: ${kind === 'requires' ? 'only' : 'never'} `,
+      ),
       ...expressionWords(fleet, expression),
       text('.'),
     ]);

@@ -7,9 +7,10 @@ import type { Inline } from '../book.ts';
 import type { ModeView, SequencePage, SequencesPage, StoreView, TransitionView } from '../book-time.ts';
 import { plain, text } from '../cells.ts';
 import { effectivityOf } from '../effectivity.ts';
-import { expressionWords, namedIn, signalsIn } from '../expression-words.ts';
+import { expressionWords } from '../expression-words.ts';
 import { citations, definedBase, itemsReading, listedItem } from '../links.ts';
 import { listedNames, listedSequence, listedSound, listedTimeline, placeOfTimeline } from '../links-time.ts';
+import { namedIn, signalsIn } from '../mentions.ts';
 import { stateDiagram } from '../state-diagram.ts';
 import { timelineView } from '../timelines.ts';
 import { trailTo } from '../trail.ts';
@@ -132,23 +133,22 @@ function transitionView(compiled: Compiled, sequence: Sequence, index: number, h
     number: index + 1,
     from: transition.from.map(title),
     to: title(transition.to),
-    waits: guard ? expressionWords(fleet, guard.when) : [text('nothing else')],
+    waits: guard ? expressionWords(fleet, guard.when) : [text('in every case')],
     delay: delayWords(fleet, transition),
     ...(taken.length === having.length ? {} : { on: effectivityOf(compiled, taken) }),
   };
 }
 
-/** "held for 2 s", "after 60 s in the mode", "2 s after ..."; empty where it is taken at once. */
+/** "for 2 s without a break", "after 60 s in the mode", "2 s after this begins: ..."; empty where it is taken at once. */
 export function delayWords(fleet: Fleet, { guard, after, since }: Transition): Inline[] {
   const delays: Inline[][] = [
-    ...(guard?.holds ? [[text(`held for ${durationText(guard.holds)}`)]] : []),
+    ...(guard?.holds ? [[text(`for ${durationText(guard.holds)} without a break`)]] : []),
     ...(after ? [[text(`after ${durationText(after)} in the mode`)]] : []),
     ...(since
       ? [
           [
-            text(`${durationText(since.delay)} after `),
+            text(`${durationText(since.delay)} after this begins${since.restarts ? ', each time anew' : ''}: `),
             ...expressionWords(fleet, since.event),
-            text(since.restarts ? ', each time anew' : ''),
           ],
         ]
       : []),
@@ -156,9 +156,9 @@ export function delayWords(fleet: Fleet, { guard, after, since }: Transition): I
   return delays.flatMap((words, at) => (at === 0 ? words : [text(', and '), ...words]));
 }
 
-/** "APU speed is 95 % or above, held for 2 s". */
+/** "with the APU speed at 95 % or above, for 2 s without a break". */
 function transitionWords({ waits, delay }: TransitionView): Inline[] {
-  const told = [waits, delay].filter((words) => !['', 'nothing else'].includes(plain(words)));
+  const told = [waits, delay].filter((words) => !['', 'in every case'].includes(plain(words)));
   return told.flatMap((words, at) => (at === 0 ? words : [text(', '), ...words]));
 }
 

@@ -1,0 +1,79 @@
+/** Phrases that hold together, strung to one: "on the ground at night with the slats in and the taxi switch at ON". */
+import type { Inline } from './book.ts';
+import { plain, text } from './cells.ts';
+
+const WITH = 'with ';
+
+export interface Phrase {
+  readonly words: readonly Inline[];
+  /** It has commas, or alternatives of several words each, so that what follows could be taken for a part of it. */
+  readonly isList: boolean;
+}
+
+/**
+ * What needs no "with" comes first, and "with" is said once. Phrases that are lists themselves come last and keep theirs,
+ * so that nothing could be taken for a part of them.
+ */
+export function strung(phrases: readonly Phrase[]): Inline[] {
+  const accompany = ({ words }: Phrase): boolean => /^with(?:out)? /.test(plain(words));
+  const [short, lists] = [false, true].map((isList) => phrases.filter((each) => each.isList === isList)) as [
+    Phrase[],
+    Phrase[],
+  ];
+  return spaced([
+    sideBySide(short.filter((each) => !accompany(each)).map(({ words }) => words)),
+    inSeries([
+      ...short.filter(accompany).map(({ words }, at) => (at === 0 ? words : withoutWith(words))),
+      ...lists.filter(accompany).map(({ words }) => words),
+    ]),
+    inSeries(lists.filter((each) => !accompany(each)).map(({ words }) => words)),
+  ]);
+}
+
+/** "in the air at night", "on the ground, at night and in icing", "before the flight and before noon". */
+function sideBySide(phrases: readonly (readonly Inline[])[]): Inline[] {
+  const starts = phrases.map((words) => plain(words).split(' ')[0]);
+  return phrases.length === 2 && starts[0] !== starts[1] ? spaced(phrases) : inSeries(phrases);
+}
+
+function inSeries(phrases: readonly (readonly Inline[])[]): Inline[] {
+  return phrases.flatMap((words, at) => {
+    if (at === 0) return words;
+    return [text(at === phrases.length - 1 ? ' and ' : ', '), ...words];
+  });
+}
+
+function spaced(parts: readonly (readonly Inline[])[]): Inline[] {
+  return parts.filter(({ length }) => length > 0).flatMap((words, at) => (at === 0 ? words : [text(' '), ...words]));
+}
+
+function withoutWith([first, ...rest]: readonly Inline[]): readonly Inline[] {
+  if (!first?.text.startsWith(WITH)) return first ? [first, ...rest] : [];
+  const left = { ...first, text: first.text.slice(WITH.length) };
+  return left.text === '' ? rest : [left, ...rest];
+}
+
+/** "with the gear travelling", "with the gear up" become "with the gear travelling or up": the words in common once. */
+export function sharingStart(phrases: readonly string[]): string {
+  const { start, rest } = sharedStart(phrases);
+  const last = rest.at(-1) ?? '';
+  return [...start, rest.length < 2 ? last : `${rest.slice(0, -1).join(', ')} or ${last}`].join(' ');
+}
+
+/** The words that phrases begin with in common, and what is left of each. */
+export function sharedStart(phrases: readonly string[]): {
+  readonly start: readonly string[];
+  readonly rest: readonly string[];
+} {
+  const split = phrases.map((phrase) => phrase.split(' '));
+  const [first = []] = split;
+  const same = first.findIndex((word, at) => split.some((words) => words[at] !== word || at === words.length - 1));
+  const shared = same === -1 ? 0 : same;
+  return { start: first.slice(0, shared), rest: split.map((words) => words.slice(shared).join(' ')) };
+}
+
+/** Alternatives of one fact, of which one may be longer than a word. */
+export function phraseOf(says: readonly string[], words: readonly Inline[]): Phrase {
+  const alternatives = says.length > 1 ? sharedStart(says).rest : [];
+  return { words, isList: plain(words).includes(', ') || alternatives.some((each) => each.includes(' ')) };
+}
