@@ -100,15 +100,15 @@ describe('the page of an item', () => {
     expect(signs.overrides.map(({ title, sentence, query }) => [title, seen(sentence), seen(query ?? [])])).toEqual([
       [
         'Cabin altitude',
-        'Lit when <Cabin altitude detector> is tripped.',
+        'Lit with <the cabin altitude detector tripped>.',
         'It breaks what is said to hold in every case: see <Q-2>.',
       ],
     ]);
     expect(signs.inEveryCase.map(seen)).toEqual([
-      'Dark when <Emergency light switch> is [OFF], whatever overrides say.',
+      'Dark with the <emergency light switch> at [OFF], whatever overrides say.',
     ]);
     expect(pageAt('item', 'lights/logo-on.html').overrides.map(({ sentence }) => seen(sentence))).toEqual([
-      'Lit when <Lamp check button> is [PRESSED]. Messages, sounds and sequences take no notice of it.',
+      'Lit with the <lamp check button> at [PRESSED]. Messages, sounds and sequences take no notice of it.',
     ]);
   });
 
@@ -138,10 +138,10 @@ describe('the page of an item', () => {
   it('says how a message is held back, what takes its place and how it latches', () => {
     const held = pageAt('item', 'messages/logo-message.html').held.map(seen);
     expect(held.slice(0, 2)).toEqual([
-      'Held back in <Ground phase>: when <Main gear struts> is compressed and <AC bus 1> is powered.',
+      'Held back while <Ground phase> holds: <on the ground> with <AC bus 1 powered>.',
       'Not shown while <Cabin altitude> is shown in its place.',
     ]);
-    expect(held[2]).toMatch(/^<Latched>: raised when .*; it stays raised until <Lamp check button> is \[PRESSED\]\.$/);
+    expect(held[2]).toMatch(/^<Latched>: raised .*; reset with the <lamp check button> at \[PRESSED\]\.$/);
   });
 
   it('says what a tolerance leaves open in words, states in the order of the item', () => {

@@ -55,15 +55,15 @@ test('transitions say what they wait for, in the order of priority', () => {
       `${number} ${from.join(', ')} > ${to}: ${plain(waits)} | ${plain(delay) || 'at once'}`,
   );
   expect(said).toEqual([
-    '1 starting, running > tripped: Essential bus is lost | at once',
-    '2 starting > tripped: Starter charge is 0 min or below | at once',
-    '3 stopped > starting: Unit control is START and Unit may run | at once',
-    '4 starting > running: nothing else | 2 s after Unit speed is 95 % or above',
-    '5 running > cooling: Unit control is STOP | after 10 s in the mode',
-    '6 cooling > stopped: nothing else | after 60 s ± 5 s in the mode',
+    '1 starting, running > tripped: with the essential bus lost | at once',
+    '2 starting > tripped: with the starter charge at 0 min or below | at once',
+    '3 stopped > starting: while Unit may run holds with the unit control at START | at once',
+    '4 starting > running: in every case | 2 s after this begins: with the unit speed at 95 % or above',
+    '5 running > cooling: with the unit control at STOP | after 10 s in the mode',
+    '6 cooling > stopped: in every case | after 60 s ± 5 s in the mode',
   ]);
   expect(unit.signals.map(({ title, words }) => `${title}: ${plain(words)}`)).toEqual([
-    'Unit may run: Essential bus is powered and Unit control is not STOP',
+    'Unit may run: with the essential bus powered and the unit control not at STOP',
   ]);
   expect(unit.stores.map(({ title, range }) => `${title}: ${range}`)).toEqual([
     'Starter charge: 0 to 3 min, 3 min at first',

@@ -7,6 +7,8 @@ import { readFleet } from '../../src/model/index.ts';
 export interface SmallBook {
   /** Entries under `items:`, indented by two. */
   readonly items: string;
+  /** Entries of signals.yaml. */
+  readonly signals?: string;
   /** Lines of aircraft.csv after the heading. */
   readonly aircraft?: string;
 }
@@ -31,7 +33,7 @@ controls:
 `;
 
 /** Compiles the content, which must be sound, and makes the book of it. */
-export function smallBook({ items, aircraft = FLEET }: SmallBook): { book: Book; compiled: Compiled } {
+export function smallBook({ items, signals, aircraft = FLEET }: SmallBook): { book: Book; compiled: Compiled } {
   const files = {
     'book.yaml': 'operator: O\ntype: T\ntitle: B\nrevision: "1"\ndate: 2026-01-01\nbaseline: "1"\n',
     'options.yaml': 'knob:\n  title: Knob kit\n  values:\n    without: {}\n    with: {}\n',
@@ -58,6 +60,7 @@ export function smallBook({ items, aircraft = FLEET }: SmallBook): { book: Book;
     number: { unit: ft, from: -100, to: 20000, step: 0.5 }
 `,
     'panels/p.yaml': `${PANEL}items:\n${items}`,
+    ...(signals === undefined ? {} : { 'signals.yaml': signals }),
   };
   const diagnostics = new Diagnostics();
   const fleet = readFleet(

@@ -148,7 +148,7 @@ describe('the page of a supply', () => {
   test('says what feeds it, in order, and what it feeds', () => {
     expect(essential.order.feeders.map(({ feeder, when }) => `${feeder.title}: ${plain(when)}`)).toEqual([
       'Main bus: ',
-      'Battery: Battery switch is ON',
+      'Battery: with the battery switch at ON',
     ]);
     expect(plain(essential.order.unless)).toBe('Essential bus fault is present');
     expect(essential.feeds.map(({ title }) => title)).toEqual(['Dome lights']);
