@@ -8,7 +8,7 @@ const LAMP = lamp(['when: sw is ON, then: lit', 'when: sw is not ON, then: dark'
 
 /** What the page of the conditions says of signals that are defined so. */
 function said(...expressions: readonly string[]): string[] {
-  const signals = expressions.map((when, at) => `s${at}: { title: S${at}, when: ${when} }\n`).join('');
+  const signals = expressions.map((when, at) => `s${at}: { title: S${at}, when: '${when}' }\n`).join('');
   const more = 'named: { title: Named one, when: bus is lost, says: in the dark, says-not: not in the dark }\n';
   const { book } = smallBook({
     items: LAMP,

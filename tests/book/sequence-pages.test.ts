@@ -68,9 +68,9 @@ test('transitions say what they wait for, in the order of priority', () => {
   expect(unit.stores.map(({ title, range }) => `${title}: ${range}`)).toEqual([
     'Starter charge: 0 to 3 min, 3 min at first',
   ]);
-  expect(unit.stores[0]?.flows.map(({ rate, when }) => `${rate} while ${plain(when)}`)).toEqual([
-    'fills by 0.5 min a minute while Main bus is powered',
-    'drains by 1 min a minute while Unit is starting',
+  expect(unit.stores[0]?.flows.map(({ rate, when }) => `${rate} ${plain(when)}`)).toEqual([
+    'fills by 0.5 min a minute with the main bus powered',
+    'drains by 1 min a minute while the unit is starting',
   ]);
 });
 
