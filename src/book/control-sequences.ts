@@ -25,7 +25,7 @@ import { positionLegend } from './positions.ts';
 
 /** One entry for each sequence that waits for it, for aircraft on which all positions do the same. */
 export function controlledSequences(compiled: Compiled, control: Control): ControlledSequence[] {
-  const fitted = compiled.fits.filter((fit) => positionsOf(compiled, control, fit).length > 0);
+  const fitted = compiled.fits.filter((fit) => positionsOf(control, fit).length > 0);
   return compiled.fleet.sequences.flatMap((sequence) => {
     const say = (fit: Fit): ControlledSequence['positions'] => positionsOn(compiled, control, sequence, fit);
     const groups = Map.groupBy(fitted, (fit) => JSON.stringify(say(fit)));
@@ -54,7 +54,7 @@ function positionsOn(
   const isNamed = ({ guard }: Transition): boolean =>
     guard !== undefined &&
     namedIn(compiled.fleet, [guard.when]).some(({ kind, id }) => kind === 'control' && id === control.id);
-  return positionsOf(compiled, control, fit).map((index) => ({
+  return positionsOf(control, fit).map((index) => ({
     legend: plain(positionLegend(control.positions[index] as Position, fit.settled)),
     sentences: sequence.transitions.filter(isNamed).flatMap((transition) => {
       const words = fit.settled.map((settled) =>

@@ -67,11 +67,11 @@ function looks(compiled: Compiled, panel: Panel, here: Fit, there: Fit): Control
       .filter((control) => control.panel === panel.id)
       .map((control) => ({
         control: { to: controlAddress(control), title: control.title },
-        here: positionsText(compiled, control, here),
-        baseline: positionsText(compiled, control, there),
+        here: positionsText(control, here),
+        baseline: positionsText(control, there),
       })),
     ...items
-      .filter((item) => item.panel === panel.id && [here, there].every((fit) => isItemOn(compiled, item, fit)))
+      .filter((item) => item.panel === panel.id && [here, there].every((fit) => isItemOn(item, fit)))
       .map((item) => ({
         control: { to: itemAddress(item), title: item.title },
         here: itemLegend(item, here),

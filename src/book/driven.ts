@@ -51,6 +51,6 @@ function isStation({ space }: Compiled, { item, attribute }: Behaviour, control:
 
 /** Whether a fit has another control that counts as this one. */
 function hasCounterpart(compiled: Compiled, control: Control, fit: Fit): boolean {
-  const has = (each: Control): boolean => positionsOf(compiled, each, fit).length > 0;
+  const has = (each: Control): boolean => positionsOf(each, fit).length > 0;
   return !has(control) && controlMeaning(compiled.space, control).controls.some(has);
 }

@@ -108,7 +108,7 @@ export function openQueries({ fleet }: Compiled, item: Item): Inline[][] {
 /** What stands on it by aircraft, where that differs. */
 export function legendsByAircraft(compiled: Compiled, item: Item): ItemPage['legends'] {
   if (item.legends.length === 0) return [];
-  const having = compiled.fits.filter((fit) => isItemOn(compiled, item, fit));
+  const having = compiled.fits.filter((fit) => isItemOn(item, fit));
   const groups = Map.groupBy(having, (fit) => plain(itemLegend(item, fit)));
   return [...groups].map(([legend, fits]) => ({ legend, effectivity: effectivityOf(compiled, fits) }));
 }

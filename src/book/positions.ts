@@ -1,5 +1,5 @@
 /** Which positions a control has on a fit, and the words for them. */
-import { type Compiled, type Fit, holdsOn, legendOn, type On, positionsOf, type SettledFit } from '../compile/index.ts';
+import { type Fit, isFittedOn, legendOn, type On, positionsOf, type SettledFit } from '../compile/index.ts';
 import type { Control, Item, Position } from '../model/index.ts';
 import type { Inline } from './book.ts';
 import { joined, legend, text } from './cells.ts';
@@ -8,17 +8,17 @@ import { joined, legend, text } from './cells.ts';
  * "Three positions: OFF, AUTO, ON", with those that spring back: "Two positions: UP, DOWN (springs back to UP)", or "Not
  * fitted". On a fit with unknown options, what each that it may be has: "Two positions: OFF, ON; or not fitted".
  */
-export function positionsText(compiled: Compiled, control: Control, fit: Fit): Inline[] {
+export function positionsText(control: Control, fit: Fit): Inline[] {
   const ways = new Map<string, Inline[]>();
   for (const settled of fit.settled) {
-    const words = positionsOn(compiled, control, settled);
+    const words = positionsOn(control, settled);
     ways.set(words.map((part) => part.text).join(''), words);
   }
   return [...ways.values()].flatMap((words, index) => (index === 0 ? words : [text('; or: '), ...words]));
 }
 
-function positionsOn(compiled: Compiled, control: Control, fit: SettledFit): Inline[] {
-  const positions = positionsOf(compiled, control, fit).map((index) => control.positions[index] as Position);
+function positionsOn(control: Control, fit: SettledFit): Inline[] {
+  const positions = positionsOf(control, fit).map((index) => control.positions[index] as Position);
   if (positions.length === 0) return [text('Not fitted')];
   const count = COUNT[positions.length] ?? String(positions.length);
   return [
@@ -49,14 +49,13 @@ export function itemLegend({ legend: usual, legends }: Item, { settled }: Fit): 
 }
 
 /** Whether a control is fitted on a fit, or may be. */
-export function isControlOn(compiled: Compiled, control: Control, fit: Fit): boolean {
-  return positionsOf(compiled, control, fit).length > 0;
+export function isControlOn(control: Control, fit: Fit): boolean {
+  return positionsOf(control, fit).length > 0;
 }
 
 /** Whether an item is fitted on a fit, or may be. */
-export function isItemOn({ diagrams, space, expressions }: Compiled, item: Item, fit: Fit): boolean {
-  const node = expressions.itemFitted(item);
-  return fit.settled.some((settled) => holdsOn(diagrams, space, node, settled));
+export function isItemOn(item: Item, fit: Fit): boolean {
+  return fit.settled.some((settled) => isFittedOn(item, settled));
 }
 
 const COUNT = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten', 'Eleven', 'Twelve'];

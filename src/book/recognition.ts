@@ -12,19 +12,19 @@ import { isControlOn, positionsText } from './positions.ts';
 /** What each group of aircraft has: those with the control first. */
 export function cuesOf(compiled: Compiled, control: Control): RecognitionCue[] {
   const groups = [
-    ...Map.groupBy(compiled.fits, (fit) => `${plain(positionsText(compiled, control, fit))}|${plain(insteadOn(fit))}`),
+    ...Map.groupBy(compiled.fits, (fit) => `${plain(positionsText(control, fit))}|${plain(insteadOn(fit))}`),
   ].map(([, fits]) => fits);
-  const has = ([fit]: readonly Fit[]): boolean => fit !== undefined && isControlOn(compiled, control, fit);
+  const has = ([fit]: readonly Fit[]): boolean => fit !== undefined && isControlOn(control, fit);
   return [...groups.filter(has), ...groups.filter((fits) => !has(fits))].map((fits) => ({
-    text: positionsText(compiled, control, fits[0] as Fit),
+    text: positionsText(control, fits[0] as Fit),
     effectivity: effectivityOf(compiled, fits),
     because: because(compiled, control, fits),
     instead: insteadOn(fits[0] as Fit),
   }));
 
   function insteadOn(fit: Fit): Inline[] {
-    if (isControlOn(compiled, control, fit)) return [];
-    const others = alternatives(compiled, control).filter((other) => isControlOn(compiled, other, fit));
+    if (isControlOn(control, fit)) return [];
+    const others = alternatives(compiled, control).filter((other) => isControlOn(other, fit));
     if (others.length === 0) return [];
     return [text('In its stead: '), ...joined(others.map(linked), ', ')];
   }
@@ -39,7 +39,7 @@ export function factsOf(compiled: Compiled, control: Control, atPlace = false): 
   if (place && !atPlace) {
     const others = fleet.controls.filter((other) => other !== control && other.at === place.id);
     const shared = others.map((other) => {
-      const having = fits.filter((fit) => isControlOn(compiled, other, fit));
+      const having = fits.filter((fit) => isControlOn(other, fit));
       return [text('the '), linked(other), text(` (${effectivityOf(compiled, having).text})`)];
     });
     facts.push([

@@ -87,10 +87,10 @@ function isBeside({ attributes, stations }: Item, control: string): boolean {
 /** Undefined where nothing is fitted. */
 function cellOn(compiled: Compiled, { controls, lone }: Slot, fit: Fit): PanelCell | undefined {
   const { fleet } = compiled;
-  if (lone) return isItemOn(compiled, lone, fit) ? { annunciators: [annunciator(lone, fit)] } : undefined;
-  const control = controls.find((each) => isControlOn(compiled, each, fit));
+  if (lone) return isItemOn(lone, fit) ? { annunciators: [annunciator(lone, fit)] } : undefined;
+  const control = controls.find((each) => isControlOn(each, fit));
   if (!control) return undefined;
-  const positions = positionsOf(compiled, control, fit).flatMap((index) => {
+  const positions = positionsOf(control, fit).flatMap((index) => {
     const position = control.positions[index];
     if (!position) return [];
     const words = new Set(fit.settled.map((settled) => legendOn(position, settled)));
@@ -113,7 +113,7 @@ function cellOn(compiled: Compiled, { controls, lone }: Slot, fit: Fit): PanelCe
       positions,
       words: `${control.form}${control.guarded ? ', guarded' : ''}: ${all}${springs}`,
     },
-    annunciators: beside.filter((item) => isItemOn(compiled, item, fit)).map((item) => annunciator(item, fit)),
+    annunciators: beside.filter((item) => isItemOn(item, fit)).map((item) => annunciator(item, fit)),
   };
 }
 

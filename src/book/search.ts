@@ -89,9 +89,9 @@ function ofTerm({ id, title, also }: Term): SearchEntry {
 
 /** Its positions as they stand on the panel of some aircraft, and who has it. */
 function ofControl(compiled: Compiled, control: Control): Pick<SearchEntry, 'legends' | 'fits'> {
-  const having = compiled.fits.filter((fit) => positionsOf(compiled, control, fit).length > 0);
+  const having = compiled.fits.filter((fit) => positionsOf(control, fit).length > 0);
   const legends = settledOf(having).flatMap((fit) =>
-    positionsOf(compiled, control, fit).map((at) => legendOn(control.positions[at] as Position, fit)),
+    positionsOf(control, fit).map((at) => legendOn(control.positions[at] as Position, fit)),
   );
   return { legends: [...new Set(legends)], ...fitsText(compiled, having) };
 }

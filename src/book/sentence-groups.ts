@@ -11,9 +11,9 @@ import { ASKS_FOR_NOTHING, itemSaid, positionSaid, sentencesOf } from './sentenc
 
 /** Fits on which all sentences of the control read the same stand together. */
 export function sentenceGroups(compiled: Compiled, control: Control, driven: readonly Behaviour[]): SentenceGroup[] {
-  const fitted = compiled.fits.filter((fit) => positionsOf(compiled, control, fit).length > 0);
+  const fitted = compiled.fits.filter((fit) => positionsOf(control, fit).length > 0);
   const say = (fit: Fit): PositionSentence[] =>
-    positionsOf(compiled, control, fit).map((index) => {
+    positionsOf(control, fit).map((index) => {
       const position = control.positions[index] as Position;
       return {
         legend: plain(positionLegend(position, fit.settled)),
@@ -59,7 +59,7 @@ function said(
 /** One sentence for each thing that can be seen of an item, its single lamps apart, on the aircraft that have it. */
 export function stateSentences(compiled: Compiled, item: Item): StateSentences[] {
   const whole = compiled.behaviours.filter((each) => each.item === item && !each.attribute.lamp);
-  const fitted = compiled.fits.filter((fit) => isItemOn(compiled, item, fit));
+  const fitted = compiled.fits.filter((fit) => isItemOn(item, fit));
   const say = (fit: Fit): Inline[][] =>
     sentencesOf(whole.flatMap((behaviour) => itemSaid(compiled, behaviour, fit) ?? []));
   const groups = Map.groupBy(fitted, (fit) => JSON.stringify(say(fit)));

@@ -2,8 +2,9 @@
 import type { Diagrams, Node } from '../logic/index.ts';
 import type { Fleet } from '../model/index.ts';
 import { detectorCuts } from './cells.ts';
-import { type Expressions, settingsOn } from './expressions.ts';
+import type { Expressions } from './expressions.ts';
 import type { SettledFit } from './fits.ts';
+import { settingsOn } from './positions.ts';
 import { levelOf, optionLevels, type Space } from './space.ts';
 
 /**
@@ -19,7 +20,7 @@ export function inputConstraints(
 ): Node[] {
   const options = optionLevels(space, fit);
   const fitted = space.meanings.flatMap(({ kind }, level) =>
-    kind === 'control' ? [diagrams.literal(level, settingsOn(expressions, diagrams, space, level, fit))] : [],
+    kind === 'control' ? [diagrams.literal(level, settingsOn(space, level, fit))] : [],
   );
   const never = fleet.never.map(({ expression }) =>
     diagrams.not(diagrams.restrictAll(expressions.compile(expression), options)),

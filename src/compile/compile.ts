@@ -12,12 +12,13 @@ import { inputConstraints } from './care.ts';
 import { expressionsOfSequence } from './cells.ts';
 import { checkClaims } from './claims.ts';
 import { effectivityText } from './effectivity.ts';
-import { type BehaviourOf, Expressions, settingsOn } from './expressions.ts';
+import { type BehaviourOf, Expressions } from './expressions.ts';
 import { type Fit, fitsOf, SETTLED_LIMIT, type SettledFit, tooUnknown } from './fits.ts';
 import { type Behaviour, behaviourOn, formOfFit, groupFits, normalForm, ownLevels, type Settings } from './groups.ts';
 import { reportUnguarded } from './guards.ts';
 import { type Family, TooManyModesError } from './mode-search.ts';
 import { NOT_FITTED, Outcomes } from './outcomes.ts';
+import { settingsOn } from './positions.ts';
 import { Possible } from './possible.ts';
 import { judgeProcedures, type ProcedureCourse } from './procedures/index.ts';
 import { absentModes, familiesOn } from './reach.ts';
@@ -122,7 +123,7 @@ export function compileFleet(
       (fit): Settings =>
         new Map(
           space.meanings.flatMap(({ kind }, level) =>
-            kind === 'control' ? [[level, settingsOn(expressions, diagrams, space, level, fit)]] : [],
+            kind === 'control' ? [[level, settingsOn(space, level, fit)]] : [],
           ),
         ),
     );

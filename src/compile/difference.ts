@@ -3,11 +3,11 @@
  */
 import { type Diagrams, type Node, type StateTable, stateTable } from '../logic/index.ts';
 import type { Compiled } from './compile.ts';
-import { settingsOn } from './expressions.ts';
 import type { Fit } from './fits.ts';
 import type { Behaviour } from './groups.ts';
 import type { LoneSetting } from './lone-settings.ts';
 import { IMPOSSIBLE, NOT_FITTED, type OutcomePair, type Outcomes } from './outcomes.ts';
+import { settingsOn } from './positions.ts';
 import { absentValue, levelOf } from './space.ts';
 
 export type Verdict =
@@ -93,13 +93,11 @@ function tableOf(diagrams: Diagrams, same: Node, own: number | undefined): State
 const SAME = 2 ** 30;
 
 /** The form on a fit, said over the controls of another: those that it lacks may stand in any of their positions. */
-function lifted({ space, diagrams, expressions }: Compiled, form: Node, fit: Fit, other: Fit): Node {
+function lifted({ space, diagrams }: Compiled, form: Node, fit: Fit, other: Fit): Node {
   return space.meanings.reduce((node, meaning, level) => {
     if (meaning.kind !== 'control' || !diagrams.support(node).includes(level)) return node;
     const absent = absentValue(meaning);
-    const on = (each: Fit): number[] => [
-      ...new Set(each.settled.flatMap((one) => settingsOn(expressions, diagrams, space, level, one))),
-    ];
+    const on = (each: Fit): number[] => [...new Set(each.settled.flatMap((one) => settingsOn(space, level, one)))];
     const onOther = on(other);
     const bothLack = onOther.every((value) => value === absent);
     if (bothLack || on(fit).some((value) => value !== absent)) return node;

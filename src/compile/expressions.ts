@@ -6,9 +6,8 @@ import { type Comparison, type Expression, type Reference, thresholdCut } from '
 import type { Diagrams, Node } from '../logic/index.ts';
 import type { Control, Fleet, Item, NumberRange, Sequence, Signal } from '../model/index.ts';
 import type { NumberCell } from './cells.ts';
-import type { Fit, SettledFit } from './fits.ts';
 import type { Outcomes } from './outcomes.ts';
-import { absentValue, controlMeaning, levelOf, optionLevels, type Space, valueIds, valueOfPosition } from './space.ts';
+import { controlMeaning, levelOf, type Space, valueIds, valueOfPosition } from './space.ts';
 
 /**
  * Gives the behaviour of an attribute of an item, composing it first where needed; `quietly`, as if the quiet overrides
@@ -189,41 +188,4 @@ export class Expressions {
     this.#signals.set(key, node);
     return node;
   }
-}
-
-/** The positions that a control has on a fit, by index; none when it is not fitted. On an unknown one, all that it may have. */
-export function positionsOn(
-  expressions: Expressions,
-  diagrams: Diagrams,
-  space: Space,
-  control: Control,
-  fit: SettledFit | Fit,
-): number[] {
-  const settled = 'settled' in fit ? fit.settled : [fit];
-  const holds = (node: Node): boolean =>
-    settled.some((each) => diagrams.restrictAll(node, optionLevels(space, each)) === diagrams.yes);
-  return control.positions.flatMap(({ id }, index) => (holds(expressions.controlFitted(control, id)) ? [index] : []));
-}
-
-/** The values that a control's variable can have on a fit: positions of the control that is fitted, or that there is none. */
-export function settingsOn(
-  expressions: Expressions,
-  diagrams: Diagrams,
-  space: Space,
-  level: number,
-  fit: SettledFit,
-): number[] {
-  const meaning = space.meanings[level];
-  if (meaning?.kind !== 'control') throw new Error(`no control stands at level ${level}`);
-  const options = optionLevels(space, fit);
-  const fitted = meaning.controls.filter(
-    (control) => diagrams.restrictAll(expressions.controlFitted(control), options) === diagrams.yes,
-  );
-  if (fitted.length === 0) return [absentValue(meaning)];
-  const values = fitted.flatMap((control) =>
-    positionsOn(expressions, diagrams, space, control, fit).map((position) =>
-      valueOfPosition(meaning, control, position),
-    ),
-  );
-  return [...new Set(values)].sort((a, b) => a - b);
 }

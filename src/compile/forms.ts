@@ -1,8 +1,8 @@
 /** Fit groups of anything that can be said as outcomes over cases, beside the behaviours of the items themselves. */
 import type { Node } from '../logic/index.ts';
 import type { Compiled } from './compile.ts';
-import { settingsOn } from './expressions.ts';
 import { behaviourOn, formOfFit, type Group, groupFits, normalForm, ownLevels, type Settings } from './groups.ts';
+import { settingsOn } from './positions.ts';
 import type { Possible } from './possible.ts';
 
 /** The groups of fits on which a diagram from extended cases to outcomes, over all fits, says the same. */
@@ -13,7 +13,7 @@ export function groupsOf(compiled: Compiled, node: Node): Group[] {
       diagrams
         .support(node)
         .filter((level) => space.meanings[level]?.kind === 'control')
-        .map((level) => [level, settingsOn(compiled.expressions, diagrams, space, level, fit)]),
+        .map((level) => [level, settingsOn(space, level, fit)]),
     );
     return behaviourOn(diagrams, space, node, fit, settings);
   });

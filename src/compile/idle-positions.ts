@@ -6,9 +6,9 @@ import type { Control } from '../model/index.ts';
 import { expressionsOfSequence } from './cells.ts';
 import type { Compiled } from './compile.ts';
 import { effectivityText } from './effectivity.ts';
-import { positionsOn } from './expressions.ts';
 import type { SettledFit } from './fits.ts';
 import { IMPOSSIBLE } from './outcomes.ts';
+import { positionsOf } from './positions.ts';
 import { controlMeaning, levelOf, optionLevels, valueOfPosition } from './space.ts';
 
 /** Positions between which nothing changes on any aircraft that has both. */
@@ -20,7 +20,7 @@ export function reportIdlePositions(compiled: Compiled, diagnostics: Diagnostics
 type Readers = ReadonlyMap<number, readonly Node[]>;
 
 function reportIdle(control: Control, compiled: Compiled, readers: Readers, diagnostics: Diagnostics): void {
-  const { space, diagrams, expressions, settled, fleet } = compiled;
+  const { space, diagrams, settled, fleet } = compiled;
   const meaning = controlMeaning(space, control);
   const level = levelOf(space, control.id);
   const known = new Map<SettledFit, readonly Node[]>();
@@ -35,7 +35,7 @@ function reportIdle(control: Control, compiled: Compiled, readers: Readers, diag
       return diagrams.merge(at(a), at(b), IMPOSSIBLE) !== undefined;
     });
   const having = settled
-    .map((fit) => ({ fit, positions: positionsOn(expressions, diagrams, space, control, fit) }))
+    .map((fit) => ({ fit, positions: positionsOf(control, fit) }))
     .filter(({ positions }) => positions.length > 1);
   const pairs = control.positions.flatMap((_, a) =>
     control.positions.flatMap((__, b) => {

@@ -12,7 +12,7 @@ export { type LoneSetting, loneSettings } from './lone-settings.ts';
 export { fewestMovements, levelsBehind, type Step } from './movements.ts';
 export { IMPOSSIBLE, NOT_FITTED, type OutcomeMeaning } from './outcomes.ts';
 export { type Part, partForm, partNormals, partTable } from './parts.ts';
-export { positionsOf } from './positions.ts';
+export { isFittedOn, positionsOf } from './positions.ts';
 export { type ProcedureCourse, type StageCases, type StagePosition, stageForms } from './procedures/index.ts';
 export {
   absentValue,

@@ -7,10 +7,10 @@ import type { Node } from '../logic/index.ts';
 import type { Control, Sequence } from '../model/index.ts';
 import type { Facts } from './because.ts';
 import type { Compiled } from './compile.ts';
-import { settingsOn } from './expressions.ts';
 import type { SettledFit } from './fits.ts';
 import type { Behaviour } from './groups.ts';
 import { type ModeStep, modeSteps, stepsBehind } from './mode-steps.ts';
+import { settingsOn } from './positions.ts';
 import type { Possible } from './possible.ts';
 import { isHidden, optionLevels } from './space.ts';
 import type { Movement } from './triggers.ts';
@@ -47,7 +47,7 @@ export function fewestMovements(
   start: Facts,
   limit = SITUATIONS_LIMIT,
 ): readonly Step[] | undefined {
-  const { diagrams, space, expressions, outcomes } = compiled;
+  const { diagrams, space, outcomes } = compiled;
   const kindAt = (level: number): string => space.meanings[level]?.kind ?? '';
   const conditions = pick(start, (level) => !['control', 'sequence'].includes(kindAt(level)));
   const fixed = new Map([...optionLevels(space, fit), ...conditions]);
@@ -59,7 +59,7 @@ export function fewestMovements(
   const wanted = new Set(states.map((state) => outcomes.ofState(state)));
   const matters = new Set([...runs.read, ...diagrams.support(inputs)]);
   const levels = [...matters].filter((level) => kindAt(level) === 'control').sort((a, b) => a - b);
-  const settings = new Map(levels.map((level) => [level, settingsOn(expressions, diagrams, space, level, fit)]));
+  const settings = new Map(levels.map((level) => [level, settingsOn(space, level, fit)]));
   const whole = (at: Situation, answer: number): Map<number, number> =>
     new Map([...at.positions, ...(answers[answer] ?? []), ...(at.modes[answer] ?? [])]);
   const holds = (at: Situation): boolean =>

@@ -6,6 +6,7 @@ import type { Control, FittedLegend, Position } from '../model/index.ts';
 import { holdsOnFit } from '../model/index.ts';
 import type { Cut, NumberCell } from './cells.ts';
 import type { SettledFit } from './fits.ts';
+import { isFittedOn } from './positions.ts';
 import { absentValue, type ControlMeaning, type Meaning, type Space, valueIds } from './space.ts';
 
 /** The fits that words are about, with every option settled: they name what is fitted there. Absent: the whole fleet. */
@@ -64,7 +65,7 @@ export function valueTitle(meaning: Meaning, value: number, on?: On): string {
 
 /** Of the controls that share a variable, those that one of the fits has; all of them where none has any. */
 export function controlsOn(meaning: ControlMeaning, on?: On): readonly Control[] {
-  const fitted = on && meaning.controls.filter((control) => on.some((fit) => isFitted(control, fit)));
+  const fitted = on && meaning.controls.filter((control) => on.some((fit) => isFittedOn(control, fit)));
   return fitted && fitted.length > 0 ? fitted : meaning.controls;
 }
 
@@ -75,7 +76,7 @@ export function legendsOf(meaning: ControlMeaning, value: number, on?: On): stri
   );
   const seen = (on ?? []).flatMap((fit) =>
     shared
-      .filter(([control, position]) => isFitted(control, fit) && isFitted(position, fit))
+      .filter(([control, position]) => isFittedOn(control, fit) && isFittedOn(position, fit))
       .map(([control, position]) => [control, legendOn(position, fit)] as const),
   );
   const found = seen.length > 0 ? seen : shared.map(([control, position]) => [control, position.legend] as const);
@@ -88,10 +89,6 @@ export function legendOn<L extends string | undefined>(
   fit: On[number],
 ): L | string {
   return legends.find(({ when }) => holdsOnFit(when, fit.options) === true)?.legend ?? legend;
-}
-
-function isFitted({ fitted }: Pick<Position, 'fitted'>, fit: On[number]): boolean {
-  return fitted === undefined || holdsOnFit(fitted, fit.options) === true;
 }
 
 /** A set of values of one variable in words: "OFF or AUTO", "above 200 kt, up to 240 kt". */

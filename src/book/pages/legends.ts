@@ -58,7 +58,7 @@ export function legendAnchors(words: readonly string[]): ReadonlyMap<string, str
 
 /** Every legend that an item has on some aircraft. */
 export function legendsOn(compiled: Compiled, item: Item): string[] {
-  const fits = compiled.fits.filter((fit) => isItemOn(compiled, item, fit));
+  const fits = compiled.fits.filter((fit) => isItemOn(item, fit));
   return [...new Set(fits.flatMap(({ settled }) => settled.flatMap((fit) => legendOf(item, fit) ?? [])))];
 }
 
@@ -69,7 +69,7 @@ function legendOf({ legend, legends }: Item, fit: SettledFit): string | undefine
 function thing(compiled: Compiled, item: Item, legend: string): LegendThing {
   const { fleet } = compiled;
   const has = (fit: SettledFit): boolean => legendOf(item, fit) === legend;
-  const having = compiled.fits.filter((fit) => isItemOn(compiled, item, fit) && fit.settled.some(has));
+  const having = compiled.fits.filter((fit) => isItemOn(item, fit) && fit.settled.some(has));
   const seen = item.attributes.filter((attribute) => attribute.lamp === undefined && isSeen(attribute));
   return {
     item: listedItem(item),

@@ -55,7 +55,7 @@ function messageView(compiled: Compiled, item: Item): MessageView {
   const { fleet } = compiled;
   const panel = fleet.panels.find(({ id }) => id === item.panel);
   if (!panel) throw new Error(`${item.id} stands on no panel`);
-  const having = compiled.fits.filter((fit) => isItemOn(compiled, item, fit));
+  const having = compiled.fits.filter((fit) => isItemOn(item, fit));
   return {
     id: messageAnchor(item),
     text: item.legend ?? item.title,

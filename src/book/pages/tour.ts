@@ -81,8 +81,7 @@ function stopView(
 /** The control that a stop is at, or those that the tour's aircraft have in the place that it is at. */
 function controlsAt(compiled: Compiled, { at }: TourStop): Control[] {
   return compiled.fleet.controls.filter(
-    (control) =>
-      (control.id === at || control.at === at) && compiled.fits.some((fit) => isControlOn(compiled, control, fit)),
+    (control) => (control.id === at || control.at === at) && compiled.fits.some((fit) => isControlOn(control, fit)),
   );
 }
 
@@ -93,7 +92,7 @@ function controlView(
   control: Control,
   inPlace: boolean,
 ): TourControl {
-  const fits = inPlace ? compiled.fits.filter((fit) => isControlOn(compiled, control, fit)) : compiled.fits;
+  const fits = inPlace ? compiled.fits.filter((fit) => isControlOn(control, fit)) : compiled.fits;
   const on = { ...compiled, fits };
   return {
     id: `at-${control.id}`,
@@ -115,7 +114,7 @@ function itemView(compiled: Compiled, item: Item): TourItem {
     legends: legendsByAircraft(compiled, item),
     fitted: effectivityOf(
       compiled,
-      compiled.fits.filter((fit) => isItemOn(compiled, item, fit)),
+      compiled.fits.filter((fit) => isItemOn(item, fit)),
     ),
     states: stateSentences(compiled, item),
     controls: controls.map(listedControl),
@@ -137,7 +136,7 @@ function messagesNaming({ fleet }: Compiled, item: Item): Item[] {
 
 /** Those that some aircraft of the tour has. */
 function listed(compiled: Compiled, items: readonly Item[]): Listed[] {
-  return items.filter((item) => compiled.fits.some((fit) => isItemOn(compiled, item, fit))).map(listedItem);
+  return items.filter((item) => compiled.fits.some((fit) => isItemOn(item, fit))).map(listedItem);
 }
 
 /** What the tour passes by: what stands on its aircraft's panel, and no stop is at or drives. */
@@ -151,7 +150,7 @@ function missingOn(compiled: Compiled, panel: Panel, tour: Tour): Listed[] {
   const isLeftOut = (each: Control | Item): boolean => each.panel === panel.id && !shown.has(each.id);
   return [
     ...fleet.controls
-      .filter((control) => isLeftOut(control) && compiled.fits.some((fit) => isControlOn(compiled, control, fit)))
+      .filter((control) => isLeftOut(control) && compiled.fits.some((fit) => isControlOn(control, fit)))
       .map(listedControl),
     ...listed(
       compiled,

@@ -42,7 +42,7 @@ export function thingsIn(compiled: Compiled, course: readonly CourseStage[]): Th
         litStates(compiled, behaviour, form, compiled.fits[at] as Fit),
       ),
     );
-    return [{ behaviour, kind: item.kind, states, fits: compiled.fits.filter((fit) => isItemOn(compiled, item, fit)) }];
+    return [{ behaviour, kind: item.kind, states, fits: compiled.fits.filter((fit) => isItemOn(item, fit)) }];
   });
 }
 

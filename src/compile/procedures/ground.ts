@@ -2,8 +2,8 @@
 import type { Node } from '../../logic/index.ts';
 import type { Control } from '../../model/index.ts';
 import type { Compiled } from '../compile.ts';
-import { positionsOn } from '../expressions.ts';
 import type { SettledFit } from '../fits.ts';
+import { positionsOf } from '../positions.ts';
 import { absentValue, controlMeaning, levelOf, normalValue, valueOfPosition } from '../space.ts';
 
 /** What is needed of the compiled fleet. */
@@ -15,10 +15,10 @@ export type Values = ReadonlyMap<number, readonly number[]>;
 /** The positions that each control has on a fit, by index, in the order of the fleet; without controls that it lacks. */
 export type Fitted = ReadonlyMap<Control, readonly number[]>;
 
-export function fittedOn({ fleet, expressions, diagrams, space }: Ground, fit: SettledFit): Fitted {
+export function fittedOn({ fleet }: Ground, fit: SettledFit): Fitted {
   return new Map(
     fleet.controls.flatMap((control): [Control, number[]][] => {
-      const positions = positionsOn(expressions, diagrams, space, control, fit);
+      const positions = positionsOf(control, fit);
       return positions.length > 0 ? [[control, positions]] : [];
     }),
   );

@@ -4,9 +4,9 @@ import type { Node } from '../../logic/index.ts';
 import type { Claim, Procedure, Stage } from '../../model/index.ts';
 import type { Surroundings } from '../behaviour.ts';
 import { effectivityText } from '../effectivity.ts';
-import { positionsOn } from '../expressions.ts';
 import { reportUnguarded } from '../guards.ts';
 import { plainest } from '../plainest.ts';
+import { positionsOf } from '../positions.ts';
 import { optionLevels } from '../space.ts';
 import { caseTitle } from '../words.ts';
 import { conflict } from './conflict.ts';
@@ -45,16 +45,13 @@ export function judgeProcedures(ground: Ground, around: Surroundings): Procedure
 }
 
 /** Positions that some aircraft lack, and those that none comes to. Says whether one is lacking. */
-function judgePositions(
-  { stages }: Procedure,
-  { fleet, fits, space, diagrams, expressions, diagnostics }: Surroundings,
-): boolean {
+function judgePositions({ stages }: Procedure, { fleet, fits, diagnostics }: Surroundings): boolean {
   let found = false;
   for (const { positions } of stages) {
     for (const { control: id, wanted } of positions) {
       const control = fleet.controls.find((each) => each.id === id);
       if (!control) throw new Error(`no control is called ${id}`);
-      const indices = new Map(fits.map((fit) => [fit, positionsOn(expressions, diagrams, space, control, fit)]));
+      const indices = new Map(fits.map((fit) => [fit, positionsOf(control, fit)]));
       for (const each of wanted) {
         const there = fits.filter((fit) => wantedOn(wanted, fit) === each);
         const lacking = there.filter(

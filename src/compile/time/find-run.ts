@@ -7,8 +7,8 @@ import { addDecimals, multiplyDecimal } from '../../language/index.ts';
 import type { Node } from '../../logic/index.ts';
 import type { Sequence } from '../../model/index.ts';
 import { expressionsOfSequence } from '../cells.ts';
-import { positionsOn } from '../expressions.ts';
 import type { SettledFit } from '../fits.ts';
+import { positionsOf } from '../positions.ts';
 import { idOf, levelOf, type Meaning, valueIds } from '../space.ts';
 import type { ModeChange } from './course.ts';
 import { add, compare, type Fraction, fraction, latest, ofDecimal, secondsText, ZERO } from './fraction.ts';
@@ -78,7 +78,7 @@ class Search {
     });
     this.#moves = [...new Set([...read, ...numbers])]
       .sort((a, b) => a - b)
-      .flatMap((level) => movesOf(space.meanings[level] as Meaning, ground, fit));
+      .flatMap((level) => movesOf(space.meanings[level] as Meaning, fit));
     const delays = sequences.flatMap(({ transitions }) =>
       transitions.flatMap(({ guard, after, since }) =>
         [guard?.holds, after, since?.delay].flatMap((delay) => (delay ? [ofDecimal(delay.seconds)] : [])),
@@ -156,15 +156,11 @@ class Search {
 }
 
 /** What a variable may be moved to: an input by its id, or nothing where it is none. */
-function movesOf(
-  meaning: Meaning,
-  { expressions, diagrams, space }: Base,
-  fit: SettledFit,
-): { id: string; values: string[] }[] {
+function movesOf(meaning: Meaning, fit: SettledFit): { id: string; values: string[] }[] {
   switch (meaning.kind) {
     case 'control':
       return meaning.controls.flatMap((control) => {
-        const positions = positionsOn(expressions, diagrams, space, control, fit);
+        const positions = positionsOf(control, fit);
         return [{ id: control.id, values: positions.map((index) => control.positions[index]?.id ?? '') }];
       });
     case 'number': {

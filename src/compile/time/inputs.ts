@@ -3,8 +3,8 @@ import { compareDecimals } from '../../language/index.ts';
 import type { Detector, DetectorOrder } from '../../model/index.ts';
 import { detectorCuts } from '../cells.ts';
 import type { Compiled } from '../compile.ts';
-import { positionsOn } from '../expressions.ts';
 import type { SettledFit } from '../fits.ts';
+import { positionsOf } from '../positions.ts';
 
 /** What sequences need of the compiled fleet to run. */
 export type Base = Pick<Compiled, 'fleet' | 'space' | 'diagrams' | 'outcomes' | 'expressions'>;
@@ -19,15 +19,13 @@ export type Inputs = ReadonlyMap<string, string>;
  * What stands before anything is set: conditions at their normal value, or else the first; numbers at the lowest; controls in
  * the first position that the aircraft has, that is not abnormal and that they don't spring back from; detectors not tripped, lamps serviceable.
  */
-export function initialInputs({ fleet, expressions, diagrams, space }: Base, fit: SettledFit): Inputs {
+export function initialInputs({ fleet }: Base, fit: SettledFit): Inputs {
   const inputs = new Map<string, string>();
   for (const { id, normal, values, number } of fleet.conditions) {
     inputs.set(id, number?.from ?? normal ?? values?.[0]?.id ?? '');
   }
   for (const control of fleet.controls) {
-    const positions = positionsOn(expressions, diagrams, space, control, fit).flatMap(
-      (index) => control.positions[index] ?? [],
-    );
+    const positions = positionsOf(control, fit).flatMap((index) => control.positions[index] ?? []);
     const resting = positions.filter(({ returns }) => !returns);
     const first = resting.find(({ abnormal }) => !abnormal) ?? resting[0] ?? positions[0];
     if (first) inputs.set(control.id, first.id);
