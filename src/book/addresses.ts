@@ -77,6 +77,11 @@ export function placeAnchor(id: string): string {
   return `place-${id}`;
 }
 
+/** What a position does, on its control's page. */
+export function positionAnchor({ id }: { readonly id: string }): string {
+  return `position-${id}`;
+}
+
 export function panelAddress(panel: Pick<Panel, 'id'>): Address {
   return `panels/${panel.id}.html`;
 }

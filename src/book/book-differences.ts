@@ -17,6 +17,8 @@ export interface DifferenceView {
     readonly columns: readonly (TableView['columns'][number] & { readonly each?: readonly (readonly Inline[])[] })[];
     readonly resultTitles: readonly [string, string];
     readonly rows: readonly {
+      /** As in `Row`. */
+      readonly key: string;
       readonly cells: readonly Cell[];
       readonly results: readonly [StateView, StateView];
       readonly first: boolean;

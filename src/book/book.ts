@@ -58,6 +58,8 @@ export interface Cell {
   readonly again: boolean;
 }
 export interface Row {
+  /** Unique in its table, made of the ids of its values: what its anchor ends in. */
+  readonly key: string;
   readonly cells: readonly Cell[];
   readonly result: StateView;
   /** Starts a new group: its first cell differs from the row above. */
@@ -331,7 +333,12 @@ export interface DetectorView {
 }
 export interface ConditionPage extends DefinedPage {
   readonly kind: 'condition';
-  readonly values: readonly { readonly title: string; readonly says: string; readonly normal: boolean }[];
+  readonly values: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly says: string;
+    readonly normal: boolean;
+  }[];
   /** Numbers: "0 to 400 kt in steps of 1 kt". */
   readonly range?: string;
   /** Detectors on the number. */
@@ -342,7 +349,7 @@ export interface ConditionPage extends DefinedPage {
 }
 export interface OptionPage extends DefinedPage {
   readonly kind: 'option';
-  readonly values: readonly { readonly title: string; readonly effectivity: Effectivity }[];
+  readonly values: readonly { readonly id: string; readonly title: string; readonly effectivity: Effectivity }[];
   /** What a value asks of the other options: "Automatic requires that ...". */
   readonly constraints: readonly (readonly Inline[])[];
   /** Controls, positions and items that exist or behave by this option. */
@@ -425,6 +432,16 @@ export interface AboutPage extends PageBase {
   readonly notes: readonly Note[];
 }
 
+/** At an address that a page had when its id was another one. In no list, and not searched for. */
+export interface MovedPage extends PageBase {
+  readonly kind: 'moved';
+  /** The page that it leads to. */
+  readonly to: Listed;
+  /** The former id and the present one, for anchors that were made of it. */
+  readonly former: string;
+  readonly present: string;
+}
+
 export type Page =
   | HomePage
   | PanelPage
@@ -447,7 +464,8 @@ export type Page =
   | ProceduresPage
   | ProcedurePage
   | QueriesPage
-  | AboutPage;
+  | AboutPage
+  | MovedPage;
 
 /** The same on every page. */
 export interface Frame {
@@ -470,6 +488,8 @@ export interface Book {
   readonly pages: readonly Page[];
   /** For references in notes: the page of an id, with its title. */
   readonly index: ReadonlyMap<string, Listed>;
+  /** Anchors from before an id was changed, by "page#anchor" of what stands there now. */
+  readonly formerAnchors: ReadonlyMap<string, readonly string[]>;
   /** What a reader can search for. */
   readonly search: readonly SearchEntry[];
   /** For computed tables in notes: the views of an item, by item id. */

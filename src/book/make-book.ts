@@ -4,6 +4,7 @@ import { ABOUT, DIFFERENCES, HOME, indexOf, panelAddress } from './addresses.ts'
 import { type AttributeViews, attributeViews } from './attributes.ts';
 import type { AttributeView, Book, Frame } from './book.ts';
 import { STANDING_CAUTION } from './caution.ts';
+import { formerAnchors, movedPages } from './former-addresses.ts';
 import { listedControl } from './links.ts';
 import { hasLegends, hasMessages, hasSequences, listPages } from './lists.ts';
 import { aboutPage } from './pages/about.ts';
@@ -71,10 +72,12 @@ export function makeBook(compiled: Compiled): Book {
         termsPage(compiled),
         ...(notices.length > 0 ? [noticesPage, ...notices] : []),
         aboutPage(compiled, index),
+        ...movedPages(fleet),
       ],
       notices,
     ),
     index,
+    formerAnchors: formerAnchors(fleet),
     tables: tables(views),
     quotes: quoteViews(compiled),
   };

@@ -33,6 +33,7 @@ export function searchEntries(compiled: Compiled, pages: readonly Page[]): Searc
     const place = page.trail.length > 1 ? { place: page.trail.at(-1)?.title ?? '' } : {};
     switch (page.kind) {
       case 'home':
+      case 'moved':
         return [];
       case 'control': {
         const control = compiled.fleet.controls.find(({ id }) => id === page.id) as Control;

@@ -4,6 +4,7 @@ import type { StateTable } from '../logic/index.ts';
 import type { Attribute } from '../model/index.ts';
 import type { Cell, StateView, TableView } from './book.ts';
 import { cellText, columnTitle, plain, stateView } from './cells.ts';
+import { rowKey } from './row-keys.ts';
 
 export function meaningAt(compiled: Compiled, level: number): Meaning {
   const meaning = compiled.space.meanings[level];
@@ -16,17 +17,21 @@ export function outcomeView(compiled: Compiled, attribute: Attribute, outcome: n
 }
 
 /** Rows of cells, each with what must be said of it beside the rows above: any, again, first. */
-export function cellRows(compiled: Compiled, table: StateTable, on: On): { cells: Cell[]; first: boolean }[] {
+export function cellRows(
+  compiled: Compiled,
+  table: StateTable,
+  on: On,
+): { key: string; cells: Cell[]; first: boolean }[] {
+  const meanings = table.columns.map((level) => meaningAt(compiled, level));
   let above: string[] = [];
   return table.rows.map(({ cells }) => {
-    const texts = cells.map((values, column) =>
-      cellText(meaningAt(compiled, table.columns[column] as number), values, on),
-    );
+    const texts = cells.map((values, column) => cellText(meanings[column] as Meaning, values, on));
     const words = texts.map(plain);
     const same = words.findIndex((word, column) => word !== above[column]);
     const shared = same === -1 ? words.length : same;
     above = words;
     return {
+      key: rowKey(cells, meanings),
       first: shared === 0,
       cells: texts.map((each, column) => ({ text: each, any: cells[column] === undefined, again: column < shared })),
     };

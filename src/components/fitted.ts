@@ -38,3 +38,15 @@ function covers(long: EffectiveAircraft, short: EffectiveAircraft): boolean {
   const endsNoSooner = long.until === undefined || (short.until !== undefined && short.until <= long.until);
   return startsNoLater && endsNoSooner;
 }
+
+/** For each group the positions that no earlier one has. */
+export function firstSeen(groups: readonly SentenceGroup[]): ReadonlyMap<SentenceGroup, ReadonlySet<string>> {
+  const seen = new Set<string>();
+  return new Map(
+    groups.map((group) => {
+      const first = group.positions.map(({ position }) => position).filter((position) => !seen.has(position));
+      for (const position of first) seen.add(position);
+      return [group, new Set(first)];
+    }),
+  );
+}

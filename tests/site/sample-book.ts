@@ -82,7 +82,15 @@ function rows(lines: readonly (readonly [string, StateView])[]): Row[] {
       }),
     );
     above = words;
-    return { cells, result, first: starts };
+    return {
+      key: words
+        .join('_')
+        .toLowerCase()
+        .replace(/[^a-z0-9_]+/g, '-'),
+      cells,
+      result,
+      first: starts,
+    };
   });
 }
 function table(
@@ -537,6 +545,7 @@ const logoDifference: DifferenceView = {
       ['[ON] | failed | released', dark],
       ['[ON] | failed | any', lit],
     ]).map((row) => ({
+      key: row.key,
       cells: row.cells,
       first: row.first,
       results: [row.result, row.result === lit ? dark : impossible] as const,
@@ -828,27 +837,27 @@ const pages: Page[] = [
   }),
   condition('main-gear', conditions.gear, {
     values: [
-      { title: 'compressed', says: 'on the ground', normal: false },
-      { title: 'extended', says: 'in the air', normal: false },
+      { id: 'compressed', title: 'compressed', says: 'on the ground', normal: false },
+      { id: 'extended', title: 'extended', says: 'in the air', normal: false },
     ],
   }),
   condition('parking-brake', conditions.brake, {
     values: [
-      { title: 'set', says: 'with the parking brake set', normal: false },
-      { title: 'released', says: 'with the parking brake released', normal: false },
+      { id: 'set', title: 'set', says: 'with the parking brake set', normal: false },
+      { id: 'released', title: 'released', says: 'with the parking brake released', normal: false },
     ],
   }),
   condition('slats', conditions.slats, {
     values: [
-      { title: 'in', says: 'with the slats in', normal: false },
-      { title: 'out', says: 'with the slats out', normal: false },
+      { id: 'in', title: 'in', says: 'with the slats in', normal: false },
+      { id: 'out', title: 'out', says: 'with the slats out', normal: false },
     ],
   }),
   condition('ac-bus-2', conditions.bus, {
     about: 'Feeds the lights of the tail.',
     values: [
-      { title: 'powered', says: 'with AC bus 2 powered', normal: true },
-      { title: 'lost', says: 'with AC bus 2 lost', normal: false },
+      { id: 'powered', title: 'powered', says: 'with AC bus 2 powered', normal: true },
+      { id: 'lost', title: 'lost', says: 'with AC bus 2 lost', normal: false },
     ],
   }),
   condition('airspeed', conditions.speed, { range: '0 to 400 kt in steps of 1 kt', readBy: [items.landing] }),
@@ -859,16 +868,16 @@ const pages: Page[] = [
   option('logo-control', options.logo, {
     about: 'How the logo lights are switched.',
     values: [
-      { title: 'Manual', effectivity: few },
-      { title: 'Automatic', effectivity: most },
+      { id: 'manual', title: 'Manual', effectivity: few },
+      { id: 'automatic', title: 'Automatic', effectivity: most },
     ],
     decides: [controls.logo, items.logo],
   }),
   option('landing-mount', options.mount, {
     values: [
-      { title: 'Retractable', effectivity: first },
-      { title: 'Fixed', effectivity: rest },
-      { title: 'None', effectivity: last },
+      { id: 'retractable', title: 'Retractable', effectivity: first },
+      { id: 'fixed', title: 'Fixed', effectivity: rest },
+      { id: 'none', title: 'None', effectivity: last },
     ],
     decides: [controls.landing, items.landing],
   }),
@@ -958,6 +967,7 @@ export const sampleBook: Book = {
   },
   pages,
   search: [],
+  formerAnchors: new Map(),
   index: new Map<string, Listed>([
     ['logo', controls.logo],
     ['logo-lights', items.logo],

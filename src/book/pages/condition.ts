@@ -28,7 +28,7 @@ export function conditionPage(compiled: Compiled, condition: Condition): Conditi
 }
 
 export function valueViews({ values = [], normal }: Condition): ConditionPage['values'] {
-  return values.map(({ id, title, says }) => ({ title, says, normal: id === normal }));
+  return values.map(({ id, title, says }) => ({ id, title, says, normal: id === normal }));
 }
 
 /** "0 to 400 kt in steps of 1 kt". */

@@ -1,7 +1,7 @@
 /** The page of an option: which aircraft have which value, and what it decides. */
 import type { Compiled } from '../../compile/index.ts';
 import { type Expression, referencesOf } from '../../language/index.ts';
-import type { Fleet, Option } from '../../model/index.ts';
+import { type Fleet, type Option, UNKNOWN } from '../../model/index.ts';
 import { optionAddress } from '../addresses.ts';
 import type { Inline, Listed, OptionPage } from '../book.ts';
 import { text, upperFirst } from '../cells.ts';
@@ -22,6 +22,7 @@ export function optionPage(compiled: Compiled, option: Option): OptionPage {
     citations: citations(fleet, [option]),
     values: [
       ...option.values.map(({ id, title }) => ({
+        id,
         title,
         effectivity: effectivityOf(
           compiled,
@@ -39,6 +40,7 @@ export function optionPage(compiled: Compiled, option: Option): OptionPage {
 function unknown(compiled: Compiled, option: Option): OptionPage['values'] {
   const fits = compiled.fits.filter((fit) => fit.unknown.includes(option.id));
   return [...Map.groupBy(fits, (fit) => optionValue(option, fit))].map(([title, some]) => ({
+    id: UNKNOWN,
     title: upperFirst(title),
     effectivity: effectivityOf(compiled, some),
   }));

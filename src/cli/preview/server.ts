@@ -46,6 +46,7 @@ const emptyBook: Book = {
   index: new Map(),
   tables: new Map(),
   quotes: new Map(),
+  formerAnchors: new Map(),
 };
 
 type Hooks = AstroIntegration['hooks'];
