@@ -189,6 +189,21 @@ describe.each(books)('%s', (_name, root) => {
     expect(tables).toBeGreaterThan(20);
   });
 
+  it('gives every table and every row of it an address of its own', () => {
+    let rows = 0;
+    everyPage((page) => {
+      const ids = page.elements.flatMap((element) => attribute(element, 'id') ?? []);
+      expect(new Set(ids).size, page.address).toBe(ids.length);
+      for (const table of named(page, 'table')) expect(attribute(table, 'id'), page.address).toBeDefined();
+      for (const row of named(page, 'tr')) {
+        if (row.parentNode && 'tagName' in row.parentNode && row.parentNode.tagName === 'thead') continue;
+        rows += 1;
+        expect(attribute(row, 'id'), page.address).toBeDefined();
+      }
+    });
+    expect(rows).toBeGreaterThan(100);
+  });
+
   it('prints the caution on each page and in the margin of each sheet', () => {
     const caution = 'For training and reference; not approved data.';
     everyPage((page) => expect(page.html.slice(page.html.lastIndexOf('<footer')), page.address).toContain(caution));
