@@ -89,7 +89,7 @@ class Parser extends Cursor {
     const operand = this.#operand();
     const { kind, text } = this.token;
     if (kind === 'end' || isJoint(this.token) || (kind === ')' && this.depth > 0)) return operand;
-    if (kind === 'word' && text === 'for') {
+    if (text === 'for') {
       if (!this.#isGuard || this.depth > 0) this.fail({ fault: 'for', guard: this.#isGuard }, this.token);
       return operand;
     }
@@ -222,7 +222,6 @@ class Parser extends Cursor {
 
   /** What begins at the token, if it speaks of several lamps. Elsewhere these words are names like any other. */
   #quantifier(): Quantifier | undefined {
-    if (this.token.kind !== 'word') return undefined;
     const { text } = this.token;
     const second = this.ahead(1);
     if (text === 'any' || text === 'all') return isLamps(second) ? text : undefined;
@@ -233,12 +232,12 @@ class Parser extends Cursor {
   }
 
   #lamps(first: Token, quantifier: Quantifier): Syntax {
-    const words = quantifier.split(' ').map(() => this.next());
+    for (const _ of quantifier.split(' ')) this.next();
     const counted = quantifier !== 'any' && quantifier !== 'all';
     const count = counted ? this.token : undefined;
     if (count && count.kind !== 'number') return this.unexpected(`a number after "${quantifier}"`);
     if (count) this.next();
-    if (!this.take('lamp', 'lamps')) return this.unexpected(`"lamps" after "${(count ?? words[0])?.text}"`);
+    if (!this.take('lamp', 'lamps')) return this.unexpected(`"lamps" after "${(count ?? first).text}"`);
     if (!this.take('of')) return this.unexpected('"of"');
     if (this.token.kind !== 'word' || isReservedWord(this.token.text)) return this.unexpected('a light after "of"');
     const item = this.#name();
@@ -256,6 +255,6 @@ interface Said {
   readonly end: number;
 }
 
-function isLamps({ kind, text }: Token): boolean {
-  return kind === 'word' && (text === 'lamp' || text === 'lamps');
+function isLamps({ text }: Token): boolean {
+  return text === 'lamp' || text === 'lamps';
 }
