@@ -18,7 +18,7 @@ export interface AircraftUnit {
   readonly spot: Spot;
   readonly sector?: Sector;
   /** Without a state the mark only says where the lamp is. */
-  readonly state?: { readonly glyph: StateView['glyph'] | 'unserviceable'; readonly text: string };
+  readonly state?: { readonly glyph: StateView['glyph'] | 'sometimes' | 'unserviceable'; readonly text: string };
 }
 export interface AircraftFigureView {
   /** Anchor, unique on its page. */

@@ -1,5 +1,6 @@
 /** What the pages of procedures show, as plain data. See `book.ts`. */
 import type { DefinedPage, Effectivity, Inline, Listed, PageBase, StateView } from './book.ts';
+import type { AircraftUnit } from './book-figures.ts';
 
 /** Where a control stands in a stage, on the aircraft on which the same is to be said of it. */
 export interface StandView {
@@ -38,6 +39,8 @@ export interface LitView {
   /** Comes on or changes, stays as it was, or goes out. */
   readonly change: 'new' | 'stays' | 'out';
   readonly item: Listed;
+  /** Its number in the drawings; only lights that stand in them have one. */
+  readonly number?: string;
   /** Messages: the text. */
   readonly legend?: string;
   /** Several where it depends on what the stage leaves open. Of what goes out: what it was. */
@@ -47,16 +50,13 @@ export interface LitView {
   readonly everywhere: boolean;
 }
 
-/** For a drawing of the aircraft: the units that are lit, in every case of the stage or in some, by aircraft. */
-export interface LitUnits {
+/** The aircraft with the lamps that are lit, for all aircraft on which they are the same. */
+export interface StageDrawing {
+  /** Anchor, unique on its page. */
+  readonly id: string;
   readonly effectivity: Effectivity;
-  readonly units: readonly {
-    readonly item: string;
-    /** The lamp, where the light names its lamps. */
-    readonly lamp?: string;
-    readonly state: StateView;
-    readonly always: boolean;
-  }[];
+  /** Each with its state; the tags are the numbers of the lights. */
+  readonly units: readonly AircraftUnit[];
 }
 
 export interface StageView {
@@ -74,7 +74,7 @@ export interface StageView {
   /** All other controls, where they stand. */
   readonly others: readonly StandView[];
   readonly lit: readonly LitView[];
-  readonly units: readonly LitUnits[];
+  readonly drawings: readonly StageDrawing[];
   /** Sentences that the build has held to the rules. */
   readonly claims: readonly string[];
   readonly citation?: string;

@@ -19,12 +19,15 @@ export interface AircraftDrawing {
   readonly units: readonly AircraftUnit[];
   /** Words beside a few lamps, with the sectors they are seen from; numbers beside many, which a list must explain. */
   readonly labels: 'words' | 'numbers';
+  /** Half as large, marks and numbers as large as ever: one of several drawings side by side. */
+  readonly small?: boolean;
 }
 
 const COLOURS = new Set(['red', 'green', 'white', 'amber', 'blue']);
 const LABEL_WIDTH = 92;
 const MARGIN = 6;
 const SECTOR = 44;
+const SMALL = 0.5;
 
 /** The units that a view shows: of a pair of lamps of one light, a side view shows the one on its own side. */
 export function unitsSeen(view: View, units: readonly AircraftUnit[]): AircraftUnit[] {
@@ -44,13 +47,15 @@ export function unitsSeen(view: View, units: readonly AircraftUnit[]): AircraftU
 }
 
 /** An SVG that reads and prints without colour. Equal drawings give equal text. */
-export function aircraftFigure({ id, view, title, units, labels }: AircraftDrawing): string {
+export function aircraftFigure({ id, view, title, units, labels, small = false }: AircraftDrawing): string {
+  const scale = small ? SMALL : 1;
   const seen = unitsSeen(view, units);
-  const size = VIEW_SIZE[view];
+  const size = { width: VIEW_SIZE[view].width * scale, height: VIEW_SIZE[view].height * scale };
   const marks = placeMarks(
     view,
     seen.map((unit) => marked(unit, labels)),
     size.width / 2,
+    scale,
   );
   const sectors = labels === 'words' && view === 'above' ? sectorsOf(seen) : [];
   const drawing = around([
@@ -82,7 +87,7 @@ export function aircraftFigure({ id, view, title, units, labels }: AircraftDrawi
     ` width="${width}" height="${height}" viewBox="${x} ${y} ${width} ${height}">`,
     `<title id="${name}-title">${escapeXml(title)}</title>`,
     `<desc id="${name}-text">${escapeXml(description(view, seen, units.length, labels))}</desc>`,
-    ...airframe(view),
+    ...(small ? [`<g transform="scale(${SMALL})">`, ...airframe(view), '</g>'] : airframe(view)),
     ...sectors.map(({ path }) => `<path class="sector" d="${path}"/>`),
     ...marks.flatMap(({ leader, home }) => (leader ? [line(leader, ''), dot(home)] : [])),
     ...words.map(({ leader, named: { mark } }) => line(leader, mark.hidden ? ' hidden' : '')),

@@ -21,8 +21,16 @@ export const VIEW_SIZE: Readonly<Record<View, { readonly width: number; readonly
   right: { width: LENGTH, height: HEIGHT },
 };
 
-/** Where a spot is seen; from above the nose points up the page, from a side it points to that side's own left or right. */
-export function project(view: View, { along, across, above }: Spot): Point {
+/**
+ * Where a spot is seen; from above the nose points up the page, from a side it points to that side's own left or right.
+ * `scale`: of the whole view.
+ */
+export function project(view: View, spot: Spot, scale = 1): Point {
+  const { x, y } = inFullSize(view, spot);
+  return { x: x * scale, y: y * scale };
+}
+
+function inFullSize(view: View, { along, across, above }: Spot): Point {
   const ahead = (along / 100) * LENGTH;
   if (view === 'above') return { x: HALF_SPAN + (across / 100) * HALF_SPAN, y: ahead };
   return { x: view === 'left' ? ahead : LENGTH - ahead, y: HEIGHT - (above / 100) * HEIGHT };

@@ -1,8 +1,8 @@
 /** The state glyphs, told apart by shape: they stand before the word and never replace it. */
 import type { StateView } from '../book/index.ts';
 
-/** The states of the book, and a lamp that the crew knows to be unserviceable. */
-export type GlyphKind = StateView['glyph'] | 'unserviceable';
+/** The states of the book, a lamp that is lit in some of the cases shown, and one that the crew knows to be unserviceable. */
+export type GlyphKind = StateView['glyph'] | 'sometimes' | 'unserviceable';
 
 /** The side of the square that the shapes are drawn in. */
 export const GLYPH_SIZE = 20;
@@ -17,6 +17,8 @@ const SHAPES: Readonly<Record<GlyphKind, string>> = {
   either: '<circle class="ring" cx="10" cy="10" r="5.25"/><path class="ring" d="M5.2 12.1l6.9-6.9M7 14.3L14.3 7"/>',
   depends: '<circle class="ring" cx="10" cy="10" r="5.25"/><path class="ring" d="M10 4.75v10.5"/>',
   'not-stated': '<path class="ring" d="M4.75 10h2.5m1.5 0h2.5m1.5 0h2.5"/>',
+  sometimes:
+    '<path class="lamp half" d="M4.75 10a5.25 5.25 0 0 0 10.5 0Z"/><circle class="ring" cx="10" cy="10" r="5.25"/>',
   unserviceable:
     '<circle class="ring" cx="10" cy="10" r="5.25"/><path class="ring" d="M6.3 6.3l7.4 7.4m0-7.4l-7.4 7.4"/>',
   impossible: '<path class="ring" d="M6.5 6.5l7 7m0-7l-7 7"/>',

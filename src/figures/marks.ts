@@ -33,13 +33,18 @@ const ANGLES = 16;
 const RINGS = 60;
 
 /**
- * Places marks in their order. No two come closer than a hair, tags included; no leader runs through a mark where that can be
+ * Places marks in their order, on a view in some scale whose middle lies at `middle`. No two come closer than a hair, tags included; no leader runs through a mark where that can be
  * helped. Marks that must step aside do so outwards, level first, so that both sides of an aircraft look alike.
  */
-export function placeMarks<U extends Marked>(view: View, units: readonly U[], middle: number): PlacedMark<U>[] {
+export function placeMarks<U extends Marked>(
+  view: View,
+  units: readonly U[],
+  middle: number,
+  scale = 1,
+): PlacedMark<U>[] {
   const placed: PlacedMark<U>[] = [];
   for (const unit of units) {
-    const home = project(view, unit.spot);
+    const home = project(view, unit.spot, scale);
     const outwards = home.x < middle ? -1 : 1;
     const free = firstFree(candidates(unit, home, outwards), placed);
     placed.push({ ...free, unit, home, hidden: isHidden(view, unit.spot) });

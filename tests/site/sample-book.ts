@@ -644,11 +644,7 @@ const pages: Page[] = [
     sounds: [],
     tours: [],
     about: 'The overhead strip for the lights outside the aircraft, left to right from the nose to the fin.',
-    controls: [
-      controls.logo,
-      controls.landing,
-      controls.taxi,
-    ],
+    controls: [controls.logo, controls.landing, controls.taxi],
     items: [items.logo, items.landing, items.taxi, items.transit, items.out],
   },
   {

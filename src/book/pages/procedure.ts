@@ -5,8 +5,9 @@ import { controlAddress, itemAddress, PROCEDURES, procedureAddress } from '../ad
 import type { Listed } from '../book.ts';
 import type { LitView, ProcedurePage, ProceduresPage, StageView, StandView, UseView } from '../book-procedures.ts';
 import { citations, definedBase } from '../links.ts';
+import { drawingsIn, lightNumbers } from '../procedures/drawings.ts';
 import { factsOf } from '../procedures/facts.ts';
-import { litIn, phasesOf, type Thing, thingsIn, unitsIn } from '../procedures/lit.ts';
+import { litIn, phasesOf, type Thing, thingsIn } from '../procedures/lit.ts';
 import { standsOf } from '../procedures/stands.ts';
 import { trailTo } from '../trail.ts';
 
@@ -54,6 +55,7 @@ function procedurePage(
   things: readonly Thing[],
 ): ProcedurePage {
   const { fleet } = compiled;
+  const numbers = lightNumbers(things);
   return {
     kind: 'procedure',
     address: procedureAddress(procedure),
@@ -73,8 +75,8 @@ function procedurePage(
         ...factsOf(compiled, stages, at),
         wanted: wantedOf(stands),
         others: stands.filter(({ wanted }) => !wanted).map(({ wanted: _, ...stand }) => stand),
-        lit: litIn(compiled, things, at, true),
-        units: unitsIn(compiled, things, at),
+        lit: litIn(compiled, things, at, true, numbers),
+        drawings: drawingsIn(compiled, things, numbers, at),
         claims: stage.claims.map(({ sentence }) => sentence),
         ...(citation ? { citation: citation.text } : {}),
       };

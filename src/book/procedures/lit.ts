@@ -11,7 +11,7 @@ import { list } from '../../diagnostics/index.ts';
 import type { Node } from '../../logic/index.ts';
 import type { Attribute, Item } from '../../model/index.ts';
 import { attributeTitle } from '../attributes.ts';
-import type { LitKind, LitState, LitUnits, LitView, PhaseRow } from '../book-procedures.ts';
+import type { LitKind, LitState, LitView, PhaseRow } from '../book-procedures.ts';
 import { stateView, text } from '../cells.ts';
 import { effectivityOf } from '../effectivity.ts';
 import { listedItem } from '../links.ts';
@@ -26,6 +26,8 @@ export interface Thing {
   readonly kind: LitKind;
   /** By stage, then by fit: the states in which it is lit, with what each depends on. */
   readonly states: readonly (readonly (readonly LitState[])[])[];
+  /** By stage, then by fit: whether it is lit in every case, in whichever of these states. */
+  readonly always: readonly (readonly boolean[])[];
   /** The fits that have the item. */
   readonly fits: readonly Fit[];
 }
@@ -37,20 +39,29 @@ export function thingsIn(compiled: Compiled, course: readonly CourseStage[]): Th
     if (item.kind === 'supply') return [];
     // What a light drives its lamps to is seen of the lamps.
     if (attribute.id === 'lamp' && item.attributes.some(({ lamp }) => lamp)) return [];
-    const states = course.map(({ onFits }) =>
-      stageForms(compiled, behaviour, onFits).map((form, at) =>
-        litStates(compiled, behaviour, form, compiled.fits[at] as Fit),
-      ),
+    const forms = course.map(({ onFits }) => stageForms(compiled, behaviour, onFits));
+    const states = forms.map((onFits) =>
+      onFits.map((form, at) => litStates(compiled, behaviour, form, compiled.fits[at] as Fit)),
     );
-    return [{ behaviour, kind: item.kind, states, fits: compiled.fits.filter((fit) => isItemOn(item, fit)) }];
+    const always = forms.map((onFits) =>
+      onFits.map((form) => outcomesOf(compiled, form).every((outcome) => isActive(compiled, attribute, outcome))),
+    );
+    const fits = compiled.fits.filter((fit) => isItemOn(item, fit));
+    return [{ behaviour, kind: item.kind, states, always, fits }];
   });
 }
 
 /**
  * What is lit in the stage at an index, what is new in it, and what goes out with it; all of it as if new where it is not
- * `compared` with the stage before.
+ * `compared` with the stage before. `numbers`: those of lights in drawings.
  */
-export function litIn(compiled: Compiled, things: readonly Thing[], at: number, compared: boolean): LitView[] {
+export function litIn(
+  compiled: Compiled,
+  things: readonly Thing[],
+  at: number,
+  compared: boolean,
+  numbers: ReadonlyMap<Item, string> = new Map(),
+): LitView[] {
   const views: LitView[] = [];
   for (const [item, some] of Map.groupBy(things, ({ behaviour }) => behaviour.item)) {
     const found = new Map<string, { change: LitView['change']; states: readonly LitState[]; by: Map<Fit, Thing[]> }>();
@@ -74,10 +85,15 @@ export function litIn(compiled: Compiled, things: readonly Thing[], at: number, 
     }
     for (const { change, states, by } of found.values()) {
       for (const [title, alike] of Map.groupBy(by, ([, lit]) => titleOf(item, some, lit))) {
+        // Drawings show its lamps.
+        const isDrawn = ({ behaviour: { attribute } }: Thing): boolean =>
+          attribute.id === 'lamp' || Boolean(attribute.lamp);
+        const number = alike.some(([, lit]) => lit.some(isDrawn)) ? numbers.get(item) : undefined;
         views.push({
           kind: (some[0] as Thing).kind,
           change,
           item: { ...listedItem(item), title },
+          ...(number === undefined ? {} : { number }),
           ...(item.kind === 'message' && item.legend !== undefined ? { legend: item.legend } : {}),
           states,
           effectivity: effectivityOf(
@@ -105,12 +121,12 @@ function titleOf(item: Item, all: readonly Thing[], some: readonly Thing[]): str
 }
 
 /** The states in which a thing is lit in a stage on a fit, with what each depends on; none where it is dark throughout. */
-function statesOn({ states }: Thing, at: number, fit: Fit): readonly LitState[] {
+export function statesOn({ states }: Thing, at: number, fit: Fit): readonly LitState[] {
   return states[at]?.[fit.index] ?? [];
 }
 
 function litStates(compiled: Compiled, { attribute }: Behaviour, form: Node, fit: Fit): LitState[] {
-  const outcomes = compiled.diagrams.terminals(form).filter((outcome) => outcome !== IMPOSSIBLE);
+  const outcomes = outcomesOf(compiled, form);
   if (!outcomes.some((outcome) => isActive(compiled, attribute, outcome))) return [];
   const [only, ...others] = outcomes;
   if (only !== undefined && others.length === 0) return [{ state: stateView(compiled, attribute, only), when: [] }];
@@ -123,6 +139,10 @@ function litStates(compiled: Compiled, { attribute }: Behaviour, form: Node, fit
         ...cubeWords(compiled, columns, cube, fit.settled),
       ]),
     }));
+}
+
+function outcomesOf({ diagrams }: Compiled, form: Node): number[] {
+  return diagrams.terminals(form).filter((outcome) => outcome !== IMPOSSIBLE);
 }
 
 /** Whether something is to be seen: a state that is not the one at rest, or what may be such a state. */
@@ -138,24 +158,6 @@ function isRest({ id: attribute, states }: Attribute, id: string): boolean {
   const state = states.find((each) => each.id === id);
   const unlit = states.every(({ glyph }) => glyph === 'none');
   return state?.glyph === 'dark' || (unlit && state === (attribute === 'display' ? states.at(-1) : states[0]));
-}
-
-/** The units of lights that are lit, for a drawing; aircraft with the same ones stand together. */
-export function unitsIn(compiled: Compiled, things: readonly Thing[], at: number): LitUnits[] {
-  const lights = things.filter(({ kind }) => kind === 'light');
-  const units = (fit: Fit): LitUnits['units'] =>
-    lights.flatMap((thing) => {
-      if (!thing.fits.includes(fit)) return [];
-      const { item, attribute } = thing.behaviour;
-      const [first, ...others] = statesOn(thing, at, fit);
-      if (!first || attribute.states.every(({ glyph }) => glyph === 'none')) return [];
-      const always = others.length === 0 && first.when.length === 0;
-      return [{ item: item.id, ...(attribute.lamp ? { lamp: attribute.id } : {}), state: first.state, always }];
-    });
-  return [...Map.groupBy(compiled.fits, (fit) => JSON.stringify(units(fit))).values()].map((fits) => ({
-    effectivity: effectivityOf(compiled, fits),
-    units: units(fits[0] as Fit),
-  }));
 }
 
 /** What is lit in some stage, one row an item, over all stages. */

@@ -2,7 +2,7 @@
  * Holds the pages of procedures to the authors' files: every stage with what it says and wants, and what is lit in it, on each
  * aircraft, as the oracle works it out.
  */
-import { byClass, byTag, type Element, textOf } from '../../helpers/dom.ts';
+import { attribute, byClass, byTag, type Element, textOf } from '../../helpers/dom.ts';
 import { readEffectivity } from '../../helpers/effectivity-words.ts';
 import { type Fit, type Oracle, Stages, type StageWorlds } from '../../oracle/index.ts';
 import type { Pages } from './pages.ts';
@@ -25,6 +25,7 @@ export function judgeProcedures(pages: Pages, oracle: Oracle): string[] {
             ...(shown === title ? [] : [`"${shown}" instead of "${title}"`]),
             ...judgeWanted(section, oracle, registration, fit, here),
             ...judgeLit(section, oracle, stages, registration, fit, here),
+            ...judgeDrawn(section, pages, oracle, stages, registration, fit, here),
           ].map((fault) => `${here.stage.id} on ${registration}: ${fault}`);
         });
       });
@@ -98,5 +99,42 @@ function judgeLit(
     const plain = found.some((line) => titles.some((title) => line.endsWith(title)));
     const fits = named && (always ? plain : !plain);
     return fits ? [] : [`${item.id} is ${[...states].join(' or ')}, and the page says "${words}"`];
+  });
+}
+
+/** The lights that are marked on the drawing for an aircraft: those that are lit, and half filled where they may be dark too. */
+function judgeDrawn(
+  section: Element,
+  pages: Pages,
+  oracle: Oracle,
+  stages: Stages,
+  registration: string,
+  fit: Fit,
+  here: StageWorlds,
+): string[] {
+  const drawn = byTag(section, 'figure').filter((figure) => {
+    const line = byClass(figure, 'holds')[0] as Element;
+    return namesOf(oracle, textOf(byTag(line, 'summary')[0] ?? line)).includes(registration);
+  });
+  if (drawn.length > 1) return ['is drawn twice'];
+  const marks = drawn.flatMap((figure) => byClass(figure, 'mark'));
+  return [...oracle.content.items.values()].flatMap((item) => {
+    const address = `lights/${item.id}.html`;
+    if (item.kind !== 'light' || byClass(pages.page(address), 'aircraft-drawing').length === 0) return [];
+    const lamps = [...item.attributes.values()].filter(({ id }) => id === 'lamp');
+    const states = new Set(
+      oracle.isFitted(fit, item.id)
+        ? lamps.flatMap(({ id }) =>
+            [...stages.outcomes(fit, here, item.id, id).values()].flatMap(({ outcomes }) => [...outcomes]),
+          )
+        : [],
+    );
+    const lit = [...states].some((state) => state !== 'dark');
+    const own = marks.filter((mark) => attribute(mark, 'data-unit')?.startsWith(`${item.id}-`));
+    const halves = own.filter((mark) => byClass(mark, 'half').length > 0);
+    if (!lit) return own.length === 0 ? [] : [`${item.id} is dark, and is drawn`];
+    if (own.length === 0) return [`${item.id} is lit, and is not drawn`];
+    const isRight = states.has('dark') ? halves.length === own.length : halves.length === 0;
+    return isRight ? [] : [`${item.id} is ${[...states].join(' or ')}, and is not drawn so`];
   });
 }
