@@ -179,7 +179,12 @@ export function compileFleet(
 }
 
 /** Everything that may read modes: items, claims and what sets sounds off. */
-function modeReaders(fleet: Fleet, diagrams: Diagrams, expressions: Expressions, behaviourOf: BehaviourOf): Node[] {
+export function modeReaders(
+  fleet: Fleet,
+  diagrams: Diagrams,
+  expressions: Expressions,
+  behaviourOf: BehaviourOf,
+): Node[] {
   if (fleet.sequences.length < 2) return [];
   return [
     ...fleet.items.flatMap((item) => item.attributes.map(({ id }) => behaviourOf(item.id, id, false))),
@@ -198,7 +203,7 @@ export function holdsOn(diagrams: Diagrams, space: Space, overOptions: Node, fit
 }
 
 /** Reports the fits on which no case can happen. Says whether there was one. */
-function reportEmpty(
+export function reportEmpty(
   { fleet, space, diagrams, expressions, fits, diagnostics }: Surroundings,
   inputs: readonly Possible[],
 ): boolean {
@@ -228,7 +233,7 @@ function reportEmpty(
   return true;
 }
 
-function reportUnguardedReads(around: Surroundings, all: readonly Fit[]): void {
+export function reportUnguardedReads(around: Surroundings, all: readonly Fit[]): void {
   const { fleet, space, diagrams, expressions, fits } = around;
   const having = (thing: Pick<Item, 'fitted'>): SettledFit[] => {
     const fitted = expressions.itemFitted(thing);

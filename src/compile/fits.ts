@@ -128,7 +128,7 @@ function keyOf(fleet: Fleet, options: ReadonlyMap<string, string>): string {
 }
 
 /** Every way to settle the unknown options that the constraints permit, in the author's order of values. */
-function candidates(fleet: Fleet, options: ReadonlyMap<string, string>): ReadonlyMap<string, string>[] {
+export function candidates(fleet: Fleet, options: ReadonlyMap<string, string>): ReadonlyMap<string, string>[] {
   const permitted = fleet.constraints.map(constraintExpression);
   let open: ReadonlyMap<string, string>[] = [options];
   for (const { id, values } of fleet.options) {

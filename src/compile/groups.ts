@@ -136,7 +136,7 @@ export function formOfFit(diagrams: Diagrams, outcomes: Outcomes, fit: Fit, form
     (tuple, form) => diagrams.apply('tuple', tuple, form, (a, b) => outcomes.ofTuple([...members(a), b])),
     start,
   );
-  return diagrams.map(`fit ${fit.index}`, tuples, (tuple) => {
+  return diagrams.map(`fit ${[...fit.options.values()].join(' ')}`, tuples, (tuple) => {
     const of = members(tuple);
     const [only] = of;
     if (only !== undefined && of.every((outcome) => outcome === only)) return only;

@@ -4,6 +4,7 @@ export { detectorCuts } from './cells.ts';
 export { type Compiled, type CompileOptions, compileFleet, holdsOn } from './compile.ts';
 export { caseVerdict, type Difference, difference, type Verdict } from './difference.ts';
 export { effectivityText, holdersText, timeText } from './effectivity.ts';
+export { fewestChanges } from './fewest-changes.ts';
 export { reportFindings } from './findings.ts';
 export { type Fit, fitOfAircraft, type Holder, type SettledFit } from './fits.ts';
 export { groupsOf } from './forms.ts';
@@ -28,6 +29,7 @@ export {
   valueIds,
   valueOfPosition,
 } from './space.ts';
+export { type Supposition, suppose } from './suppose.ts';
 export {
   type Course,
   type CourseFault,
