@@ -5,10 +5,10 @@ import { type Item, UNKNOWN } from '../model/index.ts';
 import { judgeRules, type Surroundings } from './behaviour.ts';
 import { inputConstraints } from './care.ts';
 import { type Compiled, modeReaders, reportEmpty, reportUnguardedReads } from './compile.ts';
-import { settingsOn } from './expressions.ts';
 import { candidates, type Fit, SETTLED_LIMIT, type SettledFit } from './fits.ts';
 import { type Behaviour, behaviourOn, formOfFit, normalForm, ownLevels, type Settings } from './groups.ts';
 import { TooManyModesError } from './mode-search.ts';
+import { settingsOn } from './positions.ts';
 import { Possible } from './possible.ts';
 import { absentModes, familiesOn } from './reach.ts';
 import { judgeSequences } from './sequences.ts';
@@ -102,13 +102,13 @@ function supposed(compiled: Compiled, options: ReadonlyMap<string, string>): Sup
 
 /** A behaviour with its form on the last fit too. All are made anew where that one depends on what the others do not. */
 function extended(whole: Omit<Compiled, 'behaviours'>, behaviour: Behaviour): Behaviour {
-  const { diagrams, outcomes, space, expressions, fits, settled, possible } = whole;
+  const { diagrams, outcomes, space, fits, settled, possible } = whole;
   const on = settled.map((fit) => {
     const settings: Settings = new Map(
       diagrams
         .support(behaviour.node)
         .filter((level) => space.meanings[level]?.kind === 'control')
-        .map((level) => [level, settingsOn(expressions, diagrams, space, level, fit)]),
+        .map((level) => [level, settingsOn(space, level, fit)]),
     );
     return behaviourOn(diagrams, space, behaviour.node, fit, settings);
   });
