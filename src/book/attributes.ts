@@ -101,7 +101,7 @@ export function constantState(compiled: Compiled, behaviour: Behaviour, group: G
 }
 
 function partView(compiled: Compiled, behaviour: Behaviour, group: Group, part: Part, table: StateTable): TableView {
-  const about = valuesInWords(compiled, partNormals(compiled, group.form, part));
+  const about = valuesInWords(compiled, partNormals(compiled, group.form, part), behaviour.item, part);
   const name = part === 'normal' ? 'Normal cases' : 'Abnormal cases';
   const anchor = groupAnchor(behaviour, group);
   return tableView(compiled, behaviour.attribute, table, settledOf(group.fits), {

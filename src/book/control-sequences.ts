@@ -23,6 +23,9 @@ import { delayWords } from './pages/sequence.ts';
 import { cubeWords } from './phrases.ts';
 import { positionLegend } from './positions.ts';
 
+/** What would take more alternatives is said in the author's words, with the control itself in them. */
+const MOST_ALTERNATIVES = 3;
+
 /** One entry for each sequence that waits for it, for aircraft on which all positions do the same. */
 export function controlledSequences(compiled: Compiled, control: Control): ControlledSequence[] {
   const fitted = compiled.fits.filter((fit) => positionsOf(control, fit).length > 0);
@@ -125,6 +128,7 @@ function whenWords(
   const [on, off] = [here, diagrams.not(here)].map((cases) => diagrams.and(cases, possible)) as [Node, Node];
   if (off === diagrams.no) return [];
   const { cubes } = minimalCover(diagrams, columns, on, off);
+  if (guard && cubes.length > MOST_ALTERNATIVES) return [text(' '), ...expressionWords(fleet, guard.when)];
   return sparse(diagrams, columns, cubes, on).flatMap((cube, at) => [
     text(at === 0 ? ' ' : ', or '),
     ...cubeWords(compiled, columns, cube, [fit]),

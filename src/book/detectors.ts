@@ -1,7 +1,7 @@
 /** Detectors on a number: where they trip, who listens to them, and which comes first. */
 import { type Compiled, detectorCuts, formatNumber } from '../compile/index.ts';
 import { compareDecimals } from '../language/index.ts';
-import { type Condition, type Detector, type Fleet, overridesOf } from '../model/index.ts';
+import { type Condition, type Detector, type Fleet, overridesOf, withSmallInitial } from '../model/index.ts';
 import { detectorAnchor } from './addresses.ts';
 import type { DetectorView, Listed } from './book.ts';
 import { citations, listedItem } from './links.ts';
@@ -29,7 +29,9 @@ export function detectorOrder({ fleet }: Compiled, condition: Condition): string
   return fleet.detectorOrders.flatMap(({ detectors }) =>
     detectors.flatMap((id, at) => {
       const [first, second] = [own(id), own(detectors[at + 1] ?? '')];
-      return first && second ? [`Whenever ${second.title} is tripped, so is ${first.title}.`] : [];
+      return first && second
+        ? [`Whenever the ${withSmallInitial(second.title)} is tripped, so is the ${withSmallInitial(first.title)}.`]
+        : [];
     }),
   );
 }

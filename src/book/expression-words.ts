@@ -39,12 +39,14 @@ function phraseFor(fleet: Fleet, expression: Expression): Omit<Phrase, 'words'> 
 function inOneGo(fleet: Fleet, facts: readonly Expression[]): Phrase[] {
   const numberOf = (fact: Expression): string | undefined => (fact.op === 'compare' ? fact.condition : undefined);
   const byNumber = Map.groupBy(facts, (fact) => numberOf(fact) ?? fact);
-  return [...byNumber.values()].map((some) => {
+  const phrases = [...byNumber.values()].map((some): Phrase => {
     const [first, ...others] = some as [Expression, ...Expression[]];
     const phrase = phraseFor(fleet, first);
     const bounds = others.flatMap((other) => [text(` but ${plain(boundSaid(other))}`)]);
     return { words: [...phrase.words, ...bounds], isList: phrase.isList };
   });
+  // "a.ON and not a.OFF" of a switch with two positions is said once.
+  return [...new Map(phrases.map((phrase) => [plain(phrase.words), phrase])).values()];
 }
 
 /** "with one of the messages A, B or C shown", where that is all that is asked. */

@@ -14,7 +14,7 @@ import {
 } from './addresses.ts';
 import type { Address, Inline } from './book.ts';
 import { legend, link, separate, text } from './cells.ts';
-import { type Phrase, phraseOf, sharedStart, sharingStart } from './strung.ts';
+import { type Phrase, phraseOf, sharedStart, sharingWords } from './strung.ts';
 
 /** What is no "and" and no "or", in plain form. */
 export function factPhrase(fleet: Fleet, expression: Expression): Phrase {
@@ -124,7 +124,7 @@ function saidPhrase(
   const others = all.map(({ id }) => id).filter((id) => !values.includes(id));
   const turned = denied && isShort(says(others));
   const words = says(turned ? others : values);
-  const phrase = phraseOf(words, linked(to, sharingStart(words)));
+  const phrase = phraseOf(words, linked(to, sharingWords(words)));
   return denied && !turned ? { ...phrase, words: [text('not '), ...phrase.words] } : phrase;
 }
 

@@ -12,8 +12,14 @@ export function listedControl(control: Control): Listed {
 }
 
 export function listedItem(item: Item): Listed {
-  const detail = item.kind === 'message' ? item.legend : [item.colour, item.kind].filter(Boolean).join(' ');
+  const detail = item.kind === 'message' ? item.legend : kindWords(item);
   return { to: itemAddress(item), title: item.title, ...(detail ? { detail } : {}) };
+}
+
+/** "white light", "red or white light"; "sign, red on white", where the colour is told in more than names. */
+export function kindWords({ colour, kind }: Pick<Item, 'colour' | 'kind'>): string {
+  if (colour === undefined) return kind;
+  return /^[\p{L}-]+(?:(?:, | and | or )[\p{L}-]+)*$/u.test(colour) ? `${colour} ${kind}` : `${kind}, ${colour}`;
 }
 
 export function listedCondition(condition: Condition): Listed {

@@ -12,9 +12,10 @@ import {
   valueTitle,
   variableTitle,
 } from '../compile/index.ts';
-import { list } from '../diagnostics/index.ts';
+import { withSmallInitial } from '../model/index.ts';
+import type { Inline } from './book.ts';
 import type { LossView } from './book-supplies.ts';
-import { link, text, variableAddress } from './cells.ts';
+import { joined, link, plain, variableAddress } from './cells.ts';
 import { type Cause, lossPairs } from './loss-forms.ts';
 import { lossRows } from './loss-rows.ts';
 import { meaningAt } from './tables.ts';
@@ -74,12 +75,24 @@ export function anchorOf(compiled: Compiled, cause: Cause): string {
   return `with-${parts.join('-and-')}`.toLowerCase();
 }
 
+/** What can follow "with": the author's words, or else the title and the value. */
+function saidOf(meaning: Meaning, value: number): string {
+  const says = meaning.kind === 'condition' ? meaning.condition.values?.[value]?.says : undefined;
+  if (says?.startsWith('with ')) return says.slice('with '.length);
+  return `the ${withSmallInitial(variableTitle(meaning))} ${valueTitle(meaning, value)}`;
+}
+
+/** "the left main bus lost and the battery flat". */
 export function causeTitle(compiled: Compiled, cause: Cause): string {
+  return plain(causeWords(compiled, cause));
+}
+
+function causeWords(compiled: Compiled, cause: Cause): Inline[] {
   const parts = [...cause].map(([level, value]) => {
     const meaning = meaningAt(compiled, level);
-    return `${variableTitle(meaning)} ${valueTitle(meaning, value)}`;
+    return link(variableAddress(meaning), saidOf(meaning, value));
   });
-  return list(parts, 'and');
+  return joined(parts, ' and ');
 }
 
 /** All that differs from the normal cases. */
@@ -87,11 +100,7 @@ export function lossView(compiled: Compiled, cause: Cause): LossView {
   return {
     id: anchorOf(compiled, cause),
     title: causeTitle(compiled, cause),
-    cause: [...cause].flatMap(([level, value], at) => {
-      const meaning = meaningAt(compiled, level);
-      const words = link(variableAddress(meaning), variableTitle(meaning));
-      return [...(at === 0 ? [] : [text(' and ')]), words, text(` ${valueTitle(meaning, value)}`)];
-    }),
+    cause: causeWords(compiled, cause),
     rows: lossRows(compiled, cause),
   };
 }

@@ -1,18 +1,41 @@
 /** What holds of single variables, as sentences say it. */
 import { absentValue, type Compiled, controlsOn, type Meaning, type On, valuesTitle } from '../compile/index.ts';
+import { list } from '../diagnostics/index.ts';
 import type { Cube } from '../logic/index.ts';
-import { withSmallInitial } from '../model/index.ts';
+import { type Attribute, type Item, withSmallInitial } from '../model/index.ts';
 import type { Inline } from './book.ts';
 import { cellText, text } from './cells.ts';
-import { type Phrase, phraseOf, sharingStart, strung } from './strung.ts';
+import { type Phrase, phraseOf, sharingWords, strung } from './strung.ts';
 import { meaningAt } from './tables.ts';
 
 /** "on the ground at night with the slats in and the taxi switch at ON". */
 export function cubeWords(compiled: Compiled, columns: readonly number[], cube: Cube, on: On): Inline[] {
-  const phrases = cube.flatMap((values, column) =>
-    values === undefined ? [] : [phrase(meaningAt(compiled, columns[column] as number), values, on)],
+  const said = cube.flatMap((values, column) => {
+    const meaning = meaningAt(compiled, columns[column] as number);
+    return values === undefined ? [] : [{ meaning, values }];
+  });
+  const alike = Map.groupBy(said, ({ meaning, values }) =>
+    meaning.kind === 'lamp' ? `${meaning.item.id} ${values.join()}` : meaning,
   );
+  const phrases = [...alike.values()].map((some) => {
+    const [{ meaning, values }] = some as [(typeof said)[number]];
+    if (meaning.kind !== 'lamp') return phrase(meaning, values, on);
+    const lamps = some.flatMap((each) => (each.meaning.kind === 'lamp' ? [each.meaning.lamp] : []));
+    return phraseOf([], [text(`with ${lampsSaid(meaning.item, lamps)} ${valuesTitle(meaning, values)}`)]);
+  });
   return phrases.length === 0 ? [text('in every case')] : strung(phrases);
+}
+
+/** "the left lamp and the right lamp of the position lights", "both lamps of ...", "all lamps of ...". */
+function lampsSaid(item: Item, lamps: readonly Attribute[]): string {
+  const all = item.attributes.filter(({ lamp }) => lamp);
+  const every = lamps.length > 1 && lamps.length === all.length;
+  const titles = list(
+    lamps.map(({ title }) => `the ${withSmallInitial(title)}`),
+    'and',
+  );
+  const said = every ? `${all.length === 2 ? 'both' : 'all'} lamps` : titles;
+  return `${said} of the ${withSmallInitial(item.title)}`;
 }
 
 /** The words of a cell without commas, which would set phrases apart: "above 200 kt but not above 240 kt", "at 60 kt". */
@@ -39,7 +62,7 @@ function phraseWords(meaning: Meaning, values: readonly number[], on: On): Inlin
   switch (meaning.kind) {
     case 'condition': {
       const says = values.map((value) => meaning.condition.values?.[value]?.says ?? '');
-      return [text(sharingStart(says))];
+      return [text(sharingWords(says))];
     }
     case 'number': {
       const noun = meaning.condition.noun ?? withSmallInitial(meaning.condition.title);
@@ -50,17 +73,13 @@ function phraseWords(meaning: Meaning, values: readonly number[], on: On): Inlin
       if (values.length === 1 && values[0] === absentValue(meaning)) return [text(`without the ${titles.join(' / ')}`)];
       return [text(`with the ${titles.join(' / ')} at `), ...cellText(meaning, values, on)];
     }
-    case 'lamp': {
-      const lamp = `${withSmallInitial(meaning.item.title)} ${withSmallInitial(meaning.lamp.title)}`;
-      return [text(`with the ${lamp} ${valuesTitle(meaning, values)}`)];
-    }
     case 'sequence': {
       if (values.length === 1 && values[0] === absentValue(meaning)) return [text(`without ${meaning.sequence.noun}`)];
-      return [text(sharingStart(values.map((value) => meaning.sequence.modes[value]?.says ?? '')))];
+      return [text(sharingWords(values.map((value) => meaning.sequence.modes[value]?.says ?? '')))];
     }
     case 'option':
       return [text(`with ${withSmallInitial(meaning.option.title)} ${valuesTitle(meaning, values)}`)];
     default:
-      throw new Error('a hidden variable has no words in sentences');
+      throw new Error(`a ${meaning.kind} variable has no words of its own in sentences`);
   }
 }

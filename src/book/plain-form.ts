@@ -48,10 +48,16 @@ const INVERSE = { '<': '>=', '<=': '>', '>': '<=', '>=': '<' } as const satisfie
 /** "fitted(a) and a is ON" is "a is ON": what stands at a position is fitted. Lists within lists of their kind are one list. */
 function tidy(expression: Expression): Expression {
   if (expression.op !== 'and' && expression.op !== 'or') return expression;
-  const args = expression.args.map(tidy).flatMap((arg) => (arg.op === expression.op ? arg.args : [arg]));
-  if (expression.op === 'or') return { ...expression, args };
+  const all = expression.args.map(tidy).flatMap((arg) => (arg.op === expression.op ? arg.args : [arg]));
+  const args = [...new Map(all.map((arg) => [withoutPlaces(arg), arg])).values()];
+  if (expression.op === 'or') return args.length === 1 ? (args[0] as Expression) : { ...expression, args };
   const left = args.filter((arg) => arg.op !== 'fitted' || !args.some((other) => impliesFitted(other, arg)));
   return left.length === 1 ? (left[0] as Expression) : { ...expression, args: left };
+}
+
+/** The same for expressions that say the same, wherever they stand. */
+function withoutPlaces(expression: Expression): string {
+  return JSON.stringify(expression, (key, value) => (key === 'place' ? undefined : value));
 }
 
 function impliesFitted(fact: Expression, { of, position }: Of<'fitted'>): boolean {

@@ -32,11 +32,14 @@ export const ASKS_FOR_NOTHING = 'Asks for nothing: ';
 interface Subject {
   readonly noun: string;
   readonly plural: boolean;
+  /** Of a lamp: what it is called where its light has just been named. */
+  readonly part?: { readonly title: string; readonly of: string };
 }
 
 export function subjectOf({ item, attribute }: Pick<Behaviour, 'item' | 'attribute'>): Subject {
-  if (!attribute.lamp) return item;
-  return { noun: `the ${withSmallInitial(attribute.title)} of ${item.noun}`, plural: false };
+  if (!attribute.lamp) return { noun: item.noun, plural: item.plural };
+  const title = withSmallInitial(attribute.title);
+  return { noun: `the ${title} of ${item.noun}`, plural: false, part: { title, of: item.noun } };
 }
 
 /** What is said of one behaviour. */
@@ -112,6 +115,17 @@ export function formSentences(
   }));
 }
 
+/** "the position lights, their left lamp, their tail lamp": a lamp that follows its own light is said to be of it. */
+function nounsOf(subjects: readonly Subject[]): string[] {
+  let light: Subject | undefined;
+  return subjects.map((subject) => {
+    const { noun, part } = subject;
+    if (part === undefined) light = subject;
+    else if (light?.noun === part.of) return `${light.plural ? 'their' : 'its'} ${part.title}`;
+    return noun;
+  });
+}
+
 /** Sentences, each with the places of what it is about. */
 function joint(all: readonly Said[]): { words: Inline[]; places: number[] }[] {
   // Several things seen of one item have one noun: to be joined they would have to be told apart.
@@ -124,10 +138,7 @@ function joint(all: readonly Said[]): { words: Inline[]; places: number[] }[] {
     if (keys.indexOf(keys[at] as string) < at) return [];
     const places = all.flatMap((_, other) => (keys[other] === keys[at] ? [other] : []));
     const subjects = places.flatMap((place) => all[place]?.subject ?? []);
-    const nouns = list(
-      subjects.map(({ noun }) => noun),
-      'and',
-    );
+    const nouns = list(nounsOf(subjects), 'and');
     const rest = said.words(subjects.length > 1 || said.subject.plural);
     const lead = said.nothing ? `${ASKS_FOR_NOTHING}${nouns} ` : `${upperFirst(nouns)} `;
     return [{ words: [text(lead), ...rest], places }];

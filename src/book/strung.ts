@@ -1,4 +1,5 @@
 /** Phrases that hold together, strung to one: "on the ground at night with the slats in and the taxi switch at ON". */
+import { list } from '../diagnostics/index.ts';
 import type { Inline } from './book.ts';
 import { plain, text } from './cells.ts';
 
@@ -12,15 +13,18 @@ export interface Phrase {
 
 /**
  * What needs no "with" comes first, and "with" is said once. Phrases that are lists themselves come last and keep theirs,
- * so that nothing could be taken for a part of them.
+ * so that nothing could be taken for a part of them. What is denied comes after all that holds.
  */
 export function strung(phrases: readonly Phrase[]): Inline[] {
   const accompany = ({ words }: Phrase): boolean => /^with(?:out)? /.test(plain(words));
-  const [short, lists] = [false, true].map((isList) => phrases.filter((each) => each.isList === isList)) as [
+  const isDenied = ({ words }: Phrase): boolean => plain(words).startsWith('not with ');
+  const said = phrases.filter((each) => !isDenied(each));
+  const denied = phrases.filter(isDenied).map(({ words }) => words);
+  const [short, lists] = [false, true].map((isList) => said.filter((each) => each.isList === isList)) as [
     Phrase[],
     Phrase[],
   ];
-  return spaced([
+  const held = spaced([
     sideBySide(short.filter((each) => !accompany(each)).map(({ words }) => words)),
     inSeries([
       ...short.filter(accompany).map(({ words }, at) => (at === 0 ? words : withoutWith(words))),
@@ -28,6 +32,8 @@ export function strung(phrases: readonly Phrase[]): Inline[] {
     ]),
     inSeries(lists.filter((each) => !accompany(each)).map(({ words }) => words)),
   ]);
+  const but = held.length > 0 && denied.length > 0 ? [text(', but ')] : [];
+  return [...held, ...but, ...inSeries(denied)];
 }
 
 /** "in the air at night", "on the ground, at night and in icing", "before the flight and before noon". */
@@ -53,11 +59,32 @@ function withoutWith([first, ...rest]: readonly Inline[]): readonly Inline[] {
   return left.text === '' ? rest : [left, ...rest];
 }
 
-/** "with the gear travelling", "with the gear up" become "with the gear travelling or up": the words in common once. */
-export function sharingStart(phrases: readonly string[]): string {
+/**
+ * "with the gear travelling", "with the gear up" become "with the gear travelling or up", and "with the left engine running",
+ * "with the right engine running" become "with the left or right engine running": the words in common once.
+ */
+export function sharingWords(phrases: readonly string[]): string {
   const { start, rest } = sharedStart(phrases);
-  const last = rest.at(-1) ?? '';
-  return [...start, rest.length < 2 ? last : `${rest.slice(0, -1).join(', ')} or ${last}`].join(' ');
+  const { rest: middle, end } = sharedEnd(rest);
+  return [...start, list(middle), ...end].join(' ');
+}
+
+/** The words that phrases end with in common, and what is left of each: never nothing, nor an article alone. */
+function sharedEnd(phrases: readonly string[]): { readonly rest: readonly string[]; readonly end: readonly string[] } {
+  if (phrases.length < 2) return { rest: phrases, end: [] };
+  const split = phrases.map((phrase) => phrase.split(' '));
+  const shortest = Math.min(...split.map(({ length }) => length));
+  const isShared = (count: number): boolean => {
+    const ends = split.map((words) => words.slice(words.length - count).join(' '));
+    const left = split.map((words) => words.slice(0, words.length - count).at(-1) ?? 'the');
+    return ends.every((end) => end === ends[0]) && left.every((word) => !/^(?:the|an?|at|in|on|with)$/.test(word));
+  };
+  const counts = Array.from({ length: shortest }, (_, at) => shortest - 1 - at);
+  const count = counts.find(isShared) ?? 0;
+  return {
+    rest: split.map((words) => words.slice(0, words.length - count).join(' ')),
+    end: count === 0 ? [] : (split[0] as string[]).slice(-count),
+  };
 }
 
 /** The words that phrases begin with in common, and what is left of each. */
@@ -74,6 +101,6 @@ export function sharedStart(phrases: readonly string[]): {
 
 /** Alternatives of one fact, of which one may be longer than a word. */
 export function phraseOf(says: readonly string[], words: readonly Inline[]): Phrase {
-  const alternatives = says.length > 1 ? sharedStart(says).rest : [];
+  const alternatives = says.length > 1 ? sharedEnd(sharedStart(says).rest).rest : [];
   return { words, isList: plain(words).includes(', ') || alternatives.some((each) => each.includes(' ')) };
 }

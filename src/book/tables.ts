@@ -1,7 +1,7 @@
 /** State tables as the page shows them. */
-import { type Compiled, type Meaning, type On, valuesTitle, variableTitle } from '../compile/index.ts';
+import { type Compiled, type Meaning, type On, type Part, valuesTitle, variableTitle } from '../compile/index.ts';
 import type { StateTable } from '../logic/index.ts';
-import type { Attribute } from '../model/index.ts';
+import { type Attribute, type Item, withSmallInitial } from '../model/index.ts';
 import type { Cell, StateView, TableView } from './book.ts';
 import { cellText, columnTitle, plain, stateView } from './cells.ts';
 import { rowKey } from './row-keys.ts';
@@ -55,13 +55,32 @@ export function tableView(
   };
 }
 
-/** "AC bus 1 lost or AC bus 2 lost": the values of conditions that a part of the cases is about. */
+/**
+ * "AC bus 1 lost", "AC bus 2 lost": the values of conditions that a part of the cases is about. A lamp of the item that they
+ * are told of goes by its own title, and all lamps of a light that have the same value are told at once.
+ */
 export function valuesInWords(
   compiled: Compiled,
   values: readonly (readonly [level: number, values: readonly number[]])[],
+  about: Item,
+  part: Part,
 ): string[] {
-  return values.map(([level, list]) => {
-    const meaning = meaningAt(compiled, level);
-    return `${variableTitle(meaning)} ${valuesTitle(meaning, list)}`;
+  const told = values.map(([level, list]) => ({ meaning: meaningAt(compiled, level), list }));
+  const byLight = Map.groupBy(told, ({ meaning }) => (meaning.kind === 'lamp' ? meaning.item : meaning));
+  return [...byLight.values()].flatMap((some) => {
+    const [{ meaning, list }] = some as [(typeof told)[number]];
+    const lamps = meaning.kind === 'lamp' ? meaning.item.attributes.filter(({ lamp }) => lamp) : [];
+    if (meaning.kind === 'lamp' && some.length > 1 && some.length === lamps.length) {
+      const which = part === 'normal' ? 'all lamps' : 'any lamp';
+      const of = meaning.item === about ? '' : ` of the ${withSmallInitial(meaning.item.title)}`;
+      return [`${which}${of} ${valuesTitle(meaning, list)}`];
+    }
+    return some.map((each) => `${titleFor(each.meaning, about)} ${valuesTitle(each.meaning, each.list)}`);
   });
+}
+
+function titleFor(meaning: Meaning, about: Item): string {
+  if (meaning.kind !== 'lamp') return variableTitle(meaning);
+  const title = withSmallInitial(meaning.lamp.title);
+  return meaning.item === about ? title : `the ${title} of the ${withSmallInitial(meaning.item.title)}`;
 }

@@ -157,11 +157,11 @@ function factWords(compiled: Compiled, facts: Facts, on: On): Inline[] {
   );
 }
 
-/** "set the logo switch to ON", "hold the lamp check at PRESSED", "wait for APU: running". */
+/** "set the logo switch to ON", "hold the lamp check at PRESSED", "wait until the APU is in the mode running". */
 function stepWords(compiled: Compiled, step: Step, on: On): Inline[] {
   if (step.kind === 'wait') {
     const mode = step.sequence.modes.find(({ id }) => id === step.mode);
-    return [text(`wait for ${step.sequence.title}: ${mode?.title ?? step.mode}`)];
+    return [text(`wait until ${step.sequence.noun} is in the mode ${mode?.title ?? step.mode}`)];
   }
   const meaning = meaningAt(compiled, step.level);
   const position = meaning.kind === 'control' ? meaning.values[step.value]?.get(step.control) : undefined;

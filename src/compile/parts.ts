@@ -96,7 +96,8 @@ export function partNormals(
   return [...normalLevels(diagrams, space, live)].map(([level, normal]) => {
     const size = space.variables[level]?.size ?? 0;
     const all = Array.from({ length: size }, (_, value) => value);
-    return [level, all.filter((value) => normal.includes(value) === (part === 'normal'))];
+    const occurs = (value: number): boolean => diagrams.restrict(live, level, value) !== diagrams.terminal(IMPOSSIBLE);
+    return [level, all.filter((value) => normal.includes(value) === (part === 'normal') && occurs(value))];
   });
 }
 

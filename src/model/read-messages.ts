@@ -104,8 +104,9 @@ function readMessageLatch(entry: Entry, latched: Entry, panel: string, context: 
     .map(({ written, place }): Expression => ({ op: 'not', arg: { op: 'signal', id: written, place }, place }));
   const set: Expression =
     through || inhibitions.length === 0 ? when : { op: 'and', args: [when, ...inhibitions], place: when.place };
-  const title = `${scalarUnder(node, 'title')?.written ?? key}, latch`;
-  const noun = `the latch of ${scalarUnder(node, 'noun')?.written ?? nounOf(scalarUnder(node, 'title')?.written ?? key)}`;
+  const message = scalarUnder(node, 'title')?.written ?? key;
+  const title = `${message} (latch)`;
+  const noun = `the latch of the message ${message}`;
   return {
     id: latchOf(key),
     title,

@@ -47,7 +47,7 @@ describe('the page of an aircraft', () => {
   it('says which value is unknown, and what it may be', () => {
     const { fit } = pageAt('aircraft', 'aircraft/1006.html');
     expect(fit.map(({ option, value }) => `${option.title}: ${value}`)).toEqual([
-      'Corner fit: unknown: one of Switch, Selector, Blank',
+      'Corner fit: unknown (Switch, Selector or Blank)',
       'Legend style: Plain',
       'Turn-off light kit: Absent',
     ]);
@@ -89,7 +89,7 @@ describe('the aircraft that something holds for', () => {
 
   it('have the unknown value in a line of its own', () => {
     const values = pageAt('option', 'options/corner-fit.html').values;
-    expect(values.at(-1)?.title).toBe('Unknown: one of Switch, Selector, Blank');
+    expect(values.at(-1)?.title).toBe('Unknown (Switch, Selector or Blank)');
     expect(values.at(-1)?.effectivity.text).toBe('QQ-AAF');
   });
 

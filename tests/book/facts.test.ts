@@ -88,7 +88,7 @@ describe('the page of an item', () => {
   it('has a short normal table for a lamp, and what is dark when it fails or loses its supply', () => {
     const [group] = lights.attributes[1]?.groups ?? [];
     expect(lines(group?.normal)).toEqual(['<Main gear struts>', 'compressed => dark', 'extended => lit']);
-    expect(group?.abnormal?.caption).toBe('Abnormal cases: DC bus 1 lost or Position lights, left lamp failed');
+    expect(group?.abnormal?.caption).toBe('Abnormal cases: DC bus 1 lost or left lamp failed');
     expect(lines(group?.abnormal).slice(1)).toEqual(['powered | failed => dark', 'lost | any => dark']);
     // What the lamps are driven to does not depend on whether they work.
     expect(lights.attributes[0]?.groups[0]?.abnormal).toBeUndefined();
@@ -115,7 +115,7 @@ describe('the page of an item', () => {
   it('leads from what is not stated to the query', () => {
     const { queries, attributes } = pageAt('item', 'lights/logo-on.html');
     expect(queries.map(seen)).toEqual([
-      '<Q-1>: Does the lamp check work with AC bus 1 lost? Asked of Owner of CAB-1 on 2026-06-01.',
+      '<Q-1>: Does the lamp check work with AC bus 1 lost? Asked of the owner of CAB-1 on 2026-06-01.',
     ]);
     const results = attributes.flatMap(({ groups }) => groups.flatMap(({ abnormal }) => abnormal?.rows ?? []));
     const unstated = results.find(({ result }) => result.glyph === 'not-stated')?.result;
@@ -188,7 +188,7 @@ describe('the page of a condition', () => {
   });
 
   it('says which detector never trips before another', () => {
-    expect(order).toEqual(['Whenever Second cabin altitude detector is tripped, so is Cabin altitude detector.']);
+    expect(order).toEqual(['Whenever the second cabin altitude detector is tripped, so is the cabin altitude detector.']);
   });
 });
 

@@ -19,11 +19,11 @@ const NORMAL: Case = {
 };
 /** What each table of losses is about. */
 const CAUSES: Readonly<Record<string, Case>> = {
-  'Generator 1 off line': { 'generator-1': 'off-line' },
-  'Generator 2 off line': { 'generator-2': 'off-line' },
-  'Battery flat': { battery: 'flat' },
-  'Generator 1 off line and Generator 2 off line': { 'generator-1': 'off-line', 'generator-2': 'off-line' },
-  'Essential bus fault present': { 'essential-fault': 'present' },
+  'generator 1 off line': { 'generator-1': 'off-line' },
+  'generator 2 off line': { 'generator-2': 'off-line' },
+  'the battery flat': { battery: 'flat' },
+  'generator 1 off line and generator 2 off line': { 'generator-1': 'off-line', 'generator-2': 'off-line' },
+  'an essential bus fault': { 'essential-fault': 'present' },
 };
 const SEQUENCES = [...oracle.content.sequences.values()];
 
@@ -135,7 +135,7 @@ describe.each(page.losses.map((loss) => [loss.title, loss] as const))('with %s',
 });
 
 test('a latched message is among what is seen, though its own rule reads nothing but the latch', () => {
-  const both = page.losses.find(({ title }) => title === 'Generator 1 off line and Generator 2 off line');
+  const both = page.losses.find(({ title }) => title === 'generator 1 off line and generator 2 off line');
   const messages = both?.rows.filter(({ kind }) => kind === 'message');
   expect(messages?.map(({ items, then }) => [items.map(({ title }) => title), then.text])).toEqual([
     [['Main bus lost'], 'shown'],
@@ -150,7 +150,7 @@ describe('the page of a supply', () => {
       'Main bus: ',
       'Battery: with the battery switch at ON',
     ]);
-    expect(plain(essential.order.unless)).toBe('Essential bus fault is present');
+    expect(plain(essential.order.unless)).toBe('with an essential bus fault');
     expect(essential.feeds.map(({ title }) => title)).toEqual(['Dome lights']);
     const main = pageAt(book, 'supply', 'supplies/main-bus.html');
     expect(main.feeds.map(({ title }) => title)).toEqual(['Essential bus', 'Reading lights']);
@@ -158,8 +158,8 @@ describe('the page of a supply', () => {
 
   test('leads to the losses that take it away', () => {
     expect(essential.lostBy.map(({ words }) => plain(words))).toEqual([
-      'Essential bus fault present',
-      'Generator 1 off line and Generator 2 off line',
+      'an essential bus fault',
+      'generator 1 off line and generator 2 off line',
     ]);
     for (const { anchor } of essential.lostBy) expect(page.losses.map(({ id }) => id)).toContain(anchor);
   });

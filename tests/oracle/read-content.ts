@@ -113,7 +113,7 @@ function latchOfMessage(
   const held = item.inhibit.map((signal) => ` and not (${signal})`).join('');
   const names = {
     id: item.latch,
-    title: `${item.title}, latch`,
+    title: `${item.title} (latch)`,
     noun: `the latch of ${item.noun}`,
     panel: item.panel,
     fitted: item.fitted,

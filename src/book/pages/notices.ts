@@ -82,7 +82,7 @@ function affected(
   if (wanted)
     return {
       effectivity: fulfilling(compiled, wanted),
-      because: [text('where '), ...expressionWords(fleet, wanted)],
+      because: expressionWords(fleet, wanted),
     };
   return { effectivity: effectivityOf(compiled, fits), because: [] };
 }

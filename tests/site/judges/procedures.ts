@@ -82,7 +82,7 @@ function judgeLit(
   fit: Fit,
   here: StageWorlds,
 ): string[] {
-  const lists = byClass(section, 'lit').filter((list) => !textOf(list).includes('was '));
+  const lists = byClass(section, 'lit').filter((list) => !textOf(list).includes('until now '));
   const lines = lists.flatMap((list) => linesFor(list, oracle, registration));
   return [...oracle.content.items.values()].flatMap((item) => {
     const [attribute, ...others] = item.attributes.values();

@@ -105,7 +105,8 @@ function judgeSpoken(
     const about: AttributeId[] = [];
     let rest = sentence.charAt(0).toLowerCase() + sentence.slice(1);
     for (const id of [...left]) {
-      const noun = nounOf(oracle, id).replace(/^The/, 'the');
+      const full = nounOf(oracle, id).replace(/^The/, 'the');
+      const noun = [full, ...lampOfLast(oracle, id, about)].find((each) => rest.startsWith(each)) ?? full;
       // Of two nouns that begin alike the longer is meant: "the lights of the cabin" before "the lights".
       const longer = [...left].some((other) => {
         const name = nounOf(oracle, other);
@@ -113,7 +114,7 @@ function judgeSpoken(
       });
       if (longer || !rest.startsWith(noun) || about.some((other) => nounOf(oracle, other) === noun)) continue;
       about.push(id);
-      rest = rest.slice(noun.length).replace(/^(?:, | and )(?=the )/, '');
+      rest = rest.slice(noun.length).replace(/^(?:, | and )(?=(?:the|its|their) )/, '');
     }
     if (about.length === 0) return [`"${words}" is about nothing that is left to tell`];
     for (const id of about) left.delete(id);
@@ -121,6 +122,15 @@ function judgeSpoken(
     return about.flatMap((id) => judgeSentence(words.startsWith(NOTHING), rest, several, oracle, id, fit, at));
   });
   return [...faults, ...[...left].map(({ item, attribute }) => `nothing is said of ${item}.${attribute}`)];
+}
+
+/** "their left lamp" is one of the light that was named last as a whole. */
+function lampOfLast(oracle: Oracle, { item: id, attribute }: AttributeId, about: readonly AttributeId[]): string[] {
+  const item = oracle.content.items.get(id);
+  const lamp = item?.attributes.get(attribute);
+  const last = about.findLast((each) => !oracle.content.items.get(each.item)?.attributes.get(each.attribute)?.lamp);
+  if (!item || !lamp?.lamp || last?.item !== id) return [];
+  return [`${item.plural ? 'their' : 'its'} ${lowerFirst(lamp.title)}`];
 }
 
 function nounOf(oracle: Oracle, id: AttributeId): string {
@@ -236,7 +246,7 @@ export function readPhrases(oracle: Oracle, words: string, fits: readonly Fit[])
     const found = said.flatMap((each) => phrases.map((form) => ({ each, match: form(each) })));
     const { each = rest, match } = found.find((one) => one.match !== undefined) ?? {};
     if (!match) throw new Error(`"${rest}" is no phrase of the content`);
-    readings.push([match.variable, match.reading]);
+    for (const variable of match.variables) readings.push([variable, match.reading]);
     rest = each.slice(match.length).replace(/^(?:, | and | )/, '');
   }
   return readings;
@@ -253,7 +263,7 @@ function asInCell(words: string): string {
     .replace(/ to (?=\S+ \S+$)/, (found, at: number) => (words.startsWith('from ') && at > 0 ? ', up to ' : found));
 }
 
-type Form = (words: string) => { variable: string; reading: Reading; length: number } | undefined;
+type Form = (words: string) => { variables: readonly string[]; reading: Reading; length: number } | undefined;
 
 function phraseForms(oracle: Oracle, fits: readonly Fit[]): Form[] {
   const { conditions, controls, items, sequences } = oracle.content;
@@ -266,7 +276,7 @@ function phraseForms(oracle: Oracle, fits: readonly Fit[]): Form[] {
       const interval = INTERVAL.exec(words.slice(lead.length));
       if (!interval) return undefined;
       return {
-        variable: condition.id,
+        variables: [condition.id],
         reading: readInterval(asInCell(interval[0]), unit),
         length: lead.length + interval[0].length,
       };
@@ -289,17 +299,25 @@ function phraseForms(oracle: Oracle, fits: readonly Fit[]): Form[] {
       });
       return formOf(id, spoken);
     });
-  const ofLamps = [...items.values()].flatMap((item) =>
-    [...item.attributes.values()]
-      .filter(({ lamp }) => lamp)
-      .map((lamp): Form => {
-        const lead = `with the ${lowerFirst(item.title)} ${lowerFirst(lamp.title)} `;
-        return formOf(
-          `${item.id}.${lamp.id}`,
-          ['serviceable', 'failed'].map((value) => ({ ids: [value], phrase: lead + value })),
-        );
-      }),
-  );
+  const ofLamps = [...items.values()].map((item): Form => {
+    const lamps = [...item.attributes.values()].filter(({ lamp }) => lamp);
+    const said = someOf(lamps).map((some) => {
+      const each = listed(
+        some.map(({ title }) => `the ${lowerFirst(title)}`),
+        'and',
+      );
+      const every = some.length === lamps.length && lamps.length > 1;
+      const words = every ? `${lamps.length === 2 ? 'both' : 'all'} lamps` : each;
+      return { lead: `with ${words} of the ${lowerFirst(item.title)} `, some };
+    });
+    return (words) => {
+      const found = said.find(({ lead }) => words.startsWith(lead));
+      const value = found && ['serviceable', 'failed'].find((each) => words.slice(found.lead.length).startsWith(each));
+      if (!found || value === undefined) return undefined;
+      const variables = found.some.map(({ id }) => `${item.id}.${id}`);
+      return { variables, reading: (given) => given === value, length: found.lead.length + value.length };
+    };
+  });
   const ofSequences = [...sequences.values()].map(
     (sequence): Form =>
       formOf(sequence.id, [...saidInCommon(sequence.modes), { ids: [ABSENT], phrase: `without ${sequence.noun}` }]),
@@ -319,7 +337,9 @@ function formOf(variable: string, spoken: readonly Spoken[]): Form {
     const found = longestFirst.find(
       ({ phrase }) => words.startsWith(phrase) && /^(?:$|, | )/.test(words.slice(phrase.length)),
     );
-    return found && { variable, reading: (value) => found.ids.includes(value), length: found.phrase.length };
+    return (
+      found && { variables: [variable], reading: (value) => found.ids.includes(value), length: found.phrase.length }
+    );
   };
 }
 
@@ -335,7 +355,7 @@ function someOf<T>(list: readonly T[]): T[][] {
   return list.reduce<T[][]>((all, each) => [...all, ...all.map((some) => [...some, each]), [each]], []);
 }
 
-/** The words that phrases begin with in common are said once: "with the gear travelling or up". */
+/** The words that phrases begin or end with in common are said once: "with the gear travelling or up", "by the left or right door". */
 function inCommonOnce(phrases: readonly string[]): string {
   let shared = '';
   const words = (phrases[0] ?? '').split(' ');
@@ -344,7 +364,28 @@ function inCommonOnce(phrases: readonly string[]): string {
     if (phrases.every((phrase) => phrase.startsWith(start) && phrase.length > start.length)) shared = start;
   }
   const rests = phrases.map((phrase) => phrase.slice(shared.length));
-  return shared + listed(rests, 'or');
+  const ending = rests.length > 1 ? endInCommon(rests) : '';
+  return (
+    shared +
+    listed(
+      rests.map((rest) => rest.slice(0, rest.length - ending.length)),
+      'or',
+    ) +
+    ending
+  );
+}
+
+/** The longest " words" that all end with, before which something is left that is more than a small word. */
+function endInCommon(phrases: readonly string[]): string {
+  const [first = ''] = phrases;
+  const starts = [...first].flatMap((letter, at) => (letter === ' ' ? [at] : []));
+  const found = starts.find((at) =>
+    phrases.every((phrase) => {
+      const left = phrase.slice(0, phrase.length - (first.length - at));
+      return phrase.endsWith(first.slice(at)) && left !== '' && !/(?:^| )(?:the|an?|at|in|on|with)$/.test(left);
+    }),
+  );
+  return found === undefined ? '' : first.slice(found);
 }
 
 function lowerFirst(words: string): string {
