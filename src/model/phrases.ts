@@ -4,7 +4,7 @@ import type { ScalarNode } from './yaml-source.ts';
 
 /** Words that a phrase of a sentence can begin with. Common grammar, no source. */
 const PHRASE_STARTS = new Set(
-  'above after around at before behind below beneath beside between by during for from if in inside near not off on once out over past since through under unless until when whenever where while with within without'.split(
+  'above after around at before behind below beneath beside between by during for from if in inside near not off on once out outside over past since through under unless until when whenever where while with within without'.split(
     ' ',
   ),
 );
