@@ -1,6 +1,6 @@
 /** Where the parts of a Markdown node stand in its file. */
 import type { Nodes } from 'mdast';
-import type { LeafDirective, TextDirective } from 'mdast-util-directive';
+import type { Directives, LeafDirective, TextDirective } from 'mdast-util-directive';
 import type { Place, SourceFile } from '../diagnostics/index.ts';
 import type { ScalarNode } from './yaml-source.ts';
 
@@ -41,9 +41,11 @@ export function attributeSource(
 }
 
 /** Where the name of an attribute of a directive stands; the whole directive where it is written in short: `{.wide}`. */
-export function attributeKeyPlace(file: SourceFile, node: TextDirective | LeafDirective, name: string): Place {
+export function attributeKeyPlace(file: SourceFile, node: Directives, name: string): Place {
   const { start, end } = placeOf(file, node);
-  const source = file.text.slice(start, end);
+  const whole = file.text.slice(start, end);
+  // What stands within a container may have braces of its own.
+  const source = node.type === 'containerDirective' ? (whole.split(/[\r\n]/, 1)[0] ?? '') : whole;
   const braces = source.lastIndexOf('{');
   const found = source.slice(braces).search(new RegExp(`(?<=[{\\s"'])${name}(?=[\\s=}])`));
   if (found < 0) return { file, start, end };

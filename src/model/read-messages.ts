@@ -5,7 +5,7 @@ import type { Context } from './context.ts';
 import type { Item, MessageClass, Rule, Sequence } from './fleet.ts';
 import { LATCH_MODES, latch } from './read-latches.ts';
 import type { DeclaredSequence } from './read-sequences.ts';
-import { latchOf, nounOf } from './words.ts';
+import { latchOf } from './words.ts';
 import { type Entry, entryOf, itemsUnder, type ScalarNode, scalarUnder, type YamlNode } from './yaml-source.ts';
 
 /** The one attribute of a message, and its states. */

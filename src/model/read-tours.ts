@@ -7,7 +7,7 @@ import type { Expression } from '../language/index.ts';
 import { type Context, OPTIONS_ALONE, oneParagraph } from './context.ts';
 import type { Aircraft, Control, Item, Panel, PanelPlace, Prose, Tour, TourStop } from './fleet.ts';
 import type { KnownFits } from './known-fits.ts';
-import { placeOf } from './markdown-places.ts';
+import { attributeKeyPlace, placeOf } from './markdown-places.ts';
 import type { NameKind } from './names.ts';
 import { type FrontMatter, ProseReader, parseProse, readFrontMatter } from './read-prose.ts';
 import { tourFrontMatterSchema } from './schema.ts';
@@ -178,6 +178,8 @@ class StopsReader {
       if (node.name !== TRAP) return false;
       if (!heading || !children.includes(node))
         this.#context.diagnostics.report('SL514', {}, startOf(placeOf(this.#file, node)));
+      for (const key of Object.keys(node.attributes ?? {}))
+        this.#context.diagnostics.report('SL518', { key }, attributeKeyPlace(this.#file, node, key));
       return true;
     });
     visit(body, 'heading', (node) => {

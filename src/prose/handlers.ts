@@ -27,6 +27,18 @@ const text = (value: string): Text => ({ type: 'text', value });
 const DEEPEST = 6;
 const OUTSIDE = /^(?:https?:|mailto:)/i;
 
+/** The last word in an element of its own, which the tick is bound to; a link or the like at the end is taken whole. */
+function withEnd(words: readonly ElementContent[]): ElementContent[] {
+  const last = words.at(-1);
+  if (!last) return [];
+  const before = words.slice(0, -1);
+  const end = (content: ElementContent): Element => element('span', { className: ['checked-end'] }, [content]);
+  if (last.type !== 'text') return [...before, end(last)];
+  const at = last.value.trimEnd().lastIndexOf(' ') + 1;
+  const start = last.value.slice(0, at);
+  return [...before, ...(start === '' ? [] : [text(start)]), end(text(last.value.slice(at)))];
+}
+
 /** `highest` is the level of the text's highest heading as written, `level` the one that it gets. */
 export function handlers(resolve: Resolve, highest: number, level: number): Handlers {
   const children = (state: State, node: Nodes) => state.all(node as Parameters<State['all']>[0]) as ElementContent[];
@@ -49,7 +61,7 @@ export function handlers(resolve: Resolve, highest: number, level: number): Hand
     textDirective(state: State, node: Directive) {
       const words = children(state, node as unknown as Nodes);
       if (node.name !== 'checked') return [text(`:${node.name}`), ...words];
-      return element('span', { className: ['checked'], title: 'Checked against the rules' }, words);
+      return element('span', { className: ['checked'], title: 'Checked against the rules' }, withEnd(words));
     },
     leafDirective(state: State, node: Directive) {
       if (node.name === 'table') {

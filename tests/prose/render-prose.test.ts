@@ -43,7 +43,7 @@ describe('a note', () => {
 
   it('marks a checked sentence and keeps its words and their markup', () => {
     expect(html(':checked[With [](ref:logo) at *off* all is dark.]{holds="logo is OFF"} So.')).toBe(
-      '<p><span class="checked" title="Checked against the rules">With <a href="../controls/logo.html">Logo switch</a> at <em>off</em> all is dark.</span> So.</p>',
+      '<p><span class="checked" title="Checked against the rules">With <a href="../controls/logo.html">Logo switch</a> at <em>off</em> all is <span class="checked-end">dark.</span></span> So.</p>',
     );
   });
 

@@ -154,6 +154,13 @@ export const proseCodes = {
     hint: () => 'Leave the stop out, or correct "for".',
     explanation: 'A tour shows what is so on the aircraft that it is for.',
   }),
+  SL518: define({
+    severity: 'error',
+    title: 'A trap with settings',
+    message: (facts: { key: string }) => `A trap has no settings, so that "${facts.key}" would do nothing.`,
+    hint: () => 'Take out what stands in the braces behind :::trap. What the class should read goes below it.',
+    explanation: 'A trap is shown as it is written, at its stop, on all aircraft that the tour is for.',
+  }),
   SL520: define({
     severity: 'error',
     title: 'Two notices with one number',
