@@ -2,6 +2,7 @@
 import {
   type Behaviour,
   type Compiled,
+  type Formed,
   type Group,
   type Holder,
   type Part,
@@ -20,7 +21,7 @@ import { followsItsLight } from './lamps.ts';
 import { outcomeView, tableView, valuesInWords } from './tables.ts';
 
 /** "Logo lights", or "Left landing light: lamp" where several things can be seen of the item, its single lamps apart. */
-export function attributeTitle({ item, attribute }: Behaviour): string {
+export function attributeTitle({ item, attribute }: Pick<Behaviour, 'item' | 'attribute'>): string {
   const whole = item.attributes.filter(({ lamp }) => lamp === undefined);
   return whole.length > 1 || attribute.lamp ? `${item.title}: ${attribute.title}` : item.title;
 }
@@ -29,7 +30,7 @@ export function attributeTitle({ item, attribute }: Behaviour): string {
  * The anchor of a group's tables: by the serial of its first aircraft, which stays when the group gains others. A group
  * that comes later goes by the first that it will have, with the date where that aircraft gives its serial to another.
  */
-export function groupAnchor({ item, attribute, groups }: Behaviour, group: Group): string {
+export function groupAnchor({ item, attribute, groups }: Formed, group: Group): string {
   const first = namesake(group);
   const shared = groups.some((other) => other !== group && namesake(other)?.aircraft === first?.aircraft);
   const date = shared && first?.from !== undefined ? `-${first.from}` : '';

@@ -1,7 +1,6 @@
 /** Table cells, column titles and states in the author's words. */
 import {
   absentValue,
-  type Compiled,
   controlsOn,
   IMPOSSIBLE,
   legendsOf,
@@ -9,6 +8,7 @@ import {
   type On,
   valuesTitle,
   variableTitle,
+  type Worded,
 } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
 import type { Attribute, Fleet, Item } from '../model/index.ts';
@@ -94,7 +94,7 @@ export function separate(parts: readonly (readonly Inline[])[], last = 'or'): In
 }
 
 /** The words and glyph of an outcome of an attribute. */
-export function stateView(compiled: Compiled, attribute: Attribute, outcome: number): StateView {
+export function stateView(compiled: Worded, attribute: Attribute, outcome: number): StateView {
   const meaning = compiled.outcomes.meaning(outcome);
   switch (meaning.kind) {
     case 'impossible':
@@ -126,7 +126,7 @@ export function stateView(compiled: Compiled, attribute: Attribute, outcome: num
 
 /** The states of what depends on options, and what must be said where the case may not be there at all. */
 export function possibleStates(
-  compiled: Compiled,
+  compiled: Worded,
   attribute: Attribute,
   outcomes: readonly number[],
 ): { states: string; where: string } {
@@ -136,7 +136,7 @@ export function possibleStates(
 }
 
 /** "dark, lit or flashing": outcomes in the order of the attribute's states, what is no single state after them. */
-export function severalStates(compiled: Compiled, attribute: Attribute, outcomes: readonly number[]): string {
+export function severalStates(compiled: Worded, attribute: Attribute, outcomes: readonly number[]): string {
   const rank = (outcome: number): number => {
     const state = attribute.states.findIndex(({ id }) => id === compiled.outcomes.state(outcome));
     return state >= 0 ? state : attribute.states.length;
@@ -146,7 +146,7 @@ export function severalStates(compiled: Compiled, attribute: Attribute, outcomes
 }
 
 /** The titles of options. */
-export function optionTitles({ options }: Fleet, ids: readonly string[]): string[] {
+export function optionTitles({ options }: Pick<Fleet, 'options'>, ids: readonly string[]): string[] {
   return ids.map((id) => options.find((option) => option.id === id)?.title ?? id);
 }
 

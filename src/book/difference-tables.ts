@@ -1,5 +1,5 @@
 /** The cases in which two fits differ, as tables with two results; lamps of a light that differ alike have one table. */
-import { type Behaviour, type Compiled, type Fit, IMPOSSIBLE, normalValue, type On } from '../compile/index.ts';
+import { type Fit, type Formed, IMPOSSIBLE, normalValue, type On, type Worded } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
 import type { Cube, StateTable } from '../logic/index.ts';
 import { attributeTitle } from './attributes.ts';
@@ -14,14 +14,14 @@ import { cellRows, meaningAt, outcomeView } from './tables.ts';
 
 /** One behaviour that differs; without a table where only one of the two has it. */
 export interface Differing {
-  readonly behaviour: Behaviour;
+  readonly behaviour: Formed;
   readonly verdict: string;
   readonly table: StateTable | undefined;
 }
 
 /** In the order of the panel, each with the id of its panel. */
 export function differenceViews(
-  compiled: Compiled,
+  compiled: Worded,
   differing: readonly Differing[],
   fits: readonly [Fit, Fit],
   names: Names,
@@ -69,8 +69,8 @@ export function differenceViews(
 }
 
 function bodyOf(
-  compiled: Compiled,
-  behaviour: Behaviour,
+  compiled: Worded,
+  behaviour: Formed,
   table: StateTable,
   on: On,
 ): { columns: Inline[][]; rows: DifferenceView['table']['rows'] } {
@@ -83,13 +83,13 @@ function bodyOf(
   };
 }
 
-function results(compiled: Compiled, { attribute }: Behaviour, outcome: number): [StateView, StateView] {
+function results(compiled: Worded, { attribute }: Formed, outcome: number): [StateView, StateView] {
   const [here, there] = compiled.outcomes.pair(outcome);
   return [outcomeView(compiled, attribute, here), outcomeView(compiled, attribute, there)];
 }
 
 /** The plainest row in words, without what is normal: "On the ground with …: lit on QQ-OAC, dark on QQ-OAA." */
-function example(compiled: Compiled, behaviour: Behaviour, table: StateTable, on: On, names: Names): Inline[] {
+function example(compiled: Worded, behaviour: Formed, table: StateTable, on: On, names: Names): Inline[] {
   const isCommon = (outcome: number): boolean => !compiled.outcomes.pair(outcome).includes(IMPOSSIBLE);
   const common = table.rows.filter(({ outcome }) => isCommon(outcome));
   const plainest = [...(common.length > 0 ? common : table.rows)].sort(
@@ -108,7 +108,7 @@ function example(compiled: Compiled, behaviour: Behaviour, table: StateTable, on
 
 /** Whether a cell holds the normal value of its column, which goes without saying. */
 function isUsual(
-  compiled: Compiled,
+  compiled: Worded,
   { columns }: StateTable,
   values: readonly number[] | undefined,
   at: number,
@@ -118,7 +118,7 @@ function isUsual(
 }
 
 /** How many cells of a row do not hold what is normal. */
-function abnormal(compiled: Compiled, table: StateTable, cells: Cube): number {
+function abnormal(compiled: Worded, table: StateTable, cells: Cube): number {
   return cells.filter(
     (values, at) =>
       values !== undefined &&

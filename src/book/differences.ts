@@ -1,9 +1,9 @@
 /** How one fit differs from another, panel by panel: exact tables, and what only one of them can be in sentences. */
 import {
-  type Behaviour,
-  type Compiled,
+  type Comparable,
   difference,
   type Fit,
+  type Formed,
   idOf,
   type LoneSetting,
   loneSettings,
@@ -33,7 +33,7 @@ export interface Names {
 
 /** All that differs, by panel; panels in which nothing does are left out. `anchor` makes the anchors of its parts. */
 export function differences(
-  compiled: Compiled,
+  compiled: Comparable,
   here: Fit,
   there: Fit,
   names: Names,
@@ -60,7 +60,7 @@ export function differences(
 }
 
 /** The controls of a panel whose positions differ, and what bears another legend. */
-function looks(compiled: Compiled, panel: Panel, here: Fit, there: Fit): ControlDifference[] {
+function looks(compiled: Comparable, panel: Panel, here: Fit, there: Fit): ControlDifference[] {
   const { controls, items } = compiled.fleet;
   return [
     ...controls
@@ -89,13 +89,13 @@ function notFitted(differing: readonly Differing[], panel: Panel): NotFittedView
   }));
 }
 
-function listedTitle(item: Behaviour['item']): Listed {
+function listedTitle(item: Formed['item']): Listed {
   return { to: itemAddress(item), title: item.title };
 }
 
 /** What is seen in a position, mode or value that the other fit never has; nothing where no item depends on it. */
 function loneView(
-  compiled: Compiled,
+  compiled: Comparable,
   { level, value, on }: LoneSetting,
   here: Fit,
   there: Fit,
@@ -104,7 +104,7 @@ function loneView(
 ): { panel: string; view: LoneView }[] {
   const { diagrams } = compiled;
   const fit = on === 'here' ? here : there;
-  const formOf = (behaviour: Behaviour): number => behaviour.forms[fit.index] as number;
+  const formOf = (behaviour: Formed): number => behaviour.forms[fit.index] as number;
   const seen = compiled.behaviours.filter(
     (behaviour) => diagrams.support(formOf(behaviour)).includes(level) && !followsItsLight(compiled, behaviour),
   );
@@ -127,7 +127,7 @@ function loneView(
 }
 
 /** Where the whole tables of what a sentence is about stand; by name where it is about several things. */
-function tableLinks(of: readonly Behaviour[], fit: Fit): Inline[] {
+function tableLinks(of: readonly Formed[], fit: Fit): Inline[] {
   return of.map((behaviour) =>
     link(
       itemAddress(behaviour.item),

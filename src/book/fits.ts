@@ -9,7 +9,7 @@ export function settledOf(fits: readonly Fit[]): SettledFit[] {
 }
 
 /** The group of a behaviour that a fit is in. */
-export function groupOf(behaviour: Behaviour, fit: Fit): Group {
+export function groupOf(behaviour: Pick<Behaviour, 'item' | 'groups'>, fit: Fit): Group {
   const group = behaviour.groups.find(({ fits }) => fits.includes(fit));
   if (!group) throw new Error(`${behaviour.item.id} has no group for the fit`);
   return group;

@@ -1,5 +1,5 @@
 /** The lamps of a light: what is known of each, and which behave alike. */
-import { type Behaviour, type Compiled, levelOf, partForm } from '../compile/index.ts';
+import { type Comparable, type Compiled, type Formed, levelOf, partForm } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
 import type { Node } from '../logic/index.ts';
 import type { Item } from '../model/index.ts';
@@ -37,8 +37,8 @@ const SERVICEABLE = 0;
 
 /** Whether a behaviour is that of a lamp which, in normal cases, does as its light does on every fit. */
 export function followsItsLight(
-  { behaviours, diagrams, space }: Compiled,
-  { item, attribute, forms }: Behaviour,
+  { behaviours, diagrams, space }: Pick<Comparable, 'behaviours' | 'diagrams' | 'space'>,
+  { item, attribute, forms }: Formed,
 ): boolean {
   if (!attribute.lamp) return false;
   const light = behaviours.find((each) => each.item === item && !each.attribute.lamp);

@@ -1,5 +1,5 @@
 /** What holds of single variables, as sentences say it. */
-import { absentValue, type Compiled, controlsOn, type Meaning, type On, valuesTitle } from '../compile/index.ts';
+import { absentValue, controlsOn, type Meaning, type On, valuesTitle, type Worded } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
 import type { Cube } from '../logic/index.ts';
 import { type Attribute, type Item, withSmallInitial } from '../model/index.ts';
@@ -9,7 +9,7 @@ import { type Phrase, phraseOf, sharingWords, strung } from './strung.ts';
 import { meaningAt } from './tables.ts';
 
 /** "on the ground at night with the slats in and the taxi switch at ON". */
-export function cubeWords(compiled: Compiled, columns: readonly number[], cube: Cube, on: On): Inline[] {
+export function cubeWords(compiled: Worded, columns: readonly number[], cube: Cube, on: On): Inline[] {
   const said = cube.flatMap((values, column) => {
     const meaning = meaningAt(compiled, columns[column] as number);
     return values === undefined ? [] : [{ meaning, values }];

@@ -1,5 +1,5 @@
 /** What the author's texts ask the book to put in, beside the tables of items. */
-import { type Compiled, fitOfAircraft, holdsOn } from '../compile/index.ts';
+import { type Compiled, comparable, fitOfAircraft, holdsOn } from '../compile/index.ts';
 import type { Aircraft, Fleet, Quote } from '../model/index.ts';
 import { aircraftAddress, controlAddress, itemAddress, optionAddress, panelAddress } from './addresses.ts';
 import type { Effectivity } from './book.ts';
@@ -86,7 +86,7 @@ function differenceQuote(compiled: Compiled, quote: Extract<Quote, { kind: 'diff
     if (!aircraft) throw new Error(`no aircraft is called ${name}`);
     return fitOfAircraft(fits, (aircraft satisfies Aircraft).serial);
   }) as [ReturnType<typeof fitOfAircraft>, ReturnType<typeof fitOfAircraft>];
-  const all = differences(compiled, on, from, { here: quote.on, there: quote.from });
+  const all = differences(comparable(compiled), on, from, { here: quote.on, there: quote.from });
   const of = compared(compiled, quote.of);
   return {
     kind: 'difference',

@@ -14,6 +14,7 @@ import {
   type On,
   partForm,
   valueOfPosition,
+  type Worded,
 } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
 import { type Cube, minimalCover, type Node, sparse } from '../logic/index.ts';
@@ -95,11 +96,11 @@ export function sentencesOf(all: readonly Said[]): Inline[][] {
 /**
  * The same on behaviours where the rest of each is a form, each with what it is about. Of normal cases, where there are any.
  */
-export function formSentences(
-  compiled: Compiled,
-  forms: readonly { readonly behaviour: Behaviour; readonly form: Node }[],
+export function formSentences<B extends Pick<Behaviour, 'item' | 'attribute'>>(
+  compiled: Worded,
+  forms: readonly { readonly behaviour: B; readonly form: Node }[],
   on: On,
-): { readonly words: Inline[]; readonly of: Behaviour[] }[] {
+): { readonly words: Inline[]; readonly of: B[] }[] {
   const { diagrams, space } = compiled;
   const all = forms.flatMap(({ behaviour, form }) => {
     const normal = partForm(diagrams, space, form, 'normal') ?? form;
@@ -150,8 +151,8 @@ function joint(all: readonly Said[]): { words: Inline[]; places: number[] }[] {
  * that "otherwise" stands for, where it occurs.
  */
 function wordsOf(
-  compiled: Compiled,
-  behaviour: Behaviour,
+  compiled: Worded,
+  behaviour: Pick<Behaviour, 'attribute'>,
   form: Node,
   on: On,
   rest: number | undefined,
@@ -182,7 +183,7 @@ function wordsOf(
 }
 
 /** "is lit", "may be dark or lit", "is dark or lit, depending on Logo light control", "is in a state that is not stated". */
-function predicate(compiled: Compiled, { attribute }: Behaviour, plural: boolean, outcome: number): Inline[] {
+function predicate(compiled: Worded, { attribute }: Pick<Behaviour, 'attribute'>, plural: boolean, outcome: number): Inline[] {
   const verb = plural ? 'are' : 'is';
   const meaning = compiled.outcomes.meaning(outcome);
   switch (meaning.kind) {
@@ -210,7 +211,7 @@ export interface OutcomeCover {
 }
 
 /** For each outcome the fewest alternatives; outcomes in the order of their first cases as variables are declared. */
-export function coversOf(compiled: Compiled, form: Node): OutcomeCover[] {
+export function coversOf(compiled: Worded, form: Node): OutcomeCover[] {
   const { diagrams } = compiled;
   const columns = diagrams.support(form);
   const first = (outcome: number): number[] => {

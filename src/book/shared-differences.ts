@@ -1,5 +1,5 @@
 /** What several fits have in common against one: each thing once, with all the aircraft of which it is true. */
-import type { Compiled, Fit } from '../compile/index.ts';
+import { type Compiled, comparable, type Fit } from '../compile/index.ts';
 import { panelAddress } from './addresses.ts';
 import type { NotFittedView, PanelDifferences, Shared, SharedPanel } from './book-differences.ts';
 import { differences, type Names } from './differences.ts';
@@ -24,8 +24,9 @@ export function sharedDifferences(
   comparing: Comparing,
 ): { byFit: ReadonlyMap<Fit, PanelDifferences[]>; panels: SharedPanel[] } {
   const { fits, sides, names } = comparing;
+  const compared = comparable(compiled);
   const of = (fit: Fit, aircraft: string): PanelDifferences[] =>
-    differences(compiled, ...sides(fit), names(aircraft), (id) => `${id}-${firstOf(fit)}`.toLowerCase()).map(
+    differences(compared, ...sides(fit), names(aircraft), (id) => `${id}-${firstOf(fit)}`.toLowerCase()).map(
       (panel) => ({ ...panel, notFitted: panel.notFitted.flatMap(oneByOne) }),
     );
   const all = new Map(fits.map((fit) => [fit, of(fit, THESE)]));

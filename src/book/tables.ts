@@ -1,24 +1,24 @@
 /** State tables as the page shows them. */
-import { type Compiled, type Meaning, type On, type Part, valuesTitle, variableTitle } from '../compile/index.ts';
+import { type Meaning, type On, type Part, valuesTitle, variableTitle, type Worded } from '../compile/index.ts';
 import type { StateTable } from '../logic/index.ts';
 import { type Attribute, type Item, withSmallInitial } from '../model/index.ts';
 import type { Cell, StateView, TableView } from './book.ts';
 import { cellText, columnTitle, plain, stateView } from './cells.ts';
 import { rowKey } from './row-keys.ts';
 
-export function meaningAt(compiled: Compiled, level: number): Meaning {
+export function meaningAt(compiled: Worded, level: number): Meaning {
   const meaning = compiled.space.meanings[level];
   if (!meaning) throw new Error(`no variable at level ${level}`);
   return meaning;
 }
 
-export function outcomeView(compiled: Compiled, attribute: Attribute, outcome: number): StateView {
+export function outcomeView(compiled: Worded, attribute: Attribute, outcome: number): StateView {
   return stateView(compiled, attribute, outcome);
 }
 
 /** Rows of cells, each with what must be said of it beside the rows above: any, again, first. */
 export function cellRows(
-  compiled: Compiled,
+  compiled: Worded,
   table: StateTable,
   on: On,
 ): { key: string; cells: Cell[]; first: boolean }[] {
@@ -39,7 +39,7 @@ export function cellRows(
 }
 
 export function tableView(
-  compiled: Compiled,
+  compiled: Worded,
   attribute: Attribute,
   table: StateTable,
   on: On,
@@ -60,7 +60,7 @@ export function tableView(
  * are told of goes by its own title, and all lamps of a light that have the same value are told at once.
  */
 export function valuesInWords(
-  compiled: Compiled,
+  compiled: Worded,
   values: readonly (readonly [level: number, values: readonly number[]])[],
   about: Item,
   part: Part,

@@ -2,9 +2,8 @@
  * How an item behaves differently on two fits: computed on the diagrams of their normal forms, never on table text.
  */
 import { type Diagrams, type Node, type StateTable, stateTable } from '../logic/index.ts';
-import type { Compiled } from './compile.ts';
+import type { Formed, Worded } from './comparable.ts';
 import type { Fit } from './fits.ts';
-import type { Behaviour } from './groups.ts';
 import type { LoneSetting } from './lone-settings.ts';
 import { IMPOSSIBLE, NOT_FITTED, type OutcomePair, type Outcomes } from './outcomes.ts';
 import { settingsOn } from './positions.ts';
@@ -37,8 +36,8 @@ export interface Difference {
  * same whatever that position. Positions that only one control has are cases that the other fit cannot be in.
  */
 export function difference(
-  compiled: Compiled,
-  behaviour: Behaviour,
+  compiled: Pick<Worded, 'space' | 'diagrams' | 'outcomes'>,
+  behaviour: Pick<Formed, 'attribute' | 'forms'>,
   hereFit: Fit,
   thereFit: Fit,
   aside: readonly LoneSetting[] = [],
@@ -93,7 +92,7 @@ function tableOf(diagrams: Diagrams, same: Node, own: number | undefined): State
 const SAME = 2 ** 30;
 
 /** The form on a fit, said over the controls of another: those that it lacks may stand in any of their positions. */
-function lifted({ space, diagrams }: Compiled, form: Node, fit: Fit, other: Fit): Node {
+function lifted({ space, diagrams }: Pick<Worded, 'space' | 'diagrams'>, form: Node, fit: Fit, other: Fit): Node {
   return space.meanings.reduce((node, meaning, level) => {
     if (meaning.kind !== 'control' || !diagrams.support(node).includes(level)) return node;
     const absent = absentValue(meaning);

@@ -1,6 +1,7 @@
 export { atRest } from './at-rest.ts';
 export { because, type Facts } from './because.ts';
 export { detectorCuts } from './cells.ts';
+export { type Comparable, comparable, type Formed, type Worded } from './comparable.ts';
 export { type Compiled, type CompileOptions, compileFleet, holdsOn } from './compile.ts';
 export { caseVerdict, type Difference, difference, type Verdict } from './difference.ts';
 export { effectivityText, holdersText, timeText } from './effectivity.ts';

@@ -2,9 +2,8 @@
  * What one of two fits can be and the other never is: a position, a mode or a value of a condition that occurs in no case of
  * the other. Of such cases there is nothing to compare.
  */
-import type { Compiled } from './compile.ts';
+import type { Comparable } from './comparable.ts';
 import type { Fit } from './fits.ts';
-import type { Possible } from './possible.ts';
 import { absentValue } from './space.ts';
 
 export interface LoneSetting {
@@ -17,12 +16,12 @@ export interface LoneSetting {
  * In declared order. A control or sequence that one of the two lacks altogether has none: that it is not fitted says more.
  * Numbers have none either.
  */
-export function loneSettings(compiled: Compiled, here: Fit, there: Fit): LoneSetting[] {
-  return compiled.space.meanings.flatMap((meaning, level): LoneSetting[] => {
+export function loneSettings(compared: Comparable, here: Fit, there: Fit): LoneSetting[] {
+  return compared.space.meanings.flatMap((meaning, level): LoneSetting[] => {
     if (meaning.kind !== 'control' && meaning.kind !== 'sequence' && meaning.kind !== 'condition') return [];
     const absent = meaning.kind === 'condition' ? undefined : absentValue(meaning);
     const [ours, theirs] = [here, there].map((fit) =>
-      valuesOn(compiled, level, fit).filter((value) => value !== absent),
+      compared.occurring(level, fit).filter((value) => value !== absent),
     ) as [number[], number[]];
     if (ours.length === 0 || theirs.length === 0) return [];
     return [
@@ -30,13 +29,4 @@ export function loneSettings(compiled: Compiled, here: Fit, there: Fit): LoneSet
       ...theirs.filter((value) => !ours.includes(value)).map((value) => ({ level, value, on: 'there' as const })),
     ];
   });
-}
-
-/** The values of a variable that occur in some case of a fit. */
-function valuesOn({ diagrams, space, possible }: Compiled, level: number, fit: Fit): number[] {
-  const cases = diagrams.or(...fit.settled.map(({ index }) => (possible[index] as Possible).only([level])));
-  const size = space.variables[level]?.size ?? 0;
-  return Array.from({ length: size }, (_, value) => value).filter(
-    (value) => diagrams.restrict(cases, level, value) !== diagrams.no,
-  );
 }

@@ -1,5 +1,5 @@
 /** An aircraft's page: what is fitted, how it differs from the baseline, what changes, and where its tables stand. */
-import { type Compiled, type Fit, fitOfAircraft, timeText } from '../../compile/index.ts';
+import { type Compiled, comparable, type Fit, fitOfAircraft, timeText } from '../../compile/index.ts';
 import type { Aircraft, Change, Fleet } from '../../model/index.ts';
 import { aircraftAddress, itemAddress, optionAddress } from '../addresses.ts';
 import { attributeTitle, constantState, groupAnchor } from '../attributes.ts';
@@ -35,7 +35,7 @@ export function aircraftPage(compiled: Compiled, aircraft: Aircraft): AircraftPa
       fit.holders.filter((holder) => holder.aircraft !== aircraft),
     ),
     items: items(compiled, fit),
-    differences: differences(compiled, fit, baseline, names),
+    differences: differences(comparable(compiled), fit, baseline, names),
     changes: changesOf(fleet, aircraft),
     asOf: fleet.book.date,
     later: later(compiled, aircraft, fit),
@@ -101,7 +101,7 @@ function later(compiled: Compiled, aircraft: Aircraft, today: Fit): LaterView[] 
         id: `from-${from}`,
         date: from,
         title: `F${timeText(holder).slice(1)}`,
-        differences: differences(compiled, fit, today, names, (id) => `from-${from}-${id}`),
+        differences: differences(comparable(compiled), fit, today, names, (id) => `from-${from}-${id}`),
       };
     });
 }
