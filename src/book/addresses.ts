@@ -19,6 +19,7 @@ import type { Address, Listed } from './book.ts';
 
 export const HOME: Address = 'index.html';
 export const ABOUT: Address = 'about.html';
+export const COMPARE: Address = 'compare.html';
 export const DIFFERENCES: Address = 'differences.html';
 export const SUPPLIES: Address = 'supplies.html';
 export const SEQUENCES: Address = 'sequences.html';

@@ -92,3 +92,28 @@ export interface DifferencesPage extends PageBase {
   /** The pages of training devices, on that of the baseline. */
   readonly devices: readonly Listed[];
 }
+/** All that differs between two aircraft on a day. */
+export interface ComparisonView {
+  /** What the two are called on that day. */
+  readonly names: readonly [string, string];
+  /** "QQ-OAF is compared as it is since 2026-12-01." */
+  readonly notes: readonly string[];
+  /** How much differs, in sentences. */
+  readonly summary: readonly string[];
+  readonly options: readonly { readonly option: Listed; readonly here: string; readonly there: string }[];
+  readonly inShort: DifferingGroup['panels'];
+  readonly panels: readonly PanelDifferences[];
+}
+/** Where a reader compares any two aircraft. */
+export interface ComparePage extends PageBase {
+  readonly kind: 'compare';
+  /** Aircraft that are fitted alike on the book's date, then training devices. */
+  readonly groups: readonly {
+    /** "Fitted as QQ-OAA, the baseline". */
+    readonly title: string;
+    readonly aircraft: readonly { readonly serial: string; readonly registration: string }[];
+  }[];
+  readonly asOf: string;
+  /** Pages that compare without a script. */
+  readonly built: readonly Listed[];
+}

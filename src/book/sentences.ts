@@ -183,7 +183,12 @@ function wordsOf(
 }
 
 /** "is lit", "may be dark or lit", "is dark or lit, depending on Logo light control", "is in a state that is not stated". */
-function predicate(compiled: Worded, { attribute }: Pick<Behaviour, 'attribute'>, plural: boolean, outcome: number): Inline[] {
+function predicate(
+  compiled: Worded,
+  { attribute }: Pick<Behaviour, 'attribute'>,
+  plural: boolean,
+  outcome: number,
+): Inline[] {
   const verb = plural ? 'are' : 'is';
   const meaning = compiled.outcomes.meaning(outcome);
   switch (meaning.kind) {

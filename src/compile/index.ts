@@ -9,10 +9,10 @@ export { fewestChanges } from './fewest-changes.ts';
 export { reportFindings } from './findings.ts';
 export { type Fit, fitOfAircraft, type Holder, type SettledFit } from './fits.ts';
 export { groupsOf } from './forms.ts';
-export { type Behaviour, formOfFit, type Group, holdersOf } from './groups.ts';
+export { type Behaviour, formOfFit, type Group, groupFits, holdersOf } from './groups.ts';
 export { type LoneSetting, loneSettings } from './lone-settings.ts';
 export { fewestMovements, levelsBehind, type Step } from './movements.ts';
-export { IMPOSSIBLE, NOT_FITTED, type OutcomeMeaning } from './outcomes.ts';
+export { IMPOSSIBLE, NOT_FITTED, type OutcomeMeaning, Outcomes } from './outcomes.ts';
 export { type Part, partForm, partNormals, partTable } from './parts.ts';
 export { isFittedOn, positionsOf } from './positions.ts';
 export { type ProcedureCourse, type StageCases, type StagePosition, stageForms } from './procedures/index.ts';
@@ -20,6 +20,7 @@ export {
   absentValue,
   type ControlMeaning,
   controlMeaning,
+  controlMeanings,
   idOf,
   isHidden,
   levelOf,
@@ -27,6 +28,7 @@ export {
   normalValue,
   normalValues,
   type Space,
+  spaceOf,
   valueIds,
   valueOfPosition,
 } from './space.ts';

@@ -81,6 +81,11 @@ export function makeSpace(fleet: Fleet): Space {
       ),
     ),
   ];
+  return spaceOf(meanings);
+}
+
+/** The variables with these meanings, in their order. */
+export function spaceOf(meanings: readonly Meaning[]): Space {
   const variables = meanings.map((meaning) => ({
     id: idOf(meaning),
     size: sizeOf(meaning),
@@ -121,7 +126,8 @@ function storeMeaning(store: Store, compared: Comparisons): Meaning {
   return { kind: 'store', store, range, cells: cutCells(range, comparisons) };
 }
 
-function controlMeanings(fleet: Fleet): ControlMeaning[] {
+/** One meaning for each control that has no counterpart of its own, in the author's order. */
+export function controlMeanings(fleet: Pick<Fleet, 'controls'>): ControlMeaning[] {
   const heads = fleet.controls.filter(({ counterpart }) => counterpart === undefined);
   return heads.map((control) => {
     const others = fleet.controls.filter(({ counterpart }) => counterpart === control.id);

@@ -5,10 +5,16 @@ import type { Node } from './unique-table.ts';
 
 /**
  * The roots of packed diagrams, in a manager whose variables at the packed levels have the same sizes; their order may be
- * another. Throws a `PackedError` where the data is damaged or the variables are others.
+ * another, and so may the levels: `levelOf` says where a packed level stands. Throws a `PackedError` where the data is
+ * damaged or the variables are others.
  */
-export function loadPacked(diagrams: Diagrams, data: unknown): Node[] {
-  const { levels, sizes, terminals, nodes, roots } = readPacked(data);
+export function loadPacked(
+  diagrams: Diagrams,
+  data: unknown,
+  levelOf: (packed: number) => number = (level) => level,
+): Node[] {
+  const { levels: packed, sizes, terminals, nodes, roots } = readPacked(data);
+  const levels = packed.map(levelOf);
   levels.forEach((level, depth) => {
     const size = diagrams.variables[level]?.size;
     if (size !== sizes[depth]) throw new PackedError(`level ${level} has ${sizes[depth]} values, not ${size ?? 'any'}`);

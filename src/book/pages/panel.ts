@@ -38,8 +38,7 @@ export function panelPage(compiled: Compiled, panel: Panel): PanelPage {
 function placeView(compiled: Compiled, place: PanelPlace): PlaceView {
   const { fleet, fits } = compiled;
   const inIt = fleet.controls.filter(({ at }) => at === place.id);
-  const isOn = (control: Control, fit: (typeof fits)[number]): boolean =>
-    positionsOf(control, fit).length > 0;
+  const isOn = (control: Control, fit: (typeof fits)[number]): boolean => positionsOf(control, fit).length > 0;
   const empty = fits.filter((fit) => !inIt.some((control) => isOn(control, fit)));
   return {
     id: placeAnchor(place.id),
