@@ -418,7 +418,7 @@ export interface QueriesPage extends PageBase {
 export interface AboutPage extends PageBase {
   readonly kind: 'about';
   /** Lights are drawn in their colours, so that it must be said how true these are. */
-  readonly drawsLights: boolean;
+  readonly colours?: { readonly id: string };
   /** Definitions whose citation names another revision than the document has now. */
   readonly toReview: readonly (readonly Inline[])[];
   readonly sources: readonly {

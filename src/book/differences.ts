@@ -131,7 +131,7 @@ function tableLinks(of: readonly Formed[], fit: Fit): Inline[] {
   return of.map((behaviour) =>
     link(
       itemAddress(behaviour.item),
-      of.length > 1 ? attributeTitle(behaviour) : 'all cases',
+      of.length > 1 ? attributeTitle(behaviour) : 'All cases',
       groupAnchor(behaviour, groupOf(behaviour, fit)),
     ),
   );

@@ -5,7 +5,7 @@ import type { Inline } from './book.ts';
 import { joined, legend, text } from './cells.ts';
 
 /**
- * "Three positions: OFF, AUTO, ON", with those that spring back: "Two positions: UP, DOWN (springs back to UP)", or "Not
+ * "Three positions: OFF, AUTO, ON", with those that spring back or are abnormal: "Two positions: UP, DOWN (springs back to UP)", or "Not
  * fitted". On a fit with unknown options, what each that it may be has: "Two positions: OFF, ON; or not fitted".
  */
 export function positionsText(control: Control, fit: Fit): Inline[] {
@@ -26,15 +26,16 @@ function positionsOn(control: Control, fit: SettledFit): Inline[] {
     ...positions.flatMap((position, index): Inline[] => [
       ...(index === 0 ? [] : [text(', ')]),
       ...positionLegend(position, [fit]),
-      ...springs(control, position, [fit]),
+      ...marks(control, position, [fit]),
     ]),
   ];
 }
 
-/** " (springs back to UP)". */
-function springs(control: Control, { returns }: Position, on: On): Inline[] {
+/** " (springs back to UP)", " (abnormal)", " (springs back to UP; abnormal)". */
+function marks(control: Control, { returns, abnormal }: Position, on: On): Inline[] {
   const rest = control.positions.find(({ id }) => id === returns);
-  return rest ? [text(' (springs back to '), ...positionLegend(rest, on), text(')')] : [];
+  if (!rest) return abnormal ? [text(' (abnormal)')] : [];
+  return [text(' (springs back to '), ...positionLegend(rest, on), text(abnormal ? '; abnormal)' : ')')];
 }
 
 /** What stands on the panel at a position; several legends where the fits differ. */

@@ -4,7 +4,6 @@ import {
   IMPOSSIBLE,
   isHidden,
   levelsBehindSound,
-  type Movement,
   type On,
   type SettledFit,
   type TriggerRow,
@@ -26,31 +25,77 @@ export function triggerTableView(compiled: Compiled, sound: Sound, fit: SettledF
   const rows = triggerTable(compiled, sound, fit);
   return {
     sentence: sentence(compiled, sound, rows, fit),
-    rows: rows.flatMap((row) => rowViews(compiled, row, [fit])),
+    rows: alikeTogether(rows.flatMap((row) => rowsOf(compiled, row, [fit]))).map((row) =>
+      rowView(compiled, row, [fit]),
+    ),
   };
 }
 
-function rowViews(compiled: Compiled, row: TriggerRow, on: On): TriggerRowView[] {
-  const meaning = meaningAt(compiled, row.level);
-  const moves = [link(variableAddress(meaning), variableTitle(meaning, on))];
-  const forced = row.forced.flatMap((each, at) => [
-    ...(at === 0 ? [] : [text(', ')]),
-    ...forcedWords(compiled, each, on),
-  ]);
-  return bySource(row.moves).flatMap(({ from, to }) =>
-    casesOf(compiled, row, on).map(({ cases, heard }) => ({
-      moves,
-      from: cellText(meaning, from, on),
-      to: cellText(meaning, to, on),
-      forced,
-      cases,
-      heard,
-    })),
+/** Values before and after, each of which may go over into each. */
+interface Moves {
+  readonly from: readonly number[];
+  readonly to: readonly number[];
+}
+
+/** A row as it is told: what moves, what has to move with it, and when it is heard. */
+interface Row extends Moves, Pick<TriggerRowView, 'cases' | 'heard'> {
+  readonly level: number;
+  readonly forced: readonly (Moves & { readonly level: number })[];
+}
+
+function rowsOf(compiled: Compiled, row: TriggerRow, on: On): Row[] {
+  const { level } = row;
+  const forced = row.forced.map((each) => ({ level: each.level, from: [each.from], to: [each.to] }));
+  return bySource(row.moves).flatMap((moves) =>
+    casesOf(compiled, row, on).map((heard) => ({ level, ...moves, forced, ...heard })),
   );
 }
 
+/** Rows that differ only in how one other thing has to move with it are told as one, as far as values go together. */
+function alikeTogether(rows: readonly Row[]): Row[] {
+  const key = ({ forced, ...row }: Row): string => JSON.stringify([row, forced.map(({ level }) => level)]);
+  return [...Map.groupBy(rows, key).values()].flatMap((alike) => {
+    const [first] = alike as [Row, ...Row[]];
+    const [with1, ...others] = first.forced;
+    if (!with1 || others.length > 0 || alike.length === 1) return alike;
+    const pairs = alike.flatMap(({ forced: [each] }) => (each ? pairsOf(each) : []));
+    return bySource(pairs).flatMap(({ from, to }) =>
+      runs(from).flatMap((start) =>
+        runs(to).map((end): Row => ({ ...first, forced: [{ level: with1.level, from: start, to: end }] })),
+      ),
+    );
+  });
+}
+
+function pairsOf({ from, to }: Moves): [number, number][] {
+  return from.flatMap((before) => to.map((after): [number, number] => [before, after]));
+}
+
+/** Values that touch, together: cells of numbers are said as an interval. */
+function runs(values: readonly number[]): number[][] {
+  return values
+    .toSorted((a, b) => a - b)
+    .reduce<number[][]>((found, value) => {
+      const last = found.at(-1);
+      if (last?.at(-1) !== value - 1) return [...found, [value]];
+      return [...found.slice(0, -1), [...last, value]];
+    }, []);
+}
+
+function rowView(compiled: Compiled, { level, from, to, forced, cases, heard }: Row, on: On): TriggerRowView {
+  const meaning = meaningAt(compiled, level);
+  return {
+    moves: [link(variableAddress(meaning), variableTitle(meaning, on))],
+    from: cellText(meaning, from, on),
+    to: cellText(meaning, to, on),
+    forced: forced.flatMap((each, at) => [...(at === 0 ? [] : [text(', ')]), ...forcedWords(compiled, each, on)]),
+    cases,
+    heard,
+  };
+}
+
 /** Movements from the values that lead to the same ones, together. */
-function bySource(moves: TriggerRow['moves']): { from: number[]; to: number[] }[] {
+function bySource(moves: readonly (readonly [number, number])[]): { from: number[]; to: number[] }[] {
   const targets = [...Map.groupBy(moves, ([from]) => from)].map(([from, each]) => ({
     from,
     to: each.map(([, to]) => to),
@@ -61,14 +106,14 @@ function bySource(moves: TriggerRow['moves']): { from: number[]; to: number[] }[
   }));
 }
 
-function forcedWords(compiled: Compiled, { level, from, to }: Movement, on: On): Inline[] {
+function forcedWords(compiled: Compiled, { level, from, to }: Row['forced'][number], on: On): Inline[] {
   const meaning = meaningAt(compiled, level);
   return [
     link(variableAddress(meaning), variableTitle(meaning, on)),
     text(': '),
-    ...cellText(meaning, [from], on),
+    ...cellText(meaning, from, on),
     text(' \u2192 '),
-    ...cellText(meaning, [to], on),
+    ...cellText(meaning, to, on),
   ];
 }
 

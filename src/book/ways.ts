@@ -22,7 +22,7 @@ import { type Control, type Item, withSmallInitial } from '../model/index.ts';
 import { attributeTitle, groupAnchor } from './attributes.ts';
 import type { Inline, WaysView, WayView } from './book.ts';
 import { cellText, stateView, text } from './cells.ts';
-import { effectivity } from './effectivity.ts';
+import { effectivityOf } from './effectivity.ts';
 import { settledOf } from './fits.ts';
 import { cubeWords } from './phrases.ts';
 import { meaningAt } from './tables.ts';
@@ -35,10 +35,15 @@ export function waysOf(compiled: Compiled, item: Item): WaysView[] {
   return compiled.behaviours
     .filter((behaviour) => behaviour.item === item && behaviour.attribute.lamp === undefined)
     .flatMap((behaviour): WaysView[] => {
-      const groups = behaviour.groups.flatMap((group) => {
+      const told = behaviour.groups.flatMap((group) => {
         const ways = waysOn(compiled, behaviour, group);
-        const id = `${groupAnchor(behaviour, group)}-ways`;
-        return ways.length > 1 ? [{ id, effectivity: effectivity(compiled.fleet, group.holders), ways }] : [];
+        return ways.length > 1 ? [{ group, ways }] : [];
+      });
+      // Groups that differ in other cases may have the same ways.
+      const groups = [...Map.groupBy(told, ({ ways }) => JSON.stringify(ways)).values()].map((same) => {
+        const [{ group, ways }] = same as [(typeof told)[number]];
+        const fits = same.flatMap((each) => each.group.fits);
+        return { id: `${groupAnchor(behaviour, group)}-ways`, effectivity: effectivityOf(compiled, fits), ways };
       });
       const id = `${item.id}-${behaviour.attribute.id}-ways`;
       return groups.length > 0 ? [{ id, title: attributeTitle(behaviour), groups }] : [];

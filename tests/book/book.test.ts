@@ -32,7 +32,7 @@ function anchorsOn(page: Page): Set<string> {
     const inner = Object.entries(value).flatMap(([key, each]) => (key === 'notes' ? [] : ids(each)));
     return 'id' in value && typeof value.id === 'string' ? [value.id, ...inner] : inner;
   };
-  return new Set([...ids(page), ...(page.kind === 'about' && page.drawsLights ? ['colours'] : [])]);
+  return new Set(ids(page));
 }
 
 /** Limits at about twice what it takes: what small contents do not show is how the work grows. */

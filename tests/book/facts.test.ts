@@ -188,7 +188,9 @@ describe('the page of a condition', () => {
   });
 
   it('says which detector never trips before another', () => {
-    expect(order).toEqual(['Whenever the second cabin altitude detector is tripped, so is the cabin altitude detector.']);
+    expect(order).toEqual([
+      'Whenever the second cabin altitude detector is tripped, so is the cabin altitude detector.',
+    ]);
   });
 });
 

@@ -918,7 +918,6 @@ const pages: Page[] = [
   },
   {
     kind: 'about',
-    drawsLights: false,
     address: about.to,
     title: about.title,
     trail: [home],

@@ -1,6 +1,6 @@
 /** What the book is and is not, the documents that it rests on, and what has to be read again. */
 import type { Compiled } from '../../compile/index.ts';
-import { ABOUT, sourceAnchor } from '../addresses.ts';
+import { ABOUT, COLOURS, sourceAnchor } from '../addresses.ts';
 import { unitsOf } from '../aircraft-figures.ts';
 import type { AboutPage, Inline, Listed } from '../book.ts';
 import { link, text } from '../cells.ts';
@@ -14,7 +14,7 @@ export function aboutPage({ fleet }: Compiled, index: ReadonlyMap<string, Listed
     address: ABOUT,
     title: 'About and cautions',
     trail: trailTo(),
-    drawsLights: fleet.items.some((item) => unitsOf(item, '').length > 0),
+    ...(fleet.items.some((item) => unitsOf(item, '').length > 0) ? { colours: { id: COLOURS } } : {}),
     sources: fleet.sources.map(({ id, title, revision, date }) => ({
       id: sourceAnchor(id),
       title,
