@@ -12,6 +12,7 @@ import type {
   Panel,
   Procedure,
   Sequence,
+  Sheet,
   Sound,
   Tour,
 } from '../model/index.ts';
@@ -34,6 +35,8 @@ export const PROCEDURES: Address = 'procedures.html';
 export const QUERIES: Address = 'queries.html';
 export const TOURS: Address = 'tours.html';
 export const NOTICES: Address = 'notices.html';
+export const SHEETS: Address = 'sheets.html';
+export const OWN_SHEET: Address = 'own-sheet.html';
 
 /** Where the page about the book says how true the colours of lights are. */
 export const COLOURS = 'colours';
@@ -119,6 +122,10 @@ export function noticeAddress({ name }: Pick<Notice, 'name'>): Address {
   return `notices/${name}.html`;
 }
 
+export function sheetAddress(sheet: Pick<Sheet, 'id'>): Address {
+  return `sheets/${sheet.id}.html`;
+}
+
 export function procedureAddress(procedure: Pick<Procedure, 'id'>): Address {
   return `procedures/${procedure.id}.html`;
 }
@@ -166,6 +173,7 @@ export function indexOf(fleet: Fleet): Map<string, Listed> {
   for (const procedure of fleet.procedures) {
     index.set(procedure.id, { to: procedureAddress(procedure), title: procedure.title });
   }
+  for (const sheet of fleet.sheets) index.set(sheet.id, { to: sheetAddress(sheet), title: sheet.title });
   for (const option of fleet.options) index.set(option.id, { to: optionAddress(option), title: option.title });
   return index;
 }

@@ -8,6 +8,7 @@ import type { AircraftFigureView, SchematicView } from './book-figures.ts';
 import type { NoticeListed, NoticePage, NoticesPage, QuoteView } from './book-notices.ts';
 import type { ProcedurePage, ProceduresPage, UseView } from './book-procedures.ts';
 import type { ReferencePage } from './book-reference.ts';
+import type { OwnSheetPage, SheetPage, SheetsPage, SheetTopicView } from './book-sheets.ts';
 import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
 import type { SequencePage, SequencesPage, SoundPage } from './book-time.ts';
 import type { TourPage, ToursPage } from './book-tours.ts';
@@ -461,6 +462,9 @@ export type Page =
   | TourPage
   | NoticesPage
   | NoticePage
+  | SheetsPage
+  | SheetPage
+  | OwnSheetPage
   | ProceduresPage
   | ProcedurePage
   | QueriesPage
@@ -492,6 +496,8 @@ export interface Book {
   readonly formerAnchors: ReadonlyMap<string, readonly string[]>;
   /** What a reader can search for. */
   readonly search: readonly SearchEntry[];
+  /** What sheets can be about, by id: a reader's own brings them in. */
+  readonly topics: ReadonlyMap<string, SheetTopicView>;
   /** For computed tables in notes: the views of an item, by item id. */
   readonly tables: ReadonlyMap<string, readonly AttributeView[]>;
   /** For what else the author's texts ask for, by the key that the model gives it. */

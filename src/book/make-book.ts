@@ -26,6 +26,7 @@ import { panelPage } from './pages/panel.ts';
 import { proceduresPage, procedureViews } from './pages/procedure.ts';
 import { queriesPage } from './pages/queries.ts';
 import { sequencePage, sequencesPage } from './pages/sequence.ts';
+import { sheetPages } from './pages/sheets.ts';
 import { soundPage } from './pages/sound.ts';
 import { hasSupplies, suppliesPage, supplyPage } from './pages/supply.ts';
 import { termsPage } from './pages/terms.ts';
@@ -41,7 +42,7 @@ export function makeBook(compiled: Compiled): Book {
   const procedures = procedureViews(compiled);
   const sounds = fleet.sounds.map((sound) => soundPage(compiled, sound));
   const [noticesPage, ...notices] = noticesPages(compiled, index);
-  const book: Omit<Book, 'search'> = {
+  const book: Omit<Book, 'search' | 'topics'> = {
     frame: frame(compiled),
     pages: withNotices(
       [
@@ -81,7 +82,9 @@ export function makeBook(compiled: Compiled): Book {
     tables: tables(views),
     quotes: quoteViews(compiled),
   };
-  return { ...book, search: searchEntries(compiled, book.pages) };
+  const { pages: sheets, topics } = sheetPages({ compiled, views, pages: book.pages });
+  const pages = [...book.pages, ...sheets];
+  return { ...book, pages, topics, search: searchEntries(compiled, pages) };
 }
 
 function frame(compiled: Compiled): Frame {

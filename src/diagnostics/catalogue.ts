@@ -12,6 +12,7 @@ import { modelCodes } from './codes/model.ts';
 import { procedureCodes } from './codes/procedures.ts';
 import { proseCodes } from './codes/prose.ts';
 import { readingCodes } from './codes/reading.ts';
+import { sheetCodes } from './codes/sheets.ts';
 import { timeCodes } from './codes/time.ts';
 
 export const catalogue = {
@@ -25,6 +26,7 @@ export const catalogue = {
   ...logicCodes,
   ...findingCodes,
   ...proseCodes,
+  ...sheetCodes,
   ...commandCodes,
 };
 

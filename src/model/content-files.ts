@@ -17,6 +17,7 @@ export interface ContentFiles {
   readonly sources?: SourceFile;
   readonly queries?: SourceFile;
   readonly glossary?: SourceFile;
+  readonly sheets?: SourceFile;
   readonly panels: readonly SourceFile[];
   readonly procedures: readonly SourceFile[];
   readonly notes: readonly SourceFile[];
@@ -43,6 +44,7 @@ const SINGLE = {
   sources: 'sources.yaml',
   queries: 'queries.yaml',
   glossary: 'glossary.yaml',
+  sheets: 'sheets.yaml',
 } as const;
 const REQUIRED = ['book.yaml', 'options.yaml', 'aircraft.csv', 'conditions.yaml'] as const;
 

@@ -26,6 +26,8 @@ export interface Defined {
   readonly place: Place;
 }
 
+export type PaperSize = 'A4' | 'A5' | 'Letter';
+
 export interface BookInfo {
   readonly operator: string;
   readonly type: string;
@@ -36,7 +38,9 @@ export interface BookInfo {
   /** Serial of the aircraft that others are compared with. */
   readonly baseline: string;
   readonly cautions: readonly string[];
-  readonly paper: 'A4' | 'A5' | 'Letter';
+  readonly paper: PaperSize;
+  /** Where the book can be read, with a slash at its end. */
+  readonly address?: string;
   /** BCP 47, for the html lang attribute. */
   readonly language: string;
   readonly place: Place;
@@ -598,6 +602,37 @@ export interface Notice extends Prose {
   readonly place: Place;
 }
 
+/** What a part of a sheet is about. */
+export type SheetTopic =
+  | { readonly kind: 'panel'; readonly panel: string; readonly show: 'tables' | 'positions'; readonly abnormal: boolean }
+  /** `panel`: what stands on it alone. */
+  | { readonly kind: 'stages'; readonly procedure: string; readonly panel?: string }
+  | { readonly kind: 'legends' }
+  | { readonly kind: 'messages'; readonly classes: readonly MessageClass[] }
+  /** Serials. Without `of` the aircraft that the reader chooses. */
+  | { readonly kind: 'differences'; readonly from: string; readonly of?: string }
+  | { readonly kind: 'device'; readonly device: string }
+  | { readonly kind: 'walk-round' }
+  | { readonly kind: 'fleet' };
+
+/** A sheet of paper, or several, that a reader prints. */
+export interface Sheet extends Defined {
+  readonly size: PaperSize;
+  readonly orientation: 'portrait' | 'landscape';
+  /** Two pages on each sheet. */
+  readonly twoUp: boolean;
+  readonly sheets: number;
+  /** Points. */
+  readonly type: Limits;
+  readonly columns: Limits;
+  readonly topics: readonly SheetTopic[];
+}
+/** Both ends are permitted. */
+export interface Limits {
+  readonly from: number;
+  readonly to: number;
+}
+
 export interface Fleet {
   readonly book: BookInfo;
   readonly options: readonly Option[];
@@ -628,4 +663,5 @@ export interface Fleet {
   readonly tours: readonly Tour[];
   /** In the order of their numbers. */
   readonly notices: readonly Notice[];
+  readonly sheets: readonly Sheet[];
 }

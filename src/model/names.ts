@@ -27,7 +27,8 @@ export type NameKind =
   | 'sound'
   | 'timeline'
   | 'term'
-  | 'procedure';
+  | 'procedure'
+  | 'sheet';
 
 interface Declared {
   readonly kind: NameKind;
@@ -53,6 +54,7 @@ export const KIND_WORDS: Readonly<Record<NameKind, string>> = {
   timeline: 'a timeline',
   term: 'a term of the glossary',
   procedure: 'a procedure',
+  sheet: 'a sheet',
 };
 
 /** Kinds of definition that have a page of their own. */
@@ -67,6 +69,7 @@ export const PAGED: readonly NameKind[] = [
   'sequence',
   'sound',
   'procedure',
+  'sheet',
 ];
 
 /** Those, and what has a place on a page. */

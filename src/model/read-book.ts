@@ -19,7 +19,7 @@ export function readBook(file: SourceFile, diagnostics: Diagnostics): ReadBook |
   const shape = checkShape(bookSchema, root, diagnostics);
   const baseline = scalarUnder(root, 'baseline');
   if (!shape.sound() || !baseline) return undefined;
-  const { operator, type, title, date, language, paper } = shape.data;
+  const { operator, type, title, date, language, paper, address } = shape.data;
   return {
     baseline,
     book: {
@@ -33,6 +33,7 @@ export function readBook(file: SourceFile, diagnostics: Diagnostics): ReadBook |
         each.kind === 'scalar' ? [oneParagraph(each.written)] : [],
       ),
       paper: paper ?? 'A4',
+      ...(address === undefined ? {} : { address: address.replace(/\/*$/, '/') }),
       language: language ?? 'en',
       place: root.place,
     },

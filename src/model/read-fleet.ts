@@ -23,6 +23,7 @@ import { declarePanel } from './read-panels.ts';
 import { declareProcedure } from './read-procedures.ts';
 import { declareQueries } from './read-queries.ts';
 import { readService } from './read-service.ts';
+import { declareSheets } from './read-sheets.ts';
 import { declareTimelines } from './read-timelines.ts';
 import { readTour } from './read-tours.ts';
 import { reportSameColumns } from './same-titles.ts';
@@ -45,8 +46,8 @@ export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics
 /** Whether nothing is declared or listed by a panel that the Fleet lacks, and every note, tour and notice is there. */
 function isWhole(fleet: Fleet, declared: readonly string[], files: ContentFiles): boolean {
   const { panels, detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries } = fleet;
-  const { glossary, notes, tours, notices } = fleet;
-  const lists = [detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries, glossary];
+  const { glossary, notes, tours, notices, sheets } = fleet;
+  const lists = [detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries, glossary, sheets];
   const known = new Set(lists.flatMap((list) => list.map(({ id }) => id)));
   const listed = [...declared, ...panels.flatMap((panel) => [...panel.controls, ...panel.items])];
   const texts =
@@ -80,6 +81,7 @@ function readParts(
   const declaredOverrides = declareOverrides(files.overrides, context);
   const declaredTimelines = declareTimelines(files.timelines, context);
   const declaredTerms = declareGlossary(files.glossary, context);
+  const declaredSheets = declareSheets(files.sheets, context);
   const declaredProcedures = files.procedures.flatMap((file) => declareProcedure(file, context) ?? []);
   names.reportFormer();
 
@@ -144,11 +146,12 @@ function readParts(
   const queries = declaredQueries.read(context);
   const glossary = declaredTerms.map((term) => term.read());
   reportUnused(queries, context);
+  const sheets = declaredSheets.flatMap((sheet) => sheet.read({ aircraft: wholeFleet, paper: read?.book.paper ?? 'A4' }) ?? []);
   const declared = [
     ...panels.flatMap((panel) => panel.declaredIds),
     ...(conditions?.detectors?.ids ?? []),
     ...declaredOverrides.ids,
-    ...[...declaredTimelines, ...declaredProcedures, ...declaredTerms].map(({ id }) => id),
+    ...[...declaredTimelines, ...declaredProcedures, ...declaredTerms, ...declaredSheets].map(({ id }) => id),
   ];
   if (!read || !judgeable) return { fleet: undefined, declared };
   const fleet = prune({
@@ -177,6 +180,7 @@ function readParts(
     notes,
     tours,
     notices,
+    sheets,
   });
   return { fleet, declared };
 }

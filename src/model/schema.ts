@@ -17,6 +17,7 @@ import {
   source,
   text,
 } from './schema-parts.ts';
+import { sheetsSchema } from './schema-sheets.ts';
 import { latches, procedureSchema, sequences, sounds, timelinesSchema } from './schema-time.ts';
 
 export const bookSchema = z.strictObject({
@@ -31,6 +32,10 @@ export const bookSchema = z.strictObject({
     .regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, { error: 'a language tag, for example en or pt-BR' })
     .optional(),
   paper: z.enum(['A4', 'A5', 'Letter']).optional(),
+  address: z
+    .url({ protocol: /^https?$/, error: 'a whole web address, for example https://books.example/ostrel-86/' })
+    .optional()
+    .describe('Where the book can be read, for the codes on printed sheets'),
   cautions: z.array(text).optional(),
 });
 
@@ -102,6 +107,7 @@ export const signalsSchema = z.record(
   }),
 );
 export { overridesSchema, queriesSchema } from './schema-items.ts';
+export { sheetsSchema } from './schema-sheets.ts';
 export { procedureSchema, timelinesSchema } from './schema-time.ts';
 export const claimsSchema = z.array(claim);
 export const sourcesSchema = z.record(
@@ -153,6 +159,7 @@ export function jsonSchemas(): Record<string, object> {
     sources: sourcesSchema,
     queries: queriesSchema,
     glossary: glossarySchema,
+    sheets: sheetsSchema,
     'note-front-matter': frontMatterSchema,
     'tour-front-matter': tourFrontMatterSchema,
     'notice-front-matter': noticeFrontMatterSchema,

@@ -961,6 +961,7 @@ export const sampleBook: Book = {
     ],
   },
   pages,
+  topics: new Map(),
   search: [],
   formerAnchors: new Map(),
   index: new Map<string, Listed>([

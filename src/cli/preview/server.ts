@@ -42,6 +42,7 @@ const emptyBook: Book = {
     contents: [],
   },
   pages: [],
+  topics: new Map(),
   search: [],
   index: new Map(),
   tables: new Map(),

@@ -1,0 +1,115 @@
+/** What differs between an aircraft and another one, or a training device, on paper. */
+import type { Compiled, Fit } from '../../compile/index.ts';
+import type { Inline } from '../book.ts';
+import type { DifferenceView, PanelDifferences } from '../book-differences.ts';
+import { link, separate, text } from '../cells.ts';
+import { differences, type Names } from '../differences.ts';
+import { answer, cell, row, type SheetContent, type Subject, words } from './block.ts';
+
+/** The aircraft that the sheet is for, whichever it is. */
+export const THIS = 'this aircraft';
+
+const NOTHING: SheetContent = {
+  title: 'Nothing differs',
+  columns: [],
+  rows: [row(words([text('Nothing that this book shows looks or behaves otherwise.')]))],
+};
+
+/** `sides` gives the two fits that are compared on a sheet for a fit, or undefined where it compares nothing. */
+export function differenceSubjects(
+  compiled: Compiled,
+  sides: (fit: Fit) => readonly [Fit, Fit] | undefined,
+  names: Names,
+): Subject[] {
+  const known = new Map<string, ReadonlyMap<string, SheetContent>>();
+  const contentsOn = (fit: Fit): ReadonlyMap<string, SheetContent> => {
+    const pair = sides(fit);
+    if (!pair) return new Map();
+    const key = pair.map(({ index }) => index).join(' ');
+    const found = known.get(key) ?? new Map(differences(compiled, ...pair, names).flatMap((one) => ofPanel(one, names)));
+    known.set(key, found);
+    return found;
+  };
+  const keys = new Set(compiled.fits.flatMap((fit) => [...contentsOn(fit).keys()]));
+  const panels = compiled.fleet.panels.map(({ title }) => title);
+  const ordered = panels.flatMap((panel) => [...keys].filter((key) => key.startsWith(`${panel}/`)));
+  return [
+    ...ordered.map((key) => ({
+      key: key.toLowerCase().replace(/[^a-z0-9]+/g, '-'),
+      on: (fit: Fit) => contentsOn(fit).get(key),
+    })),
+    { key: 'nothing', on: (fit: Fit) => (contentsOn(fit).size > 0 ? undefined : NOTHING) },
+  ];
+}
+
+/** By a key that begins with the title of the panel; what looks otherwise before what behaves otherwise. */
+function ofPanel(one: PanelDifferences, names: Names): [string, SheetContent][] {
+  const { panel, looks, notFitted, lone, differences: some } = one;
+  const rows = [
+    ...looks.map(({ control, here, baseline }) =>
+      row(words([link(control.to, control.title)]), said(here), said(baseline)),
+    ),
+    ...notFitted.flatMap(({ verdict, items }) =>
+      items.map((item) =>
+        row(
+          words([link(item.to, item.title)]),
+          ...(verdict.endsWith(names.here)
+            ? [said([text('not fitted')]), said([text('fitted')])]
+            : [said([text('fitted')]), said([text('not fitted')])]),
+        ),
+      ),
+    ),
+  ];
+  const equipment: [string, SheetContent][] =
+    rows.length === 0
+      ? []
+      : [
+          [
+            `${panel.title}/0`,
+            {
+              title: panel.title,
+              note: 'What is fitted',
+              to: panel,
+              columns: [[text('')], [text(upper(names.here))], [text(upper(names.there))]],
+              rows,
+            },
+          ],
+        ];
+  const alone = lone.map(({ id, title, verdict, says }): [string, SheetContent] => [
+    `${panel.title}/1/${id}`,
+    {
+      title: `${panel.title}: ${title.map((part) => part.text).join('')}`,
+      note: verdict,
+      columns: [],
+      rows: says.map(({ words: run }) => row(cell([{ words: run }], { answer: true }))),
+    },
+  ]);
+  return [...equipment, ...alone, ...some.map((each): [string, SheetContent] => [`${panel.title}/2/${each.id}`, table(each)])];
+}
+
+function said(run: readonly Inline[]) {
+  return cell([{ words: run }], { answer: true });
+}
+
+function table({ item, verdict, table: { columns, resultTitles, rows } }: DifferenceView): SheetContent {
+  return {
+    title: item.title,
+    note: verdict,
+    to: item,
+    columns: [
+      ...columns.map(({ title, each }) => (each ? separate(each, 'or') : title)),
+      ...resultTitles.map((title) => [text(upper(title))]),
+    ],
+    rows: rows.map(({ cells, results, first }) => ({
+      first,
+      cells: [
+        ...cells.map(({ text: run, any, again }) => cell([{ words: run }], { quiet: any || again })),
+        ...results.map(answer),
+      ],
+    })),
+  };
+}
+
+function upper(name: string): string {
+  return name.charAt(0).toUpperCase() + name.slice(1);
+}
