@@ -4,6 +4,7 @@
 /** What each folder of src/ may import of the others. The site's folders may import each other. */
 export const mayImport = {
   logic: [],
+  paper: [],
   diagnostics: [],
   language: ['diagnostics'],
   model: ['diagnostics', 'language'],
@@ -11,12 +12,12 @@ export const mayImport = {
   book: ['diagnostics', 'language', 'logic', 'model', 'compile'],
   figures: ['book'],
   prose: ['diagnostics', 'model', 'book', 'figures'],
-  site: ['model', 'book', 'figures', 'prose'],
-  cli: ['diagnostics', 'language', 'logic', 'model', 'compile', 'book', 'figures', 'prose'],
+  site: ['model', 'book', 'figures', 'paper', 'prose'],
+  cli: ['diagnostics', 'language', 'logic', 'model', 'compile', 'book', 'figures', 'paper', 'prose'],
 };
 
 /** Folders that are functions from data to data: no files, no clock, no network. */
-const pure = ['logic', 'diagnostics', 'language', 'model', 'compile', 'book', 'figures', 'prose'];
+const pure = ['logic', 'diagnostics', 'language', 'model', 'compile', 'book', 'figures', 'paper', 'prose'];
 
 /** Astro's folders, under one name. */
 const site = ['pages', 'layouts', 'components', 'islands', 'styles'];
@@ -41,7 +42,7 @@ export default {
       severity: 'error',
       from: { path: '^src/([^/]+)/' },
       to: {
-        path: '^src/(logic|diagnostics|language|model|compile|book|figures|prose|cli)/',
+        path: '^src/(logic|diagnostics|language|model|compile|book|figures|paper|prose|cli)/',
         pathNot: ['^src/$1/', '^src/[^/]+/index\\.ts$'],
       },
     },

@@ -53,8 +53,8 @@ export interface SheetPaper {
   readonly size: 'A4' | 'A5' | 'Letter';
   readonly orientation: 'portrait' | 'landscape';
   readonly twoUp: boolean;
-  /** How many sheets of paper are filled. */
-  readonly sheets: number;
+  /** How many sheets of paper are filled: the fewest on which all of it fits. */
+  readonly sheets: SheetLimits;
   /** In points. */
   readonly type: SheetLimits;
   readonly columns: SheetLimits;

@@ -69,7 +69,11 @@ export function listPages(compiled: Compiled): Listed[] {
       'Glossary',
       'Words of the trade and of the house, as this book uses them.',
     ),
-    { to: SHEETS, title: 'Sheets to print', detail: 'Quick references for one aircraft, on a stated number of sheets.' },
+    {
+      to: SHEETS,
+      title: 'Sheets to print',
+      detail: 'Quick references for one aircraft, on a stated number of sheets.',
+    },
     { to: TERMS, title: 'Index', detail: 'Everything that has a name, from A to Z.' },
     ...listed(tours.length > 0, TOURS, 'Tours', 'A panel, stop by stop, for those who teach it.'),
   ];

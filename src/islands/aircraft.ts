@@ -49,6 +49,8 @@ function start({ button, dialog, notice, changed }: Parts): void {
     if (serial !== undefined)
       changed.textContent = `${nameOf(serial)} is shown as it is since ${since}. This book is as of ${asOf}.`;
     carry(serial);
+    // Other scripts of the page follow.
+    document.dispatchEvent(new CustomEvent('switchleaf:aircraft', { detail: serial }));
   };
   const label = (choice: Choice | undefined): void => {
     button.classList.toggle('chosen', choice !== undefined);

@@ -604,7 +604,12 @@ export interface Notice extends Prose {
 
 /** What a part of a sheet is about. */
 export type SheetTopic =
-  | { readonly kind: 'panel'; readonly panel: string; readonly show: 'tables' | 'positions'; readonly abnormal: boolean }
+  | {
+      readonly kind: 'panel';
+      readonly panel: string;
+      readonly show: 'tables' | 'positions';
+      readonly abnormal: boolean;
+    }
   /** `panel`: what stands on it alone. */
   | { readonly kind: 'stages'; readonly procedure: string; readonly panel?: string }
   | { readonly kind: 'legends' }
@@ -621,7 +626,8 @@ export interface Sheet extends Defined {
   readonly orientation: 'portrait' | 'landscape';
   /** Two pages on each sheet. */
   readonly twoUp: boolean;
-  readonly sheets: number;
+  /** Of paper: the fewest on which all of it fits are taken. */
+  readonly sheets: Limits;
   /** Points. */
   readonly type: Limits;
   readonly columns: Limits;

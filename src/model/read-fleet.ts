@@ -47,7 +47,19 @@ export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics
 function isWhole(fleet: Fleet, declared: readonly string[], files: ContentFiles): boolean {
   const { panels, detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries } = fleet;
   const { glossary, notes, tours, notices, sheets } = fleet;
-  const lists = [detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries, glossary, sheets];
+  const lists = [
+    detectors,
+    controls,
+    items,
+    overrides,
+    sequences,
+    sounds,
+    timelines,
+    procedures,
+    queries,
+    glossary,
+    sheets,
+  ];
   const known = new Set(lists.flatMap((list) => list.map(({ id }) => id)));
   const listed = [...declared, ...panels.flatMap((panel) => [...panel.controls, ...panel.items])];
   const texts =
@@ -146,7 +158,9 @@ function readParts(
   const queries = declaredQueries.read(context);
   const glossary = declaredTerms.map((term) => term.read());
   reportUnused(queries, context);
-  const sheets = declaredSheets.flatMap((sheet) => sheet.read({ aircraft: wholeFleet, paper: read?.book.paper ?? 'A4' }) ?? []);
+  const sheets = declaredSheets.flatMap(
+    (sheet) => sheet.read({ aircraft: wholeFleet, paper: read?.book.paper ?? 'A4' }) ?? [],
+  );
   const declared = [
     ...panels.flatMap((panel) => panel.declaredIds),
     ...(conditions?.detectors?.ids ?? []),

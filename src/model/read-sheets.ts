@@ -4,7 +4,15 @@ import type { Context } from './context.ts';
 import type { Aircraft, Limits, MessageClass, PaperSize, Sheet, SheetTopic } from './fleet.ts';
 import { sheetsSchema } from './schema.ts';
 import { checkShape } from './schema-check.ts';
-import { type Entry, entryOf, itemsUnder, readYaml, type ScalarNode, scalarUnder, type YamlNode } from './yaml-source.ts';
+import {
+  type Entry,
+  entryOf,
+  itemsUnder,
+  readYaml,
+  type ScalarNode,
+  scalarUnder,
+  type YamlNode,
+} from './yaml-source.ts';
 
 /** A sheet whose id is known; what it refers to is read when all ids are. */
 export interface DeclaredSheet {
@@ -23,6 +31,7 @@ interface Around {
 /** Where an author says nothing: what a reader holds at arm's length, and what still looks like a card. */
 const TYPE: Limits = { from: 7, to: 11 };
 const COLUMNS: Limits = { from: 1, to: 4 };
+const ONE: Limits = { from: 1, to: 1 };
 
 /** Each kind of topic, and what may stand beside it. */
 const KINDS = {
@@ -57,14 +66,15 @@ export function declareSheets(file: SourceFile | undefined, context: Context): D
 function readSheet({ key, keyPlace, value }: Entry, context: Context, around: Around): Sheet | undefined {
   const type = limits(value, 'type', TYPE, context);
   const columns = limits(value, 'columns', COLUMNS, context);
+  const sheets = limits(value, 'sheets', ONE, context);
   const topics = itemsUnder(value, 'topics').map((node) => readTopic(node, context, around));
-  if (!type || !columns || topics.some((topic) => topic === undefined)) return undefined;
+  if (!type || !columns || !sheets || topics.some((topic) => topic === undefined)) return undefined;
   return {
     ...context.defined(key, keyPlace, value),
     size: (scalarUnder(value, 'size')?.written as PaperSize | undefined) ?? around.paper,
     orientation: scalarUnder(value, 'orientation')?.written === 'landscape' ? 'landscape' : 'portrait',
     twoUp: scalarUnder(value, 'two-up')?.value === true,
-    sheets: Number(scalarUnder(value, 'sheets')?.value ?? 1),
+    sheets,
     type,
     columns,
     topics: topics.filter((topic) => topic !== undefined),
@@ -74,6 +84,7 @@ function readSheet({ key, keyPlace, value }: Entry, context: Context, around: Ar
 function limits(node: YamlNode, key: string, otherwise: Limits, { diagnostics }: Context): Limits | undefined {
   const entry = entryOf(node, key);
   if (!entry) return otherwise;
+  if (entry.value.kind === 'scalar') return { from: Number(entry.value.value), to: Number(entry.value.value) };
   const [from, to] = ['from', 'to'].map((end) => Number(scalarUnder(entry.value, end)?.value));
   if (from === undefined || to === undefined) return undefined;
   if (from <= to) return { from, to };

@@ -16,24 +16,29 @@ const topic = z.strictObject({
     .describe('Messages of these classes'),
   differences: label.optional().describe('What differs from the aircraft with this serial'),
   device: label.optional().describe('What differs on the training device with this serial'),
-  'walk-round': z.literal('lights').optional().describe('The lights on the outside, in the order of a walk around them'),
+  'walk-round': z
+    .literal('lights')
+    .optional()
+    .describe('The lights on the outside, in the order of a walk around them'),
   fleet: z.literal('options').optional().describe('The fleet by option'),
 });
 
 const points = z.number().min(5, { error: 'at least 5 points' }).max(20, { error: 'at most 20 points' });
 const columns = z.int().min(1, { error: 'at least 1' }).max(6, { error: 'at most 6' });
+const number = z.int().min(1, { error: 'at least 1' }).max(20, { error: 'at most 20' });
 const sheet = z.strictObject({
   ...defined,
   size: z.enum(['A4', 'A5', 'Letter']).optional().describe("The paper; the book's own unless said"),
   orientation: z.enum(['portrait', 'landscape']).optional(),
   'two-up': z.boolean().optional().describe('Two pages side by side on each sheet of paper, each half its size'),
   sheets: z
-    .int()
-    .min(1, { error: 'at least 1' })
-    .max(20, { error: 'at most 20' })
+    .union([number, z.strictObject({ from: number, to: number })])
     .optional()
-    .describe('How many sheets of paper it fills'),
-  type: z.strictObject({ from: points, to: points }).optional().describe('The smallest and the largest type, in points'),
+    .describe('How many sheets of paper it fills, or the fewest and the most'),
+  type: z
+    .strictObject({ from: points, to: points })
+    .optional()
+    .describe('The smallest and the largest type, in points'),
   columns: z.strictObject({ from: columns, to: columns }).optional().describe('The fewest and the most columns'),
   topics: z.array(topic).min(1, { error: 'at least one topic' }),
 });

@@ -34,7 +34,9 @@ export function sheetPages(made: Made): SheetPages {
         .map((topic) => ({ id: topicId(topic), title: topicTitle(compiled, topic) })),
     }))
     .filter(({ topics }) => topics.length > 0);
-  const offered = new Map(choice.flatMap(({ topics }) => topics.map(({ id }) => [id, known.get(id) as SheetTopicView])));
+  const offered = new Map(
+    choice.flatMap(({ topics }) => topics.map(({ id }) => [id, known.get(id) as SheetTopicView])),
+  );
   const shown = baselineOf(compiled).serial;
   const { address, paper } = fleet.book;
   const base = { trail: [...trailTo(), LIST], shown };
@@ -54,16 +56,18 @@ export function sheetPages(made: Made): SheetPages {
         })),
         own: OWN,
       },
-      ...fleet.sheets.map((sheet): SheetPage => ({
-        ...base,
-        kind: 'sheet',
-        address: sheetAddress(sheet),
-        title: sheet.title,
-        ...(sheet.about === undefined ? {} : { about: sheet.about }),
-        paper: paperOf(sheet),
-        topics: sheet.topics.map(viewOf),
-        ...(address === undefined ? {} : { online: `${address}${sheetAddress(sheet)}` }),
-      })),
+      ...fleet.sheets.map(
+        (sheet): SheetPage => ({
+          ...base,
+          kind: 'sheet',
+          address: sheetAddress(sheet),
+          title: sheet.title,
+          ...(sheet.about === undefined ? {} : { about: sheet.about }),
+          paper: paperOf(sheet),
+          topics: sheet.topics.map(viewOf),
+          ...(address === undefined ? {} : { online: `${address}${sheetAddress(sheet)}` }),
+        }),
+      ),
       {
         ...base,
         kind: 'own-sheet',
@@ -73,7 +77,7 @@ export function sheetPages(made: Made): SheetPages {
           size: paper,
           orientation: 'portrait',
           twoUp: false,
-          sheets: 1,
+          sheets: { from: 1, to: 1 },
           type: { from: 7, to: 11 },
           columns: { from: 1, to: 4 },
         },
@@ -91,6 +95,7 @@ function paperOf({ size, orientation, twoUp, sheets, type, columns }: Sheet): Sh
 /** "1 sheet of A4, portrait", "2 sheets of US Letter, landscape, two pages on each". */
 export function paperInWords({ size, orientation, twoUp, sheets }: SheetPaper): string {
   const paper = size === 'Letter' ? 'US Letter' : size;
-  const many = sheets === 1 ? '1 sheet' : `${sheets} sheets`;
+  const { from, to } = sheets;
+  const many = to === 1 ? '1 sheet' : `${from === to ? to : `${from} to ${to}`} sheets`;
   return `${many} of ${paper}, ${orientation}${twoUp ? ', two pages on each' : ''}`;
 }

@@ -24,7 +24,11 @@ export interface Subject {
 }
 
 /** Of a list one block; of anything else one for each group of fits on which its content is the same. */
-export function blocksOf(compiled: Compiled, topic: string, subjects: readonly (Subject | ListSubject)[]): SheetBlock[] {
+export function blocksOf(
+  compiled: Compiled,
+  topic: string,
+  subjects: readonly (Subject | ListSubject)[],
+): SheetBlock[] {
   return subjects.flatMap((subject) => {
     if ('rows' in subject) return listBlock(compiled, topic, subject);
     const { key, on } = subject;

@@ -26,7 +26,8 @@ export function differenceSubjects(
     const pair = sides(fit);
     if (!pair) return new Map();
     const key = pair.map(({ index }) => index).join(' ');
-    const found = known.get(key) ?? new Map(differences(compiled, ...pair, names).flatMap((one) => ofPanel(one, names)));
+    const found =
+      known.get(key) ?? new Map(differences(compiled, ...pair, names).flatMap((one) => ofPanel(one, names)));
     known.set(key, found);
     return found;
   };
@@ -84,7 +85,11 @@ function ofPanel(one: PanelDifferences, names: Names): [string, SheetContent][] 
       rows: says.map(({ words: run }) => row(cell([{ words: run }], { answer: true }))),
     },
   ]);
-  return [...equipment, ...alone, ...some.map((each): [string, SheetContent] => [`${panel.title}/2/${each.id}`, table(each)])];
+  return [
+    ...equipment,
+    ...alone,
+    ...some.map((each): [string, SheetContent] => [`${panel.title}/2/${each.id}`, table(each)]),
+  ];
 }
 
 function said(run: readonly Inline[]) {

@@ -1,7 +1,7 @@
 /** Shorter tables for paper: the rows of the commonest state become one, "in all other cases". */
 import type { Cell, Inline, Row, StateView } from '../book.ts';
-import { plain, text } from '../cells.ts';
 import type { SheetRow } from '../book-sheets.ts';
+import { plain, text } from '../cells.ts';
 import { answer, cell } from './block.ts';
 
 /** States that are no single answer are shown case by case. */

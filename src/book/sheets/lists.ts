@@ -46,7 +46,7 @@ export function messageRows(page: MessagesPage, classes: readonly MessageClass[]
         (message) => (fit: Fit) =>
           coversFit(message.on, fit)
             ? row(
-                words([legend(message.text)], message.colour === undefined ? [] : [text(message.colour)]),
+                words([legend(message.text)], ...(message.colour === undefined ? [] : [[text(message.colour)]])),
                 occasions(message.groups, fit),
               )
             : undefined,
@@ -86,10 +86,13 @@ function fleetRow({ aircraft, cells, baseline }: FleetRow): SheetRow {
         const whose = aircraft.length > 1 ? `${one.registration}: ` : '';
         return [text(`${whose}${one.value} from ${one.date}`)];
       });
-      return cell([[text(value)], ...changes].map((run) => ({ words: run })), {
-        answer: true,
-        quiet: !baseline && !differs && later.length === 0,
-      });
+      return cell(
+        [[text(value)], ...changes].map((run) => ({ words: run })),
+        {
+          answer: true,
+          quiet: !baseline && !differs && later.length === 0,
+        },
+      );
     }),
   );
 }

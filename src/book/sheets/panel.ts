@@ -1,11 +1,10 @@
 /** A panel on paper: the tables of all that can be seen of it, or a sentence for each position of its controls. */
 import { type Behaviour, type Compiled, type Fit, positionsOf } from '../../compile/index.ts';
 import { type AttributeViews, groupAnchor, viewOf } from '../attributes.ts';
-import type { GroupView, TableView } from '../book.ts';
+import type { AttributeView, GroupView } from '../book.ts';
 import { legend, text } from '../cells.ts';
 import { drivenBy } from '../driven.ts';
 import { groupOf } from '../fits.ts';
-import { followsItsLight } from '../lamps.ts';
 import { listedControl } from '../links.ts';
 import { sentenceGroups } from '../sentence-groups.ts';
 import { answer, cell, row, type SheetContent, type Subject, words } from './block.ts';
@@ -14,51 +13,57 @@ import { folded } from './fold.ts';
 /** A table for each thing that can be seen, its single lamps apart where they do as their light does; messages apart. */
 export function panelTables(compiled: Compiled, views: AttributeViews, panel: string, abnormal: boolean): Subject[] {
   const seen = compiled.behaviours.filter(
-    (behaviour) =>
-      behaviour.item.panel === panel &&
-      behaviour.item.kind !== 'message' &&
-      behaviour.item.kind !== 'supply' &&
-      !followsItsLight(compiled, behaviour),
+    ({ item }) => item.panel === panel && item.kind !== 'message' && item.kind !== 'supply',
   );
-  const parts = abnormal ? (['normal', 'abnormal'] as const) : (['normal'] as const);
-  return seen.flatMap((behaviour) =>
-    parts.map((part) => {
-      const byGroup = new Map(
-        viewOf(views, behaviour).groups.map((group) => [group.id, contentOf(views, behaviour, group, part, abnormal)]),
-      );
-      return {
-        key: `${behaviour.item.id}-${behaviour.attribute.id}-${part}`,
-        on: (fit: Fit) => byGroup.get(groupAnchor(behaviour, groupOf(behaviour, fit))),
-      };
-    }),
-  );
+  const on = (behaviour: Behaviour, fit: Fit, part: Part): SheetContent | undefined => {
+    const view = viewOf(views, behaviour);
+    const anchor = groupAnchor(behaviour, groupOf(behaviour, fit));
+    const group = view.groups.find(({ id }) => id === anchor);
+    return group && contentOf(view, group, part, abnormal);
+  };
+  return seen.flatMap((behaviour) => {
+    const light = seen.find(({ item, attribute }) => item === behaviour.item && !attribute.lamp);
+    return (abnormal ? PARTS : NORMAL).map((part) => ({
+      key: `${behaviour.item.id}-${behaviour.attribute.id}-${part}`,
+      on: (fit: Fit) => {
+        const content = on(behaviour, fit, part);
+        if (!content || !behaviour.attribute.lamp || !light) return content;
+        // What the light tells already is not said again of each lamp.
+        const told = on(light, fit, part);
+        return told && JSON.stringify(told.rows) === JSON.stringify(content.rows) ? undefined : content;
+      },
+    }));
+  });
 }
 
+type Part = 'normal' | 'abnormal';
+const NORMAL: readonly Part[] = ['normal'];
+const PARTS: readonly Part[] = ['normal', 'abnormal'];
+
+/** `both`: normal and abnormal cases are told, so that it must be said which. */
 function contentOf(
-  views: AttributeViews,
-  behaviour: Behaviour,
+  { title, to }: AttributeView,
   group: GroupView,
-  part: 'normal' | 'abnormal',
+  part: Part,
   both: boolean,
 ): SheetContent | undefined {
-  const { title, to } = viewOf(views, behaviour);
   const block = { title, to: { to, title, anchor: group.id } };
-  const { constant } = group;
+  const { constant, [part]: table } = group;
   if (constant) {
     if (part === 'abnormal' || constant.glyph === 'not-fitted') return undefined;
     return { ...block, columns: [], rows: [row(words([text('In every case')]), answer(constant))] };
   }
-  const table: TableView | undefined = group[part];
   if (!table) return undefined;
+  const [only] = table.rows;
+  const note = both && group.abnormal ? { note: table.caption } : {};
+  if (table.columns.length === 0 && only) {
+    const cases = part === 'normal' ? 'In every normal case' : 'In every abnormal case';
+    return { ...block, ...note, columns: [], rows: [row(words([text(cases)]), answer(only.result))] };
+  }
   const titles = table.columns.map((column) => column.title);
   const others = part === 'normal' ? 'In all other cases' : 'In all other abnormal cases';
   const { columns, rows } = folded(titles, table.rows, others);
-  return {
-    ...block,
-    ...(part === 'abnormal' || (both && group.abnormal) ? { note: table.caption } : {}),
-    columns: [...columns, [text('Then')]],
-    rows,
-  };
+  return { ...block, ...note, columns: [...columns, [text('Then')]], rows };
 }
 
 /** A table for each control: what each of its positions does. */

@@ -26,7 +26,11 @@ export function topicId(topic: SheetTopic): string {
   const parts = (): readonly (string | undefined)[] => {
     switch (topic.kind) {
       case 'panel':
-        return [topic.show === 'positions' ? 'positions' : 'panel', topic.panel, topic.abnormal ? 'abnormal' : undefined];
+        return [
+          topic.show === 'positions' ? 'positions' : 'panel',
+          topic.panel,
+          topic.abnormal ? 'abnormal' : undefined,
+        ];
       case 'stages':
         return ['stages', topic.procedure, topic.panel];
       case 'messages':

@@ -51,7 +51,10 @@ export function walkRound(compiled: Compiled): ListSubject[] {
     .flatMap((item) => unitsOf(item, '').map((unit) => ({ item, unit })));
   return STATIONS.map(({ key, title, has, order }) => ({
     key,
-    head: { title, columns: ['Where', 'Light', 'Colour', 'Seen from, or lights'].map((name) => [text(name)]) },
+    head: {
+      title,
+      columns: ['Where', 'Light', 'Colour', 'Seen from, or lights (bearing)'].map((name) => [text(name)]),
+    },
     rows: lamps
       .filter(({ unit }) => has(unit))
       .toSorted((a, b) => order(a.unit) - order(b.unit))
@@ -70,20 +73,7 @@ export function walkRound(compiled: Compiled): ListSubject[] {
   }));
 }
 
-const DIRECTIONS = [
-  'ahead',
-  'ahead to the right',
-  'the right',
-  'behind to the right',
-  'behind',
-  'behind to the left',
-  'the left',
-  'ahead to the left',
-];
-
-/** "ahead to the right, 0° to 110°" would mislead: both ends are said, clockwise. */
+/** Relative bearings, clockwise: "250° to 360°". */
 function sectorInWords({ from, to }: Sector): string {
-  if ((to - from + 360) % 360 === 0) return 'all round';
-  const near = (bearing: number): string => DIRECTIONS[Math.round((bearing % 360) / 45) % 8] as string;
-  return `from ${near(from)} clockwise to ${near(to)} (${from}° to ${to}°)`;
+  return (to - from + 360) % 360 === 0 ? 'all round' : `${from}° to ${to}°`;
 }

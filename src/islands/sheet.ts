@@ -1,0 +1,251 @@
+/** A sheet for one aircraft: composes its pages, says what they take, and keeps the choice in the address. */
+
+import type { Composition } from '../paper/index.ts';
+import { PAPERS, type PaperName, paperSize } from '../paper/index.ts';
+import { isFresh, storedChoice } from './parts/choice.ts';
+import { type SheetPart, show, signature, since } from './parts/sheet-blocks.ts';
+import { keyOf, numbered } from './parts/sheet-key.ts';
+import { composed, draw, type Frame, type Paper } from './parts/sheet-pages.ts';
+import { bringTopics } from './parts/sheet-topics.ts';
+import { dayOf } from './parts/times.ts';
+
+/** The keys of the address that this script reads and writes, beside `aircraft`. */
+const KEYS = ['size', 'orientation', 'up', 'sheets', 'variant'] as const;
+
+class SheetPage {
+  readonly #root: HTMLElement;
+  readonly #form: HTMLFormElement;
+  readonly #text: HTMLElement;
+  readonly #papers: HTMLElement;
+  readonly #status: HTMLElement;
+  readonly #day: string;
+  readonly #isOwn: boolean;
+
+  constructor(root: HTMLElement) {
+    const part = <E extends HTMLElement>(selector: string): E => {
+      const found = root.querySelector<E>(selector);
+      if (!found) throw new Error(`the sheet has no ${selector}`);
+      return found;
+    };
+    this.#root = root;
+    this.#form = part('form');
+    this.#text = part('.sheet-text');
+    this.#papers = part('.papers');
+    this.#status = part('.composed');
+    const query = new URLSearchParams(location.search);
+    this.#day = query.get('day') ?? dayOf(new Date());
+    this.#isOwn = this.#form.querySelector('.choice') !== null;
+    for (const key of KEYS) {
+      const value = query.get(key);
+      if (value !== null) this.#set(key, value);
+    }
+    this.#set('for', query.get('aircraft') ?? ownAircraft() ?? root.dataset['shown'] ?? '');
+    const topics = (query.get('topics') ?? '').split(',');
+    for (const box of this.#boxes) box.checked = topics.includes(box.value);
+    this.#form.hidden = false;
+    this.#form.addEventListener('submit', (event) => event.preventDefault());
+    this.#form.addEventListener('change', () => void this.compose());
+    part('button.print').addEventListener('click', () => print());
+    document.addEventListener('switchleaf:aircraft', (event) => {
+      this.#set('for', String((event as CustomEvent).detail ?? root.dataset['shown']));
+      void this.compose();
+    });
+    addEventListener('resize', () => this.#fit());
+  }
+
+  get #boxes(): HTMLInputElement[] {
+    return [...this.#form.querySelectorAll<HTMLInputElement>('input[name="topic"]')];
+  }
+
+  #get(key: string): string {
+    return this.#form.querySelector<HTMLSelectElement>(`select[name="${key}"]`)?.value ?? '';
+  }
+
+  /** Leaves a choice as it is where there is no such value. */
+  #set(key: string, value: string): void {
+    const select = this.#form.querySelector<HTMLSelectElement>(`select[name="${key}"]`);
+    if (select && [...select.options].some((option) => option.value === value)) select.value = value;
+  }
+
+  /** The sheets as the reader wants them; the limits are the author's. */
+  get #paper(): Paper {
+    const limits = (key: string) => {
+      const [from = 1, to = 1] = (this.#root.dataset[key] ?? '').split(' ').map(Number);
+      return { from, to };
+    };
+    const sheets = this.#get('sheets');
+    return {
+      size: PAPERS.find((name) => name === this.#get('size')) ?? ('A4' as PaperName),
+      orientation: this.#get('orientation') === 'landscape' ? 'landscape' : 'portrait',
+      twoUp: this.#get('up') === '2',
+      sheets: sheets === '' ? limits('sheets') : { from: Number(sheets), to: Number(sheets) },
+      type: limits('type'),
+      columns: limits('columns'),
+    };
+  }
+
+  /** Composes anew; what it came to stands in the status, and in `data-composed` for whoever prints. */
+  async compose(): Promise<void> {
+    delete this.#root.dataset['composed'];
+    const chosen = this.#boxes.filter(({ checked }) => checked).map(({ value }) => value);
+    if (this.#isOwn) await bringTopics(this.#text, chosen);
+    await document.fonts.ready;
+    const serial = this.#get('for');
+    const paper = this.#paper;
+    this.#carry(serial, chosen);
+    const parts = show(this.#text, serial, this.#day);
+    this.#papers.replaceChildren();
+    this.#papers.hidden = true;
+    this.#root.classList.remove('done');
+    this.#status.hidden = false;
+    if (parts.length === 0) {
+      this.#say(
+        this.#isOwn && chosen.length === 0
+          ? 'Choose what the sheet is about.'
+          : `There is nothing to show for ${this.#nameOf(serial)}.`,
+        false,
+      );
+      return;
+    }
+    const frame = this.#frame(serial);
+    const found = composed(parts, paper, frame, this.#root);
+    if (!('pages' in found)) {
+      this.#say(this.#failure(found, paper, serial), false);
+      return;
+    }
+    draw(parts, paper, frame, found, this.#papers);
+    const isWorksheet = this.#get('variant') === 'worksheet';
+    this.#papers.classList.toggle('worksheet', isWorksheet);
+    const key = isWorksheet ? this.#key(parts, paper, frame) : '';
+    this.#papers.hidden = false;
+    this.#root.classList.add('done');
+    this.#fit();
+    const columns = found.columns === 1 ? 'one column' : `${found.columns} columns`;
+    this.#say(`Fills ${sheetsOf(found.sheets, paper)} in ${columns}, in type of ${found.type} points.${key}`, true);
+  }
+
+  /** Draws the key, and says on how many sheets. */
+  #key(parts: readonly SheetPart[], paper: Paper, frame: Frame): string {
+    numbered(this.#papers);
+    const answers = keyOf(parts);
+    const place = document.createElement('div');
+    place.className = 'key-papers';
+    const keyFrame = { ...frame, title: `${frame.title}: key`, code: undefined };
+    const keyPaper = { ...paper, sheets: { from: 1, to: 6 }, columns: { from: 1, to: 2 } };
+    const found = composed(answers, keyPaper, keyFrame, this.#root);
+    if (!('pages' in found)) return ' Its key does not fit on paper of this size.';
+    draw(answers, keyPaper, keyFrame, found, place);
+    this.#papers.append(place);
+    return ` Its key takes ${found.sheets === 1 ? 'one sheet' : `${found.sheets} sheets`} more.`;
+  }
+
+  #say(words: string, done: boolean): void {
+    this.#status.textContent = words;
+    this.#status.classList.toggle('fails', !done);
+    this.#root.dataset['composed'] = done ? 'yes' : 'no';
+  }
+
+  #failure(found: Exclude<Composition, { pages: unknown }>, paper: Paper, serial: string): string {
+    const name = this.#nameOf(serial);
+    const asked = sheetsOf(paper.sheets.to, paper);
+    switch (found.fails) {
+      case 'much':
+        return found.needs === undefined
+          ? `What there is to say of ${name} does not fit on paper of this size, since something is higher than a page. Choose larger paper, or print the text below as it is.`
+          : `What there is to say of ${name} does not fit on ${asked} in type of ${paper.type.from} points, the smallest that this sheet allows. It takes ${sheetsOf(found.needs, paper)}: choose that number, or larger paper.`;
+      case 'little':
+        return `What there is to say of ${name} does not fill ${asked}, not even in type of ${paper.type.to} points. ${found.needs === 1 ? 'One sheet is enough' : `${found.needs} sheets are enough`}: choose that number, or smaller paper.`;
+      case 'wide':
+        return `A table is wider than the page in type of ${paper.type.from} points, the smallest that this sheet allows. Choose landscape or larger paper.`;
+    }
+  }
+
+  #nameOf(serial: string): string {
+    const option = this.#form.querySelector(`select[name="for"] option[value="${CSS.escape(serial)}"]`);
+    return option?.textContent ?? serial;
+  }
+
+  #frame(serial: string): Frame {
+    const { edition = '', date = '' } = this.#root.dataset;
+    const all = [...this.#form.querySelectorAll<HTMLOptionElement>('select[name="for"] option')].map(
+      ({ value }) => value,
+    );
+    const own = signature(this.#text, serial, this.#day);
+    const alike = all.filter((each) => signature(this.#text, each, this.#day) === own);
+    const others = alike.filter((each) => each !== serial);
+    const from = since(this.#text, serial, this.#day);
+    const whole = others.length === all.length - 1;
+    const name = this.#nameOf(serial);
+    const titles = [...this.#text.querySelectorAll<HTMLElement>('.sheet-topic:not([hidden]) > h2')];
+    const cautions = [...document.querySelectorAll('footer.caution > p:not(.edition, .copy)')];
+    return {
+      title: this.#isOwn
+        ? titles.map((title) => title.textContent).join(' · ')
+        : (document.querySelector('h1')?.textContent ?? ''),
+      who: whole ? 'Every aircraft' : from > date ? `${name} as it is since ${from}` : name,
+      alsoFor:
+        whole || others.length === 0
+          ? ''
+          : `and right for ${runs(others, all)
+              .map((each) => each.map((one) => this.#nameOf(one)).join(' to '))
+              .join(', ')}`,
+      edition,
+      caution: cautions.map((one) => one.textContent).join(' '),
+      code: this.#root.querySelector('.sheet-code svg') ?? undefined,
+    };
+  }
+
+  /** Pages are drawn in their true size; a narrow screen shows them smaller. */
+  #fit(): void {
+    const { size, orientation } = this.#paper;
+    const width = (paperSize(size, orientation).width * 96) / 25.4;
+    this.#papers.style.setProperty('--shown', String(Math.min(1, this.#root.clientWidth / width)));
+  }
+
+  #carry(serial: string, topics: readonly string[]): void {
+    const url = new URL(location.href);
+    for (const key of KEYS) {
+      const select = this.#form.querySelector<HTMLSelectElement>(`select[name="${key}"]`);
+      const usual = [...(select?.options ?? [])].find(({ defaultSelected }) => defaultSelected) ?? select?.options[0];
+      if (select && select.value !== usual?.value) url.searchParams.set(key, select.value);
+      else url.searchParams.delete(key);
+    }
+    if (serial !== this.#root.dataset['shown'] || url.searchParams.has('aircraft'))
+      url.searchParams.set('aircraft', serial);
+    if (this.#isOwn && topics.length > 0) url.searchParams.set('topics', topics.join(','));
+    else url.searchParams.delete('topics');
+    try {
+      if (url.href !== location.href) history.replaceState(history.state, '', url);
+    } catch {
+      // A folder opened without a server: browsers do not let its addresses change.
+    }
+  }
+}
+
+function sheetsOf(number: number, { size, twoUp }: Paper): string {
+  const paper = size === 'Letter' ? 'US Letter' : size;
+  return `${number === 1 ? 'one sheet' : `${number} sheets`} of ${paper}${twoUp ? ', two pages on each' : ''}`;
+}
+
+/** Runs of three or more that follow each other in the fleet as their ends, the rest one by one. */
+function runs(some: readonly string[], all: readonly string[]): string[][] {
+  const groups: string[][] = [];
+  for (const each of some) {
+    const last = groups.at(-1);
+    if (last && all.indexOf(last.at(-1) ?? '') + 1 === all.indexOf(each)) last.push(each);
+    else groups.push([each]);
+  }
+  return groups.flatMap((group) =>
+    group.length > 2 ? [[group[0] as string, group.at(-1) as string]] : group.map((one) => [one]),
+  );
+}
+
+function ownAircraft(): string | undefined {
+  const choice = storedChoice();
+  return choice && isFresh(choice, new Date()) ? choice.serial : undefined;
+}
+
+document.addEventListener('DOMContentLoaded', () => {
+  const root = document.getElementById('sheet');
+  if (root) void new SheetPage(root).compose();
+});
