@@ -113,11 +113,11 @@ class SheetPage {
       this.#say(this.#failure(found, paper, serial), false);
       return;
     }
+    this.#papers.hidden = false;
     draw(parts, paper, frame, found, this.#papers);
     const isWorksheet = this.#get('variant') === 'worksheet';
     this.#papers.classList.toggle('worksheet', isWorksheet);
     const key = isWorksheet ? this.#key(parts, paper, frame) : '';
-    this.#papers.hidden = false;
     this.#root.classList.add('done');
     this.#fit();
     const columns = found.columns === 1 ? 'one column' : `${found.columns} columns`;
@@ -130,12 +130,12 @@ class SheetPage {
     const answers = keyOf(parts);
     const place = document.createElement('div');
     place.className = 'key-papers';
+    this.#papers.append(place);
     const keyFrame = { ...frame, title: `${frame.title}: key`, code: undefined };
     const keyPaper = { ...paper, sheets: { from: 1, to: 6 }, columns: { from: 1, to: 2 } };
     const found = composed(answers, keyPaper, keyFrame, this.#root);
     if (!('pages' in found)) return ' Its key does not fit on paper of this size.';
     draw(answers, keyPaper, keyFrame, found, place);
-    this.#papers.append(place);
     return ` Its key takes ${found.sheets === 1 ? 'one sheet' : `${found.sheets} sheets`} more.`;
   }
 
@@ -186,7 +186,7 @@ class SheetPage {
       alsoFor:
         whole || others.length === 0
           ? ''
-          : `and right for ${runs(others, all)
+          : `the same on ${runs(others, all)
               .map((each) => each.map((one) => this.#nameOf(one)).join(' to '))
               .join(', ')}`,
       edition,

@@ -5,7 +5,7 @@ import type { MessageClass } from '../../model/index.ts';
 import type { Inline } from '../book.ts';
 import type { FleetPage, FleetRow, LegendsPage, MessagesPage, OccasionGroup } from '../book-reference.ts';
 import type { SheetCell, SheetLine, SheetRow } from '../book-sheets.ts';
-import { joined, legend, link, separate, text } from '../cells.ts';
+import { joined, legend, link, separate, text, upperFirst } from '../cells.ts';
 import { cell, coversFit, type ListSubject, row, type Subject, words } from './block.ts';
 
 /** What each legend of an aircraft can mean. */
@@ -21,7 +21,7 @@ export function legendRows(page: LegendsPage): ListSubject[] {
                   [link(thing.item.to, thing.item.title)],
                   [text([thing.colour, thing.kind].filter((word) => word !== undefined).join(' '))],
                 ),
-                occasions(thing.groups, fit),
+                occasions(thing.groups, fit, false),
               )
             : undefined,
       ),
@@ -47,23 +47,27 @@ export function messageRows(page: MessagesPage, classes: readonly MessageClass[]
           coversFit(message.on, fit)
             ? row(
                 words([legend(message.text)], ...(message.colour === undefined ? [] : [[text(message.colour)]])),
-                occasions(message.groups, fit),
+                occasions(message.groups, fit, true),
               )
             : undefined,
       ),
     }));
 }
 
-/** Alternatives of each state on a fit; those of rest say nothing that the others leave open. */
-function occasions(groups: readonly OccasionGroup[], fit: Fit): SheetCell {
+/** When something is seen on a fit; dark, and not shown, is what it is otherwise. */
+function occasions(groups: readonly OccasionGroup[], fit: Fit, isMessage: boolean): SheetCell {
   const group = groups.find(({ effectivity }) => coversFit(effectivity, fit));
-  const lines = (group?.occasions ?? []).map(
-    ({ state, alternatives, more }): SheetLine => ({
-      state,
-      words: [...separate(alternatives), ...(more ? [text(', and in other cases')] : [])],
-    }),
-  );
-  return cell(lines.length > 0 ? lines : [{ words: [text('Never')] }], { answer: true });
+  const seen = (group?.occasions ?? []).filter(({ state }) => state.glyph !== 'dark' && state.text !== 'not shown');
+  const lines = seen.map(({ state, alternatives, more }): SheetLine => {
+    const run = [...separate(alternatives), ...(more ? [text(', and in other cases')] : [])];
+    // A message says by its being there that it is shown.
+    return isMessage && seen.length === 1 && state.text === 'shown' ? { words: capital(run) } : { state, words: run };
+  });
+  return cell(lines.length > 0 ? lines : [{ words: [text('Never in normal cases')] }], { answer: true });
+}
+
+function capital([first, ...rest]: readonly Inline[]): Inline[] {
+  return first ? [{ ...first, text: upperFirst(first.text) }, ...rest] : [];
 }
 
 /** The whole fleet, whatever the aircraft: a row for those that are alike. */

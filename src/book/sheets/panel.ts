@@ -1,5 +1,5 @@
 /** A panel on paper: the tables of all that can be seen of it, or a sentence for each position of its controls. */
-import { type Behaviour, type Compiled, type Fit, positionsOf } from '../../compile/index.ts';
+import { type Behaviour, type Compiled, type Fit, partForm, positionsOf } from '../../compile/index.ts';
 import { type AttributeViews, groupAnchor, viewOf } from '../attributes.ts';
 import type { AttributeView, GroupView } from '../book.ts';
 import { legend, text } from '../cells.ts';
@@ -55,7 +55,7 @@ function contentOf(
   }
   if (!table) return undefined;
   const [only] = table.rows;
-  const note = both && group.abnormal ? { note: table.caption } : {};
+  const note = both && group.abnormal ? { note: part === 'normal' ? 'Normal cases' : 'Abnormal cases' } : {};
   if (table.columns.length === 0 && only) {
     const cases = part === 'normal' ? 'In every normal case' : 'In every abnormal case';
     return { ...block, ...note, columns: [], rows: [row(words([text(cases)]), answer(only.result))] };
@@ -64,6 +64,15 @@ function contentOf(
   const others = part === 'normal' ? 'In all other cases' : 'In all other abnormal cases';
   const { columns, rows } = folded(titles, table.rows, others);
   return { ...block, ...note, columns: [...columns, [text('Then')]], rows };
+}
+
+/** Whether a lamp does on a fit, in normal cases, what its light is driven to do. */
+function doesAsItsLight(compiled: Compiled, behaviour: Behaviour, fit: Fit): boolean {
+  if (!behaviour.attribute.lamp) return false;
+  const light = compiled.behaviours.find(({ item, attribute }) => item === behaviour.item && !attribute.lamp);
+  const normal = (of: Behaviour): number | undefined =>
+    partForm(compiled.diagrams, compiled.space, groupOf(of, fit).form, 'normal');
+  return light !== undefined && normal(light) === normal(behaviour);
 }
 
 /** A table for each control: what each of its positions does. */
@@ -76,7 +85,8 @@ export function panelPositions(compiled: Compiled, panel: string): Subject[] {
         key: control.id,
         on: (fit: Fit) => {
           if (positionsOf(compiled, control, fit).length === 0) return undefined;
-          const [group] = sentenceGroups({ ...compiled, fits: [fit] }, control, driven);
+          const told = driven.filter((behaviour) => !doesAsItsLight(compiled, behaviour, fit));
+          const [group] = sentenceGroups({ ...compiled, fits: [fit] }, control, told);
           if (!group) return undefined;
           return {
             title: control.title,

@@ -5,7 +5,7 @@ import type { SheetPart } from './sheet-blocks.ts';
 export function numbered(place: HTMLElement): void {
   [...place.querySelectorAll<HTMLElement>('td.answer')].forEach((cell, at) => {
     const number = document.createElement('span');
-    number.className = 'number';
+    number.className = 'blank';
     number.textContent = String(at + 1);
     cell.append(number);
   });

@@ -86,7 +86,7 @@ function lengthsOf(one: HTMLElement): Measured['blocks'][number] {
   const head = height(one.querySelector('thead'));
   return {
     lead: height(one.querySelector('.lead')) + head,
-    again: height(one.querySelector('.lead .title')) + head,
+    again: height(one.querySelector('.lead .piece-title')) + head,
     rows: [...one.querySelectorAll('tbody > tr')].map(height),
     gap: Number.parseFloat(getComputedStyle(one).marginTop),
   };
@@ -164,7 +164,7 @@ function piece({ title, topic, head, rows, table }: SheetPart, from: number, to:
   lead.className = 'lead';
   if (topic && !again) lead.append(named('h2', topic));
   const own = named('h3', title);
-  own.className = title.classList.contains('same') && !again ? 'title same' : 'title';
+  own.className = title.classList.contains('same') && !again ? 'piece-title same' : 'piece-title';
   if (again) {
     const more = document.createElement('span');
     more.className = 'note';
@@ -201,16 +201,16 @@ function leaf(_: Paper, frame: Frame, first: boolean, number: string): { page: H
   const head = document.createElement('header');
   const words = document.createElement('div');
   words.append(
-    line('p', 'name', frame.title),
-    line('p', 'who', frame.who, frame.alsoFor),
-    line('p', 'edition', frame.edition),
+    line('p', 'leaf-name', frame.title),
+    line('p', 'leaf-who', frame.who, frame.alsoFor),
+    line('p', 'leaf-edition', frame.edition),
   );
   head.append(words);
   if (first && frame.code) head.append(frame.code.cloneNode(true));
   const columns = document.createElement('div');
-  columns.className = 'columns';
+  columns.className = 'leaf-columns';
   const foot = document.createElement('footer');
-  foot.append(line('p', 'caution', frame.caution), line('p', 'number', number));
+  foot.append(line('p', 'leaf-caution', frame.caution), line('p', 'leaf-number', number));
   page.append(head, columns, foot);
   return { page, columns };
 }
