@@ -84,7 +84,7 @@ export function panelPositions(compiled: Compiled, panel: string): Subject[] {
       return {
         key: control.id,
         on: (fit: Fit) => {
-          if (positionsOf(compiled, control, fit).length === 0) return undefined;
+          if (positionsOf(control, fit).length === 0) return undefined;
           const told = driven.filter((behaviour) => !doesAsItsLight(compiled, behaviour, fit));
           const [group] = sentenceGroups({ ...compiled, fits: [fit] }, control, told);
           if (!group) return undefined;

@@ -61,7 +61,7 @@ export function walkRound(compiled: Compiled): ListSubject[] {
       .map(
         ({ item, unit }) =>
           (fit: Fit) =>
-            isItemOn(compiled, item, fit)
+            isItemOn(item, fit)
               ? row(
                   words([text(upperFirst(unit.at))]),
                   cell([{ words: [link(listedItem(item).to, item.title)] }], { answer: true }),

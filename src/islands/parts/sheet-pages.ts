@@ -57,7 +57,10 @@ export function composed(parts: readonly SheetPart[], paper: Paper, frame: Frame
   column.append(...pieces);
   first.columns.append(column);
   place.append(bench);
-  const heights = [first, other].map(({ columns }) => columns.clientHeight - SLACK);
+  const heights = [first, other].map(({ columns }) => {
+    const { paddingTop, paddingBottom } = getComputedStyle(columns);
+    return columns.clientHeight - Number.parseFloat(paddingTop) - Number.parseFloat(paddingBottom) - SLACK;
+  });
   const width = first.columns.clientWidth;
   const measure = (type: number, columns: number): Measured => {
     bench.style.setProperty('--type', `${type}pt`);
