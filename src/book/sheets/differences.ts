@@ -1,5 +1,5 @@
 /** What differs between an aircraft and another one, or a training device, on paper. */
-import type { Compiled, Fit } from '../../compile/index.ts';
+import { type Compiled, comparable, type Fit } from '../../compile/index.ts';
 import type { Inline } from '../book.ts';
 import type { DifferenceView, PanelDifferences } from '../book-differences.ts';
 import { link, separate, text } from '../cells.ts';
@@ -21,13 +21,14 @@ export function differenceSubjects(
   sides: (fit: Fit) => readonly [Fit, Fit] | undefined,
   names: Names,
 ): Subject[] {
+  const compared = comparable(compiled);
   const known = new Map<string, ReadonlyMap<string, SheetContent>>();
   const contentsOn = (fit: Fit): ReadonlyMap<string, SheetContent> => {
     const pair = sides(fit);
     if (!pair) return new Map();
     const key = pair.map(({ index }) => index).join(' ');
     const found =
-      known.get(key) ?? new Map(differences(compiled, ...pair, names).flatMap((one) => ofPanel(one, names)));
+      known.get(key) ?? new Map(differences(compared, ...pair, names).flatMap((one) => ofPanel(one, names)));
     known.set(key, found);
     return found;
   };
