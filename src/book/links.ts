@@ -13,7 +13,9 @@ export function listedControl(control: Control): Listed {
 
 export function listedItem(item: Item): Listed {
   const detail = item.kind === 'message' ? item.legend : kindWords(item);
-  return { to: itemAddress(item), title: item.title, ...(detail ? { detail } : {}) };
+  // "READY annunciator" says by itself what it is.
+  const isSaid = detail === undefined || item.title.endsWith(detail);
+  return { to: itemAddress(item), title: item.title, ...(isSaid ? {} : { detail }) };
 }
 
 /** "white light", "red or white light"; "sign, red on white", where the colour is told in more than names. */

@@ -27,6 +27,12 @@ export interface Between {
   readonly at: string;
   readonly between: string;
 }
+export interface StageEntry {
+  /** The ids of the procedure and of the stage: "flight climb". */
+  readonly stage: string;
+  readonly on?: readonly string[];
+  readonly table: string;
+}
 export interface ClaimEntry {
   readonly claim: string;
   readonly fails: readonly string[];
@@ -39,7 +45,7 @@ export interface AlikeEntry {
   readonly alike: string;
   readonly groups: readonly (readonly string[])[];
 }
-export type Entry = TableEntry | SoundEntry | TimelineEntry | ClaimEntry | FindingEntry | AlikeEntry;
+export type Entry = TableEntry | SoundEntry | TimelineEntry | StageEntry | ClaimEntry | FindingEntry | AlikeEntry;
 
 export interface WrongTwin {
   readonly file: string;
@@ -81,6 +87,7 @@ export function nameOf(entry: Entry): string {
   if ('item' in entry) return entry.item;
   if ('sound' in entry) return entry.sound;
   if ('timeline' in entry) return entry.timeline;
+  if ('stage' in entry) return entry.stage;
   if ('claim' in entry) return entry.claim;
   return 'finding' in entry ? entry.finding : `alike ${entry.alike}`;
 }

@@ -3,6 +3,7 @@ import { Oracle, readContent } from '../oracle/index.ts';
 import type { AlikeEntry, ClaimEntry, Entry, FindingEntry, TableEntry } from './behaviour.ts';
 import { isSame, readTable } from './csv.ts';
 import { judgeSoundByOracle } from './judge-sound-by-oracle.ts';
+import { judgeStageByOracle } from './judge-stage.ts';
 import { judgeTimelineByOracle } from './judge-time-by-oracle.ts';
 import { attributeCalled, matches, textOf } from './oracle-words.ts';
 
@@ -18,6 +19,7 @@ export function judgeByOracle(folder: string, entry: Judged): string[] {
   if ('claim' in entry) return judgeClaim(folder, entry);
   const oracle = oracleOf(folder);
   if ('alike' in entry) return judgeAlike(oracle, entry);
+  if ('stage' in entry) return judgeStageByOracle(oracle, entry);
   return 'sound' in entry ? judgeSoundByOracle(oracle, entry) : judgeTimelineByOracle(oracle, entry);
 }
 

@@ -4,6 +4,7 @@ import { type Diagnostic, Diagnostics, type SourceFile, severityOf, toJson } fro
 import { readFleet } from '../../src/model/index.ts';
 import { type AlikeEntry, type ClaimEntry, type Entry, type FindingEntry, withClaim } from './behaviour.ts';
 import { judgeSound } from './judge-sound.ts';
+import { judgeStage } from './judge-stage.ts';
 import { behaviourCalled, judgeTable } from './judge-table.ts';
 import { judgeTimeline } from './judge-timeline.ts';
 
@@ -39,6 +40,7 @@ export function judge(checked: Checked, entry: Entry): string[] {
   if ('item' in entry) return judgeTable(compiled, entry);
   if ('claim' in entry) return judgeClaim(checked, compiled, entry);
   if ('alike' in entry) return judgeAlike(compiled, entry);
+  if ('stage' in entry) return judgeStage(compiled, entry);
   if ('finding' in entry) return checked.warnings.some((each) => isFinding(entry, each)) ? [] : ['it is not reported'];
   return 'sound' in entry ? judgeSound(compiled, entry) : judgeTimeline(compiled, entry);
 }
