@@ -26,6 +26,7 @@ export const SUPPLIES: Address = 'supplies.html';
 export const SEQUENCES: Address = 'sequences.html';
 export const MESSAGES: Address = 'messages.html';
 export const LEGENDS: Address = 'legends.html';
+export const SEEN: Address = 'seen.html';
 export const CONDITIONS: Address = 'conditions.html';
 export const OPTIONS: Address = 'options.html';
 export const GLOSSARY: Address = 'glossary.html';

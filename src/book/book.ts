@@ -9,6 +9,7 @@ import type { NoticeListed, NoticePage, NoticesPage, QuoteView } from './book-no
 import type { ProcedurePage, ProceduresPage, UseView } from './book-procedures.ts';
 import type { ReferencePage } from './book-reference.ts';
 import type { OwnSheetPage, SheetPage, SheetsPage, SheetTopicView } from './book-sheets.ts';
+import type { SeenData, SeenPage } from './book-seen.ts';
 import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
 import type { SequencePage, SequencesPage, SoundPage } from './book-time.ts';
 import type { TourPage, ToursPage } from './book-tours.ts';
@@ -469,7 +470,8 @@ export type Page =
   | ProcedurePage
   | QueriesPage
   | AboutPage
-  | MovedPage;
+  | MovedPage
+  | SeenPage;
 
 /** The same on every page. */
 export interface Frame {
@@ -494,6 +496,8 @@ export interface Book {
   readonly index: ReadonlyMap<string, Listed>;
   /** Anchors from before an id was changed, by "page#anchor" of what stands there now. */
   readonly formerAnchors: ReadonlyMap<string, readonly string[]>;
+  /** What the page "from what I see" combines. */
+  readonly seen: SeenData;
   /** What a reader can search for. */
   readonly search: readonly SearchEntry[];
   /** What sheets can be about, by id: a reader's own brings them in. */

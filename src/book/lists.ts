@@ -11,6 +11,7 @@ import {
   OPTIONS,
   PROCEDURES,
   procedureAddress,
+  SEEN,
   SEQUENCES,
   SHEETS,
   SUPPLIES,
@@ -39,6 +40,12 @@ export function listPages(compiled: Compiled): Listed[] {
   const listed = (there: boolean, to: Address, title: string, detail: string): Listed[] =>
     there ? [{ to, title, detail }] : [];
   return [
+    ...listed(
+      compiled.fleet.controls.length > 0,
+      SEEN,
+      'From what I see',
+      'A legend, a colour, a dark lamp, a selector’s positions: what it can mean, and on which aircraft.',
+    ),
     ...listed(hasLegends(compiled), LEGENDS, 'Legends', 'What a legend can mean, lit or dark.'),
     ...listed(hasMessages(compiled), MESSAGES, 'Messages and sounds', 'What raises them, and what holds them back.'),
     ...listed(notices.length > 0, NOTICES, 'Crew notices', 'What crews are to know now, and until when.'),

@@ -28,10 +28,12 @@ import { queriesPage } from './pages/queries.ts';
 import { sequencePage, sequencesPage } from './pages/sequence.ts';
 import { sheetPages } from './pages/sheets.ts';
 import { soundPage } from './pages/sound.ts';
+import { seenPage } from './pages/seen.ts';
 import { hasSupplies, suppliesPage, supplyPage } from './pages/supply.ts';
 import { termsPage } from './pages/terms.ts';
 import { tourPage, toursPage } from './pages/tour.ts';
 import { quoteViews } from './quotes.ts';
+import { seenOf } from './seen.ts';
 import { searchEntries } from './search.ts';
 
 export function makeBook(compiled: Compiled): Book {
@@ -40,6 +42,7 @@ export function makeBook(compiled: Compiled): Book {
   const views = attributeViews(compiled);
   const options = fleet.options.map((option) => optionPage(compiled, option));
   const procedures = procedureViews(compiled);
+  const seen = seenOf(compiled);
   const sounds = fleet.sounds.map((sound) => soundPage(compiled, sound));
   const [noticesPage, ...notices] = noticesPages(compiled, index);
   const book: Omit<Book, 'search' | 'topics'> = {
@@ -60,6 +63,7 @@ export function makeBook(compiled: Compiled): Book {
         ...(hasMessages(compiled) ? [messagesPage(compiled, sounds)] : []),
         ...sounds,
         ...(hasLegends(compiled) ? [legendsPage(compiled)] : []),
+        ...(fleet.controls.length > 0 ? [seenPage(seen.observations)] : []),
         ...(fleet.conditions.length > 0 ? [conditionsPage(compiled)] : []),
         ...(fleet.tours.length > 0 ? [toursPage(compiled)] : []),
         ...fleet.tours.map((tour) => tourPage(compiled, procedures, tour)),
@@ -79,6 +83,7 @@ export function makeBook(compiled: Compiled): Book {
     ),
     index,
     formerAnchors: formerAnchors(fleet),
+    seen: seen.data,
     tables: tables(views),
     quotes: quoteViews(compiled),
   };

@@ -20,6 +20,11 @@ const MOST_ALTERNATIVES = 5;
 /** Nor is an alternative read at a glance that has more facts than these. */
 const MOST_FACTS = 5;
 
+/** An occasion with the ids of the states that it may be; none where nobody knows. */
+export interface Occasion extends OccasionView {
+  readonly states: readonly string[];
+}
+
 /**
  * The occasions of each outcome that some case has, states in the author's order and what is no single state after them;
  * `except` is left out. `rules` are the author's own, for outcomes that would take too many words.
@@ -29,7 +34,7 @@ export function occasionsOf(
   attribute: Attribute,
   { form, fits }: Pick<Group, 'form' | 'fits'>,
   except?: string,
-): OccasionView[] {
+): Occasion[] {
   const { outcomes, diagrams, space, fleet } = compiled;
   const on = settledOf(fits);
   const say = ({ columns, cubes }: OutcomeCover): Inline[][] =>
@@ -44,18 +49,20 @@ export function occasionsOf(
     .filter(({ outcome }) => ![NOT_FITTED, IMPOSSIBLE].includes(outcome))
     .filter(({ outcome }) => except === undefined || outcomes.state(outcome) !== except)
     .toSorted((a, b) => rank(a.outcome) - rank(b.outcome))
-    .map((whole): OccasionView => {
+    .map((whole): Occasion => {
       const state = stateView(compiled, attribute, whole.outcome);
-      if (isShort(whole)) return { state, alternatives: say(whole), of: 'all cases', more: false };
+      const states = outcomes.statesIn(whole.outcome);
+      if (isShort(whole)) return { state, states, alternatives: say(whole), of: 'all cases', more: false };
       const usual = inNormal.find(({ outcome }) => outcome === whole.outcome);
-      if (usual && isShort(usual)) return { state, alternatives: say(usual), of: 'normal cases', more: true };
+      if (usual && isShort(usual)) return { state, states, alternatives: say(usual), of: 'normal cases', more: true };
       const rules = rulesFor(attribute, outcomes.state(whole.outcome));
       if (rules.length > 0) {
-        return { state, alternatives: rules.map((when) => expressionWords(fleet, when)), of: 'rules', more: false };
+        const alternatives = rules.map((when) => expressionWords(fleet, when));
+        return { state, states, alternatives, of: 'rules', more: false };
       }
       const some = usual ?? whole;
       const first = { ...some, cubes: some.cubes.slice(0, MOST_ALTERNATIVES) };
-      return { state, alternatives: say(first), of: usual ? 'normal cases' : 'all cases', more: true };
+      return { state, states, alternatives: say(first), of: usual ? 'normal cases' : 'all cases', more: true };
     });
 }
 

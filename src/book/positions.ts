@@ -17,7 +17,7 @@ export function positionsText(control: Control, fit: Fit): Inline[] {
   return [...ways.values()].flatMap((words, index) => (index === 0 ? words : [text('; or: '), ...words]));
 }
 
-function positionsOn(control: Control, fit: SettledFit): Inline[] {
+export function positionsOn(control: Control, fit: SettledFit): Inline[] {
   const positions = positionsOf(control, fit).map((index) => control.positions[index] as Position);
   if (positions.length === 0) return [text('Not fitted')];
   const count = COUNT[positions.length] ?? String(positions.length);

@@ -964,6 +964,7 @@ export const sampleBook: Book = {
   topics: new Map(),
   search: [],
   formerAnchors: new Map(),
+  seen: { sets: [], periods: [], choices: {} },
   index: new Map<string, Listed>([
     ['logo', controls.logo],
     ['logo-lights', items.logo],

@@ -62,7 +62,7 @@ export function legendsOn(compiled: Compiled, item: Item): string[] {
   return [...new Set(fits.flatMap(({ settled }) => settled.flatMap((fit) => legendOf(item, fit) ?? [])))];
 }
 
-function legendOf({ legend, legends }: Item, fit: SettledFit): string | undefined {
+export function legendOf({ legend, legends }: Item, fit: SettledFit): string | undefined {
   return legendOn({ legend, legends }, fit);
 }
 
@@ -85,7 +85,7 @@ function thing(compiled: Compiled, item: Item, legend: string): LegendThing {
 }
 
 /** Whether the attribute is about light at all: brightness by itself has no dark and no lit. */
-function isSeen({ states }: Attribute): boolean {
+export function isSeen({ states }: Attribute): boolean {
   return states.some(({ glyph }) => glyph !== 'none');
 }
 
@@ -109,7 +109,7 @@ function litFirst(occasions: OccasionGroup['occasions']): OccasionGroup['occasio
 }
 
 /** The quiet overrides, which the occasions leave out. */
-function above(compiled: Compiled, item: Item, attribute: Attribute, fits: readonly Fit[]): LegendThing['above'] {
+export function above(compiled: Compiled, item: Item, attribute: Attribute, fits: readonly Fit[]): LegendThing['above'] {
   const { fleet, outcomes } = compiled;
   return overridesOf(fleet.overrides, item, attribute).flatMap((override): LegendThing['above'] => {
     if (!override.quiet) return [];

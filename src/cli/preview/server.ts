@@ -48,6 +48,7 @@ const emptyBook: Book = {
   tables: new Map(),
   quotes: new Map(),
   formerAnchors: new Map(),
+  seen: { sets: [], periods: [], choices: {} },
 };
 
 type Hooks = AstroIntegration['hooks'];
