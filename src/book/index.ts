@@ -6,6 +6,7 @@ export type * from './book-notices.ts';
 export type * from './book-procedures.ts';
 export type * from './book-reference.ts';
 export type * from './book-sheets.ts';
+export type * from './book-seen.ts';
 export type * from './book-supplies.ts';
 export type * from './book-time.ts';
 export type * from './book-tours.ts';

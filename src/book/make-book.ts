@@ -25,16 +25,16 @@ import { optionsPage } from './pages/options.ts';
 import { panelPage } from './pages/panel.ts';
 import { proceduresPage, procedureViews } from './pages/procedure.ts';
 import { queriesPage } from './pages/queries.ts';
+import { seenPage } from './pages/seen.ts';
 import { sequencePage, sequencesPage } from './pages/sequence.ts';
 import { sheetPages } from './pages/sheets.ts';
 import { soundPage } from './pages/sound.ts';
-import { seenPage } from './pages/seen.ts';
 import { hasSupplies, suppliesPage, supplyPage } from './pages/supply.ts';
 import { termsPage } from './pages/terms.ts';
 import { tourPage, toursPage } from './pages/tour.ts';
 import { quoteViews } from './quotes.ts';
-import { seenOf } from './seen.ts';
 import { searchEntries } from './search.ts';
+import { seenOf } from './seen.ts';
 
 export function makeBook(compiled: Compiled): Book {
   const { fleet } = compiled;

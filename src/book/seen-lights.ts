@@ -9,6 +9,7 @@ import { listedItem } from './links.ts';
 import { occasionsOf, quietNode } from './occasions.ts';
 import { above, isSeen, legendAnchors, legendOf, legendsOn } from './pages/legends.ts';
 import { isItemOn } from './positions.ts';
+import { slug } from './row-keys.ts';
 import type { SightOf, Way, WayThing } from './seen.ts';
 
 /** What is seen of an item. */
@@ -101,7 +102,7 @@ function waysOf(
     for (const { id: state, title, glyph } of part.attribute.states) {
       // What is dark shows no colour.
       const colour = byColour && glyph !== 'dark' ? part.item.colour : undefined;
-      const id = colour === undefined ? state : `${state}-${colour.replaceAll(' ', '-')}`;
+      const id = colour === undefined ? state : `${state}-${slug(colour)}`;
       const way = ways.get(id) ?? { title: colour === undefined ? title : `${title}, ${colour}`, seen: [] };
       way.seen.push({ ...part, state });
       ways.set(id, way);

@@ -7,6 +7,7 @@ import { text, upperFirst } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
 import { listedControl } from './links.ts';
 import { positionsOn } from './positions.ts';
+import { slug } from './row-keys.ts';
 import { legendSights, lightSights } from './seen-lights.ts';
 
 /** The observations in the order of the page, and the data of the page's script. */
@@ -135,11 +136,11 @@ function controlThings(control: Control, fits: readonly SettledFit[]): WayThing[
 /** Each colour that something lit can have. */
 function colourSights({ fleet }: Compiled, sights: readonly SightOf[]): SightOf[] {
   const of = fleet.items.flatMap((item) => [item.colour, ...item.attributes.map(({ lamp }) => lamp?.colour)]);
-  const colours = [...new Set(of.flatMap((colour) => colour ?? []))].sort();
+  const colours = [...new Set(of.flatMap(coloursIn))].sort();
   return colours.map((colour): SightOf => {
     const things = sights.flatMap((sight) =>
       sight.ways
-        .filter(({ id, title }) => id !== 'dark' && (sight.colour ?? title.split(', ')[1]) === colour)
+        .filter(({ id, title }) => id !== 'dark' && coloursIn(sight.colour ?? title.split(', ')[1]).includes(colour))
         .map((way) => ({
           what: { ...sight.more, title: sight.title, detail: way.title },
           fits: way.fits,
@@ -148,7 +149,7 @@ function colourSights({ fleet }: Compiled, sights: readonly SightOf[]): SightOf[
         })),
     );
     return {
-      id: `colour-${colour.replaceAll(' ', '-')}`,
+      id: `colour-${slug(colour)}`,
       kind: 'colour',
       title: upperFirst(colour),
       colour,
@@ -157,6 +158,11 @@ function colourSights({ fleet }: Compiled, sights: readonly SightOf[]): SightOf[
       ways: things.length === 0 ? [] : [{ id: 'lit', title: 'lit', fits: things.flatMap(({ fits }) => fits), things }],
     };
   });
+}
+
+/** "red, green and white": a light of several lamps that the author does not name. */
+function coloursIn(words: string | undefined): string[] {
+  return words === undefined ? [] : words.split(/, | and /);
 }
 
 const COUNT = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];

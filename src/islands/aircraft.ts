@@ -3,7 +3,7 @@
  * aircraft too; then the page is shown for that one, and says so, and the reader's own choice stays as it was.
  */
 import { arrange, openTarget, restore } from './parts/blocks.ts';
-import { type Choice, isFresh, store, storedChoice } from './parts/choice.ts';
+import { announce, type Choice, isFresh, store, storedChoice } from './parts/choice.ts';
 import { clockOf, dayOf } from './parts/times.ts';
 
 const PARAMETER = 'aircraft';
@@ -51,6 +51,7 @@ function start({ button, dialog, notice, changed }: Parts): void {
     carry(serial);
     // Other scripts of the page follow.
     document.dispatchEvent(new CustomEvent('switchleaf:aircraft', { detail: serial }));
+    announce(serial);
   };
   const label = (choice: Choice | undefined): void => {
     button.classList.toggle('chosen', choice !== undefined);

@@ -109,7 +109,12 @@ function litFirst(occasions: OccasionGroup['occasions']): OccasionGroup['occasio
 }
 
 /** The quiet overrides, which the occasions leave out. */
-export function above(compiled: Compiled, item: Item, attribute: Attribute, fits: readonly Fit[]): LegendThing['above'] {
+export function above(
+  compiled: Compiled,
+  item: Item,
+  attribute: Attribute,
+  fits: readonly Fit[],
+): LegendThing['above'] {
   const { fleet, outcomes } = compiled;
   return overridesOf(fleet.overrides, item, attribute).flatMap((override): LegendThing['above'] => {
     if (!override.quiet) return [];

@@ -30,6 +30,18 @@ export function store(choice: Choice | undefined): void {
   }
 }
 
+const SHOWN = 'switchleaf-shown';
+
+/** Says to the other scripts of the page for which aircraft it is shown; undefined for all. */
+export function announce(serial: string | undefined): void {
+  document.dispatchEvent(new CustomEvent(SHOWN, { detail: serial }));
+}
+
+/** Hears that, first when the page is ready; to be called before that. */
+export function onAircraft(hear: (serial: string | undefined) => void): void {
+  document.addEventListener(SHOWN, (event) => hear((event as CustomEvent<string | undefined>).detail));
+}
+
 /** A crew flies another aircraft tomorrow: after a day a choice is asked for again, and not used until it is confirmed. */
 export function isFresh({ chosen }: Choice, now: Date): boolean {
   const age = now.getTime() - chosen.getTime();

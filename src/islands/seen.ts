@@ -1,0 +1,250 @@
+/**
+ * "From what I see": a reader says what is before them, one thing after another; which aircraft can show all of it, and what
+ * each can mean there. What was said stands in the address, so that it can be passed on and taken back.
+ */
+import type { OccasionView, SeenData, SeenThing } from '../book/index.ts';
+import { arrange } from './parts/blocks.ts';
+import { onAircraft } from './parts/choice.ts';
+import { button, linkTo, made, words } from './parts/elements.ts';
+import { type Left, meaningOf, narrow, type Period, readSeen, type Seeing, written } from './parts/narrow.ts';
+import { dayOf } from './parts/times.ts';
+
+declare global {
+  /** Set by seen-data.js. */
+  var switchleafSeen: SeenData | undefined;
+}
+
+const ROOT = new URL('.', (document.currentScript as HTMLScriptElement).src).href;
+const HASH = '#seen=';
+let mine: string | undefined;
+
+onAircraft((serial) => {
+  mine = serial;
+  if (document.readyState === 'complete') dispatchEvent(new Event('hashchange'));
+});
+
+function load(): Promise<SeenData> {
+  return new Promise((resolve, reject) => {
+    if (globalThis.switchleafSeen) {
+      resolve(globalThis.switchleafSeen);
+      return;
+    }
+    const script = document.createElement('script');
+    script.src = new URL('seen-data.js', ROOT).href;
+    script.addEventListener('load', () => resolve(globalThis.switchleafSeen as SeenData));
+    script.addEventListener('error', () => reject(new Error('the data of the page are not there')));
+    document.head.append(script);
+  });
+}
+
+const said = (): Seeing[] =>
+  location.hash.startsWith(HASH) ? readSeen(decodeURIComponent(location.hash.slice(HASH.length))) : [];
+/** A step of its own in the browser's history: back takes it back. */
+const say = (seen: readonly Seeing[]): void => {
+  location.hash = seen.length === 0 ? 'what-i-see' : `${HASH}${written(seen)}`;
+};
+
+/** "QQ-OAA to QQ-OAD, QQ-OAF", in the order of the fleet. */
+function listed(periods: readonly Period[], all: readonly Period[]): string {
+  const runs: Period[][] = [];
+  for (const period of periods) {
+    const run = runs.at(-1);
+    const before = run?.at(-1);
+    if (run && before && all.indexOf(period) === all.indexOf(before) + 1) run.push(period);
+    else runs.push([period]);
+  }
+  return runs
+    .flatMap((run) => {
+      const [first, ...rest] = run.map(({ registration }) => registration);
+      return rest.length < 2 ? [first, ...rest] : [`${first} to ${rest.at(-1)}`];
+    })
+    .join(', ');
+}
+
+function namesOf(periods: readonly Period[]): Node[] {
+  return periods.map(({ serial, registration }) =>
+    made('li', '', linkTo({ to: `aircraft/${serial}.html`, title: registration }, ROOT)),
+  );
+}
+
+/** What of it can be seen is told once for aircraft that are alike in it, my aircraft's first. */
+function thingOf(
+  thing: SeenThing,
+  data: SeenData,
+  { periods }: Left,
+  all: readonly Period[],
+  choice: string,
+): HTMLElement {
+  const block = made('div', 'thing');
+  const title = made('p', 'name', linkTo(thing.what, ROOT));
+  if (thing.what.detail !== undefined) title.append(made('span', 'detail', ` ${thing.what.detail}`));
+  block.append(title);
+  const groups = thing.groups
+    .map(({ fits, occasions }) => ({
+      occasions,
+      on: periods.filter(({ fit }) => (data.sets[fits] ?? []).includes(fit)),
+    }))
+    .filter(({ on }) => on.length > 0);
+  const told = made('div', 'told-by-aircraft');
+  for (const { occasions, on } of groups) {
+    const group = made('div', 'occasions');
+    group.dataset['fits'] = on.map(({ serial }) => serial).join(' ');
+    if (on.length < periods.length || groups.length > 1) {
+      group.append(made('p', 'holds', `On ${listed(on, all)}`));
+    }
+    for (const occasion of occasions) group.append(...occasionOf(occasion, choice));
+    if (occasions.length === 0) group.append(made('p', '', 'In no case that the rules tell of.'));
+    told.append(group);
+  }
+  block.append(told, ...thing.notes.map((note) => made('p', 'because', ...words(note, ROOT))));
+  return block;
+}
+
+function occasionOf({ state, alternatives, of, more }: OccasionView, choice: string): Node[] {
+  const several = alternatives.length > 1 ? ', any of these' : '';
+  const lead =
+    of === 'rules'
+      ? `By its rules, when${alternatives.length > 1 ? ' any of these holds' : ''}`
+      : of === 'normal cases'
+        ? `In normal cases${several}`
+        : several === ''
+          ? ''
+          : 'Any of these';
+  const head = [state.text === choice ? '' : `${state.text}`, lead].filter((part) => part !== '').join(': ');
+  const only = alternatives.length === 1 ? alternatives[0] : undefined;
+  return [
+    ...(only
+      ? [made('p', '', head === '' ? '' : `${head} `, ...words(only, ROOT))]
+      : [
+          made('p', 'because', `${head}:`),
+          made('ul', '', ...alternatives.map((each) => made('li', '', ...words(each, ROOT)))),
+        ]),
+    ...(more ? [made('p', 'because', 'Other cases lead there too: see its tables.')] : []),
+  ];
+}
+
+interface Sight {
+  readonly id: string;
+  readonly element: HTMLElement;
+  readonly title: string;
+  readonly buttons: ReadonlyMap<string, HTMLButtonElement>;
+}
+
+/** The words of each choice become a button. */
+function sightOf(element: HTMLElement, pick: (seeing: Seeing) => void): Sight {
+  const id = element.dataset['sight'] ?? '';
+  const title = element.querySelector('.name a')?.textContent ?? '';
+  const buttons = new Map<string, HTMLButtonElement>();
+  for (const span of element.querySelectorAll<HTMLElement>('[data-choice]')) {
+    const choice = span.dataset['choice'] ?? '';
+    const made = button(span.textContent ?? '', () => pick({ sight: id, choice }));
+    made.setAttribute('aria-label', `${title}: ${span.textContent}`);
+    made.setAttribute('aria-pressed', 'false');
+    span.replaceWith(made);
+    buttons.set(choice, made);
+  }
+  return { id, element, title, buttons };
+}
+
+function answer(seen: readonly Seeing[], data: SeenData, sights: ReadonlyMap<string, Sight>): Node[] {
+  const day = dayOf(new Date());
+  const left = narrow(data, seen, day);
+  const titleOf = ({ sight, choice }: Seeing): string =>
+    `${sights.get(sight)?.title ?? sight}: ${sights.get(sight)?.buttons.get(choice)?.textContent ?? choice}`;
+  const list = made('ul', 'said');
+  for (const seeing of seen) {
+    const take = button('Take away', () => say(seen.filter((each) => each !== seeing)));
+    take.setAttribute('aria-label', `Take away: ${titleOf(seeing)}`);
+    list.append(made('li', '', made('span', '', titleOf(seeing)), take));
+  }
+  const all = narrow(data, [], day).periods;
+  const own = mine === undefined ? undefined : all.find(({ serial }) => serial === mine);
+  const fits = left.periods;
+  const count =
+    fits.length === 0
+      ? 'No aircraft of this book can show all of this. Look again, or take one away.'
+      : fits.length === all.length
+        ? `Every aircraft can show this, as they are on ${day}.`
+        : `${fits.length} of ${all.length} can show this, as they are on ${day}:`;
+  const nodes: Node[] = [list, made('p', 'count', count)];
+  if (own && fits.length > 0 && !fits.includes(own))
+    nodes.push(made('p', 'not-mine', `${own.registration} is not one of them.`));
+  if (fits.length > 0 && fits.length < all.length) nodes.push(made('ul', 'aircraft', ...namesOf(fits)));
+  if (fits.length > 0) {
+    for (const seeing of seen) {
+      const section = made('div', 'meaning', made('h3', '', titleOf(seeing)));
+      const choice = sights.get(seeing.sight)?.buttons.get(seeing.choice)?.textContent?.split(', ')[0] ?? '';
+      const things = (meaningOf(data, seeing)?.things ?? []).filter(({ set }) =>
+        (data.sets[set] ?? []).some((fit) => left.settled.has(fit)),
+      );
+      section.append(...things.map((thing) => thingOf(thing, data, left, all, choice)));
+      nodes.push(section);
+    }
+  }
+  const ends = made(
+    'p',
+    'ends',
+    button('Something else that I see', () => find()),
+    button('Start again', () => say([])),
+  );
+  return [...nodes, ends];
+}
+
+/** On to the lists, where the next thing is looked for. */
+function find(): void {
+  document.querySelector<HTMLInputElement>('.narrow-list input')?.focus();
+}
+
+function start(result: HTMLElement, body: HTMLElement, filter: HTMLElement): void {
+  const pick = ({ sight, choice }: Seeing): void => {
+    const seen = said();
+    const again = seen.some((each) => each.sight === sight && each.choice === choice);
+    const others = seen.filter((each) => each.sight !== sight);
+    say(again ? others : [...others, { sight, choice }]);
+  };
+  const elements = [...document.querySelectorAll<HTMLElement>('[data-sight]')];
+  const sights = new Map(elements.map((element) => [element.dataset['sight'] ?? '', sightOf(element, pick)]));
+
+  const show = async (): Promise<void> => {
+    const seen = said().filter(({ sight, choice }) => sights.get(sight)?.buttons.has(choice));
+    const data = seen.length === 0 ? undefined : await load().catch(() => undefined);
+    for (const { id, buttons } of sights.values()) {
+      for (const [choice, each] of buttons) {
+        const isSaid = seen.some((one) => one.sight === id && one.choice === choice);
+        each.setAttribute('aria-pressed', String(isSaid));
+        // What no aircraft can show together with the rest would lead nowhere.
+        const others = seen.filter(({ sight }) => sight !== id);
+        const none = data !== undefined && narrow(data, [...others, { sight: id, choice }], dayOf(new Date()));
+        each.disabled = none !== false && none.periods.length === 0 && !isSaid;
+      }
+    }
+    result.hidden = seen.length === 0;
+    if (seen.length === 0) return;
+    body.replaceChildren(
+      ...(data ? answer(seen, data, sights) : [made('p', '', 'The data of this page are not in this copy.')]),
+    );
+    if (mine !== undefined) arrange(body, mine, dayOf(new Date()));
+    result.dataset['said'] = written(seen);
+    result.scrollIntoView();
+    (result.querySelector('h2') as HTMLElement).focus({ preventScroll: true });
+  };
+
+  filter.hidden = false;
+  const input = filter.querySelector('input') as HTMLInputElement;
+  input.addEventListener('input', () => {
+    const wanted = input.value.trim().toLowerCase();
+    for (const element of elements)
+      element.hidden = !(element.querySelector('.name')?.textContent ?? '').toLowerCase().includes(wanted);
+    for (const group of document.querySelectorAll<HTMLElement>('.sight-group, .sights'))
+      group.hidden = !group.querySelector('.sight:not([hidden])');
+  });
+  addEventListener('hashchange', () => void show());
+  void show();
+}
+
+document.addEventListener('DOMContentLoaded', () => {
+  const result = document.querySelector<HTMLElement>('.what-i-see');
+  const body = result?.querySelector<HTMLElement>('.answer');
+  const filter = document.querySelector<HTMLElement>('.narrow-list');
+  if (result && body && filter) start(result, body, filter);
+});
