@@ -18,7 +18,7 @@ import { effectivity } from './effectivity.ts';
 import { settledOf } from './fits.ts';
 import { flowView } from './flows.ts';
 import { followsItsLight } from './lamps.ts';
-import { outcomeView, tableView, valuesInWords } from './tables.ts';
+import { lampAt, outcomeView, tableView, valuesInWords } from './tables.ts';
 
 /** "Logo lights", or "Left landing light: lamp" where several things can be seen of the item, its single lamps apart. */
 export function attributeTitle({ item, attribute }: Pick<Behaviour, 'item' | 'attribute'>): string {
@@ -102,12 +102,15 @@ export function constantState(compiled: Compiled, behaviour: Behaviour, group: G
 }
 
 function partView(compiled: Compiled, behaviour: Behaviour, group: Group, part: Part, table: StateTable): TableView {
-  const about = valuesInWords(compiled, partNormals(compiled, group.form, part), behaviour.item, part);
+  const normals = partNormals(compiled, group.form, part);
+  const about = valuesInWords(compiled, normals, behaviour.item, part);
+  const working = normals.flatMap(([level]) => lampAt(compiled, level) ?? []);
   const name = part === 'normal' ? 'Normal cases' : 'Abnormal cases';
   const anchor = groupAnchor(behaviour, group);
   return tableView(compiled, behaviour.attribute, table, settledOf(group.fits), {
     id: part === 'normal' ? `${anchor}-normal` : `${anchor}-abnormal`,
     caption: about.length > 0 ? `${name}: ${list(about, part === 'normal' ? 'and' : 'or')}` : name,
     resultTitle: attributeTitle(behaviour),
+    ...(part === 'normal' && working.length > 0 ? { working } : {}),
   });
 }

@@ -71,7 +71,14 @@ export interface TableView {
   /** Anchor, unique on its page. */
   readonly id: string;
   readonly caption: string;
-  readonly columns: readonly { readonly title: readonly Inline[]; readonly note?: string }[];
+  readonly columns: readonly {
+    readonly title: readonly Inline[];
+    readonly note?: string;
+    /** Whether this lamp works: the anchor of its tables. */
+    readonly lamp?: string;
+  }[];
+  /** The lamps that work in all of its cases. */
+  readonly working?: readonly string[];
   readonly resultTitle: string;
   readonly rows: readonly Row[];
 }

@@ -43,16 +43,25 @@ export function tableView(
   attribute: Attribute,
   table: StateTable,
   on: On,
-  words: { id: string; caption: string; resultTitle: string },
+  words: { id: string; caption: string; resultTitle: string; working?: readonly string[] },
 ): TableView {
   return {
     ...words,
-    columns: table.columns.map((level) => ({ title: columnTitle(meaningAt(compiled, level), on) })),
+    columns: table.columns.map((level) => {
+      const lamp = lampAt(compiled, level);
+      return { title: columnTitle(meaningAt(compiled, level), on), ...(lamp === undefined ? {} : { lamp }) };
+    }),
     rows: cellRows(compiled, table, on).map((row, index) => ({
       ...row,
       result: outcomeView(compiled, attribute, table.rows[index]?.outcome ?? 0),
     })),
   };
+}
+
+/** The anchor of a lamp's tables, where the variable says whether the lamp works. */
+export function lampAt(compiled: Compiled, level: number): string | undefined {
+  const meaning = meaningAt(compiled, level);
+  return meaning.kind === 'lamp' ? `${meaning.item.id}-${meaning.lamp.id}` : undefined;
 }
 
 /**

@@ -164,15 +164,15 @@ function answer(seen: readonly Seeing[], data: SeenData, sights: ReadonlyMap<str
     fits.length === 0
       ? 'No aircraft of this book can show all of this. Look again, or take one away.'
       : fits.length === all.length
-        ? `Every aircraft can show this, as they are on ${day}.`
-        : `${fits.length} of ${all.length} can show this, as they are on ${day}:`;
+        ? `Every aircraft can show this, as the fleet is on ${day}.`
+        : `${fits.length} of ${all.length} can show this, as the fleet is on ${day}:`;
   const nodes: Node[] = [list, made('p', 'count', count)];
   if (own && fits.length > 0 && !fits.includes(own))
     nodes.push(made('p', 'not-mine', `${own.registration} is not one of them.`));
   if (fits.length > 0 && fits.length < all.length) nodes.push(made('ul', 'aircraft', ...namesOf(fits)));
   if (fits.length > 0) {
     for (const seeing of seen) {
-      const section = made('div', 'meaning', made('h3', '', titleOf(seeing)));
+      const section = made('div', 'meaning', made('h3', '', seen.length === 1 ? 'What it can mean' : titleOf(seeing)));
       const choice = sights.get(seeing.sight)?.buttons.get(seeing.choice)?.textContent?.split(', ')[0] ?? '';
       const things = (meaningOf(data, seeing)?.things ?? []).filter(({ set }) =>
         (data.sets[set] ?? []).some((fit) => left.settled.has(fit)),

@@ -1,0 +1,152 @@
+/**
+ * Lamps of my aircraft that a reader marks as unserviceable for today, on this device alone. Every page says which they are;
+ * tables and drawings show what they change. Nothing here says whether the aircraft may go: that is said each time.
+ */
+import { holdsFor } from './parts/blocks.ts';
+import { isFresh, onAircraft, storedChoice } from './parts/choice.ts';
+import { button, linkTo, made } from './parts/elements.ts';
+import { clear, mark, marksOf, type OutOfOrder } from './parts/out-of-order.ts';
+import { dayOf } from './parts/times.ts';
+
+const ROOT = new URL('.', (document.currentScript as HTMLScriptElement).src).href;
+const SVG = 'http://www.w3.org/2000/svg';
+const TAG = 'unserviceable today';
+
+/** Marks belong to the reader's own aircraft; a page that a link shows for another one has none. */
+let own: string | undefined;
+let announced = false;
+
+onAircraft((serial) => {
+  const choice = storedChoice();
+  own = choice && choice.serial === serial && isFresh(choice, new Date()) ? serial : undefined;
+  announced = true;
+  show();
+});
+document.addEventListener('DOMContentLoaded', () => {
+  if (!announced) show();
+});
+// Another window of the book may have marked or cleared something.
+addEventListener('storage', () => {
+  if (announced) show();
+});
+
+function show(): void {
+  for (const added of document.querySelectorAll('.out-tag, .out-note, .out-cross, .out-mark')) added.remove();
+  for (const changed of document.querySelectorAll('.is-out, .not-out')) changed.classList.remove('is-out', 'not-out');
+  const out = own === undefined ? [] : marksOf(own, new Date());
+  say(out);
+  offer(out);
+  const lamps = new Set(out.map(({ lamp }) => lamp));
+  if (lamps.size === 0) return;
+  for (const { lamp } of out) {
+    document.getElementById(lamp)?.querySelector('h2, h4')?.append(tag(TAG));
+  }
+  for (const table of document.querySelectorAll<HTMLTableElement>('table.states')) inTable(table, lamps);
+  for (const figure of document.querySelectorAll<HTMLElement>('.views')) inFigure(figure, out);
+}
+
+function tag(words: string): HTMLElement {
+  return made('span', 'out-tag', words);
+}
+
+/** The line on every page: which lamps, until when, and who decides. */
+function say(out: readonly OutOfOrder[]): void {
+  const line = document.querySelector<HTMLElement>('.out-today');
+  if (!line) return;
+  line.hidden = out.length === 0;
+  if (own === undefined || out.length === 0) return;
+  const serial = own;
+  const name = document.querySelector(`dialog.fleet button[value="${serial}"]`)?.textContent ?? serial;
+  const list = made('ul');
+  for (const { lamp, title, to } of out) {
+    const [page = '', anchor] = to.split('#');
+    const end = button('Clear', () => change(() => clear(serial, lamp)));
+    end.setAttribute('aria-label', `Clear: ${title}`);
+    list.append(made('li', '', linkTo({ to: page, title, ...(anchor ? { anchor } : {}) }, ROOT), end));
+  }
+  const fold = made('details');
+  fold.open = line.querySelector('details')?.open ?? false;
+  const count = `${out.length} ${out.length === 1 ? 'lamp' : 'lamps'}`;
+  fold.append(made('summary', '', `${name}: ${count} marked unserviceable today`), list);
+  if (out.length > 1) fold.append(button('Clear all', () => change(() => clear(serial))));
+  line.replaceChildren(
+    fold,
+    made(
+      'p',
+      '',
+      'Your own mark, on this device, for a day. The minimum equipment list and maintenance decide on dispatch.',
+    ),
+  );
+}
+
+function change(act: () => void): void {
+  act();
+  show();
+}
+
+/** A button in the list of a light's lamps, on aircraft that have the light. */
+function offer(out: readonly OutOfOrder[]): void {
+  for (const row of document.querySelectorAll<HTMLElement>('tr[data-lamp]')) {
+    const lamp = row.dataset['lamp'] ?? '';
+    if (own === undefined || !holdsFor(row.dataset['on'] ?? '', own, dayOf(new Date()))) continue;
+    const serial = own;
+    const isOut = out.some((one) => one.lamp === lamp);
+    row.classList.toggle('is-out', isOut);
+    const light = document.querySelector('h1')?.textContent?.trim() ?? '';
+    const title = `${light}, ${row.querySelector('th a')?.textContent ?? lamp}`;
+    const to = `${location.href.slice(ROOT.length).replace(/[?#].*$/, '')}#${row.id}`;
+    const act = button(isOut ? 'Clear' : 'Unserviceable?', () =>
+      change(() => (isOut ? clear(serial, lamp) : mark({ serial, lamp, title, to, marked: new Date() }))),
+    );
+    act.className = 'out-mark';
+    act.setAttribute('aria-label', isOut ? `Clear: ${title}` : `Mark ${title} unserviceable for today`);
+    row.querySelector('th')?.append(...(isOut ? [tag(TAG)] : []), act);
+  }
+}
+
+/** Rows that hold with the lamp failed are pointed out, those that need it to work are set back. */
+function inTable(table: HTMLTableElement, out: ReadonlySet<string>): void {
+  const fits = table.closest<HTMLElement>('[data-fits]')?.dataset['fits'];
+  if (own !== undefined && fits !== undefined && !holdsFor(fits, own, dayOf(new Date()))) return;
+  if ((table.dataset['working'] ?? '').split(' ').some((lamp) => out.has(lamp))) {
+    table.classList.add('not-out');
+    const place = table.closest('.wide') ?? table;
+    place.before(made('p', 'out-note', 'Not so today: these cases need a lamp that is marked unserviceable.'));
+    return;
+  }
+  const columns = [...table.querySelectorAll<HTMLElement>('thead th')].flatMap((head, at) =>
+    out.has(head.dataset['lamp'] ?? '') ? [at] : [],
+  );
+  if (columns.length === 0) return;
+  for (const row of table.querySelectorAll<HTMLElement>('tr[id]')) {
+    // The address of a row is made of its values.
+    const values = row.id.slice(table.id.length + 1).split('_');
+    const own = columns.map((at) => values[at] ?? 'any');
+    const needs = own.some((value) => value === 'serviceable');
+    if (!needs && !own.some((value) => value.endsWith('failed'))) continue;
+    row.classList.add(needs ? 'not-out' : 'is-out');
+    row.querySelector('.result')?.append(tag(needs ? 'not today' : 'today: lamp failed'));
+  }
+}
+
+/** A cross over the lamp's mark, and its name in words below the drawing. */
+function inFigure(figure: HTMLElement, out: readonly OutOfOrder[]): void {
+  const drawn = out.filter(({ lamp }) => {
+    const marks = figure.querySelectorAll<SVGGElement>(`[data-unit="${CSS.escape(lamp)}"]`);
+    for (const each of marks) {
+      const box = each.getBBox();
+      const [x, y] = [box.x + 10, box.y + 10];
+      const glyph = each.querySelector('g')?.getAttribute('transform') ?? '';
+      const cross = document.createElementNS(SVG, 'path');
+      cross.setAttribute('class', 'out-cross');
+      cross.setAttribute('d', glyph === '' ? `M${x - 8} ${y - 8}l16 16m0 -16l-16 16` : 'M2 2L18 18M18 2L2 18');
+      cross.setAttribute('transform', glyph);
+      each.append(cross);
+    }
+    return marks.length > 0;
+  });
+  if (drawn.length === 0) return;
+  figure.after(
+    made('p', 'out-note', `Crossed out, unserviceable today: ${drawn.map(({ title }) => title).join('; ')}.`),
+  );
+}
