@@ -59,7 +59,7 @@ export function tableView(
 }
 
 /** The anchor of a lamp's tables, where the variable says whether the lamp works. */
-export function lampAt(compiled: Compiled, level: number): string | undefined {
+export function lampAt(compiled: Worded, level: number): string | undefined {
   const meaning = meaningAt(compiled, level);
   return meaning.kind === 'lamp' ? `${meaning.item.id}-${meaning.lamp.id}` : undefined;
 }

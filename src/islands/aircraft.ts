@@ -50,7 +50,7 @@ function start({ button, dialog, notice, changed }: Parts): void {
       changed.textContent = `${nameOf(serial)} is shown as it is since ${since}. This book is as of ${asOf}.`;
     carry(serial);
     // Other scripts of the page follow.
-    document.dispatchEvent(new CustomEvent('switchleaf:aircraft', { detail: serial }));
+    announce(serial);
     announce(serial);
   };
   const label = (choice: Choice | undefined): void => {

@@ -30,7 +30,7 @@ export function store(choice: Choice | undefined): void {
   }
 }
 
-const SHOWN = 'switchleaf-shown';
+const SHOWN = 'switchleaf:aircraft';
 
 /** Says to the other scripts of the page for which aircraft it is shown; undefined for all. */
 export function announce(serial: string | undefined): void {
