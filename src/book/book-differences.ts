@@ -117,3 +117,27 @@ export interface ComparePage extends PageBase {
   /** Pages that compare without a script. */
   readonly built: readonly Listed[];
 }
+
+/** The baseline with one option at another value, all others as they are as far as the constraints permit. */
+export interface OtherwiseView {
+  /** Anchor, unique on its page. */
+  readonly id: string;
+  /** "Automatic instead of Manual". */
+  readonly title: string;
+  /** What the constraints ask to be changed along with it. */
+  readonly along: readonly { readonly option: Listed; readonly value: string; readonly instead: string }[];
+  /** The aircraft that are fitted so; absent where none is. */
+  readonly effectivity?: Effectivity;
+  /** Why nothing is compared: no aircraft may be fitted so, or the rules of the book cannot be used on one. */
+  readonly none?: 'forbidden' | 'unsound';
+  /** Items whose rules were not written for such an aircraft. */
+  readonly unruled: readonly Listed[];
+  readonly differences: readonly PanelDifferences[];
+}
+/** What hangs on one option alone. */
+export interface SoleOption {
+  readonly lead: readonly Inline[];
+  /** What the two columns of facts are called. */
+  readonly names: readonly [string, string];
+  readonly values: readonly OtherwiseView[];
+}

@@ -3,7 +3,7 @@
  * page stands here, so that tests can hold the page to it and it to the logic.
  */
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
-import type { DifferencesPage, PanelDifferences } from './book-differences.ts';
+import type { DifferencesPage, PanelDifferences, SoleOption } from './book-differences.ts';
 import type { AircraftFigureView, SchematicView } from './book-figures.ts';
 import type { NoticeListed, NoticePage, NoticesPage, QuoteView } from './book-notices.ts';
 import type { ProcedurePage, ProceduresPage, UseView } from './book-procedures.ts';
@@ -363,6 +363,8 @@ export interface OptionPage extends DefinedPage {
   readonly constraints: readonly (readonly Inline[])[];
   /** Controls, positions and items that exist or behave by this option. */
   readonly decides: readonly Listed[];
+  /** Absent where nobody knows the value of the baseline. */
+  readonly otherwise?: SoleOption;
 }
 /** One known change of an aircraft after the book's date. */
 export interface ChangeView {

@@ -18,7 +18,6 @@ import type { Inline, Listed } from './book.ts';
 import type { ControlDifference, LoneView, NotFittedView, PanelDifferences } from './book-differences.ts';
 import { link, plain, upperFirst } from './cells.ts';
 import { type Differing, differenceViews } from './difference-tables.ts';
-import { groupOf } from './fits.ts';
 import { followsItsLight } from './lamps.ts';
 import { cubeWords } from './phrases.ts';
 import { isItemOn, itemLegend, positionsText } from './positions.ts';
@@ -126,15 +125,19 @@ function loneView(
   return [{ panel: panelOf(meaning) ?? first.item.panel, view }];
 }
 
-/** Where the whole tables of what a sentence is about stand; by name where it is about several things. */
+/**
+ * Where the whole tables of what a sentence is about stand; by name where it is about several things. A fit that no aircraft
+ * has has the tables of a group that behaves the same, or none.
+ */
 function tableLinks(of: readonly Formed[], fit: Fit): Inline[] {
-  return of.map((behaviour) =>
-    link(
-      itemAddress(behaviour.item),
-      of.length > 1 ? attributeTitle(behaviour) : 'All cases',
-      groupAnchor(behaviour, groupOf(behaviour, fit)),
-    ),
-  );
+  return of.flatMap((behaviour) => {
+    const { forms } = behaviour;
+    const isAlike = (other: Fit): boolean => other === fit || forms[other.index] === forms[fit.index];
+    const group = behaviour.groups.find(({ fits }) => fits.some(isAlike));
+    if (!group) return [];
+    const words = of.length > 1 ? attributeTitle(behaviour) : 'All cases';
+    return [link(itemAddress(behaviour.item), words, groupAnchor(behaviour, group))];
+  });
 }
 
 function panelOf(meaning: Meaning): string | undefined {

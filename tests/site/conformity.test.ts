@@ -6,6 +6,7 @@ import { judgeDifferences } from './judges/differences.ts';
 import { judgeFleet, judgeOptions } from './judges/fleet.ts';
 import { judgeFlows } from './judges/flows.ts';
 import { judgeLegends, judgeMessages, judgeSignals } from './judges/occasions.ts';
+import { judgeOtherwise } from './judges/otherwise.ts';
 import { type Pages, pagesIn } from './judges/pages.ts';
 import { judgeProcedures } from './judges/procedures.ts';
 import { judgeSentences } from './judges/sentences.ts';
@@ -30,6 +31,10 @@ describe('the built book of a small fleet', () => {
 
   it('lists exactly the items that differ from the baseline, and exactly the cases', () => {
     expect(judgeDifferences(pages, oracle)).toEqual([]);
+  });
+
+  it('says what each option changes by itself, also on aircraft that no one has', () => {
+    expect(judgeOtherwise(pages, oracle)).toEqual([]);
   });
 
   it('says of each legend what it can mean, and of each message when it is raised, true in every case', () => {

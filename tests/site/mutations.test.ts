@@ -4,7 +4,9 @@ import { smallFleet } from '../helpers/content.ts';
 import { loadOracle, type Oracle } from '../oracle/index.ts';
 import { judgeDifferences } from './judges/differences.ts';
 import { judgeFlows } from './judges/flows.ts';
+import { judgeOtherwise } from './judges/otherwise.ts';
 import { changed, type Pages, pagesIn } from './judges/pages.ts';
+import { judgeProcedures } from './judges/procedures.ts';
 import { judgeSentences } from './judges/sentences.ts';
 import { judgeTables } from './judges/tables.ts';
 
@@ -107,6 +109,18 @@ const MUTATIONS: readonly Mutation[] = [
     'aircraft/40155.html',
     replaced('class="difference lone"', 'by day', 'at night'),
     judgeDifferences,
+  ],
+  [
+    'a state that hangs on one option',
+    'options/auto-logic.html',
+    replaced('<section class="difference" ', />lit</, '>dark<'),
+    judgeOtherwise,
+  ],
+  [
+    'a lamp of a drawing',
+    'procedures/short-flight.html',
+    without('class="stage"', / data-unit="taxi[^"]*"/g),
+    judgeProcedures,
   ],
   [
     'the aircraft of a difference',

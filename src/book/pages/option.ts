@@ -9,10 +9,12 @@ import { effectivityOf } from '../effectivity.ts';
 import { expressionWords } from '../expression-words.ts';
 import { optionValue } from '../fits.ts';
 import { citations, definedBase, itemsReading, listedControl, listedItem } from '../links.ts';
+import { otherwise } from '../otherwise.ts';
 import { trailTo } from '../trail.ts';
 
 export function optionPage(compiled: Compiled, option: Option): OptionPage {
   const { fleet } = compiled;
+  const sole = otherwise(compiled, option);
   return {
     kind: 'option',
     address: optionAddress(option),
@@ -33,6 +35,7 @@ export function optionPage(compiled: Compiled, option: Option): OptionPage {
     ],
     constraints: constraintWords(fleet, option),
     decides: decides(compiled, option),
+    ...(sole ? { otherwise: sole } : {}),
   };
 }
 

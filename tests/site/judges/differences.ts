@@ -130,7 +130,7 @@ function judgeShort(group: Element, blocks: readonly Block[], all: readonly Bloc
   ];
 }
 
-function judgeAll(blocks: readonly Block[], oracle: Oracle, fits: Compared): string[] {
+export function judgeAll(blocks: readonly Block[], oracle: Oracle, fits: Compared): string[] {
   const has = ({ element }: Block, name: string): boolean =>
     (attribute(element, 'class') ?? '').split(' ').includes(name);
   const missing = blocks.filter((block) => has(block, 'missing'));
@@ -173,7 +173,7 @@ function judgeMissing(blocks: readonly Block[], oracle: Oracle, fits: Compared):
 
 /** The lamps that a part is about, in its order, and which of them is this one; undefined where it is about something else. */
 function lampsIn({ element }: Block, oracle: Oracle, id: AttributeId): number | undefined {
-  const heading = findAll(element, ({ tagName }) => tagName === 'h3' || tagName === 'h4')[0] as Element;
+  const heading = findAll(element, ({ tagName }) => /^h[345]$/.test(tagName))[0] as Element;
   const title = textOf(byTag(heading, 'a')[0] as Element);
   if (title === titleOf(oracle, id)) return 0;
   const item = oracle.content.items.get(id.item);

@@ -76,7 +76,7 @@ export function judgeLone(blocks: readonly Block[], oracle: Oracle, fits: Compar
 
 /** The words of a heading before its verdict, as a sentence has them. */
 function titleOf(element: Element): string {
-  const heading = findAll(element, ({ tagName }) => tagName === 'h3' || tagName === 'h4')[0] as Element;
+  const heading = findAll(element, ({ tagName }) => /^h[345]$/.test(tagName))[0] as Element;
   const words = textOf(heading).replace(` ${textOf(byClass(heading, 'verdict')[0] as Element)}`, '');
   return words.charAt(0).toLowerCase() + words.slice(1);
 }
