@@ -29,6 +29,8 @@ export type Inline =
 export interface StateView {
   readonly glyph: Glyph | 'not-fitted' | 'impossible' | 'either' | 'depends' | 'not-stated';
   readonly text: string;
+  /** Of what is lit: red, amber, green or blue, where all of the item has that colour. */
+  readonly colour?: string;
   /** Where the words lead: to the query that asks what is not stated. */
   readonly link?: { readonly to: Address; readonly anchor: string };
 }
@@ -90,6 +92,7 @@ export interface FlowVertex {
   readonly text: string;
   /** States only. */
   readonly glyph?: StateView['glyph'];
+  readonly colour?: string;
 }
 export interface FlowEdge {
   readonly from: string;

@@ -117,11 +117,30 @@ export function stateView(compiled: Worded, attribute: Attribute, outcome: numbe
     case 'state': {
       const found = attribute.states.find(({ id }) => id === meaning.state);
       if (!found) throw new Error(`${attribute.id} has no state ${meaning.state}`);
-      return { glyph: found.glyph, text: found.title };
+      const colour =
+        found.glyph === 'lit' || found.glyph === 'flashing' ? colourOf(compiled.fleet, attribute) : undefined;
+      return { glyph: found.glyph, text: found.title, ...(colour === undefined ? {} : { colour }) };
     }
     default:
       throw new Error(`${meaning.kind} is nothing that an item can be`);
   }
+}
+
+/** The colours that lit things are drawn in. White is the tone that every lamp has. */
+const DRAWN = new Set(['red', 'amber', 'green', 'blue']);
+const COLOURS = new WeakMap<Fleet, ReadonlyMap<Attribute, string>>();
+
+/** The colour that is drawn of what an attribute belongs to, where all of it has one. */
+function colourOf(fleet: Fleet, attribute: Attribute): string | undefined {
+  const known =
+    COLOURS.get(fleet) ??
+    new Map(
+      fleet.items.flatMap(({ colour, attributes }) =>
+        colour !== undefined && DRAWN.has(colour) ? attributes.map((each) => [each, colour] as const) : [],
+      ),
+    );
+  COLOURS.set(fleet, known);
+  return known.get(attribute);
 }
 
 /** The states of what depends on options, and what must be said where the case may not be there at all. */

@@ -24,7 +24,8 @@ export function flowView(
     if (vertex.kind === 'question')
       return { id, kind: 'question', text: variableTitle(meaningAt(compiled, vertex.level), on) };
     const state = outcomeView(compiled, attribute, vertex.outcome);
-    return { id, kind: 'state', text: upperFirst(state.text), glyph: state.glyph };
+    const { glyph, colour } = state;
+    return { id, kind: 'state', text: upperFirst(state.text), glyph, ...(colour === undefined ? {} : { colour }) };
   });
   const answers = graph.edges.flatMap(({ from, to, values }) => {
     const vertex = graph.vertices[from];

@@ -70,7 +70,11 @@ function changesOn(compiled: Compiled, behaviour: Behaviour, fit: Fit, cause: Ca
     .map((pair) => ({ pair, was: outcomes.pair(pair)[0], then: outcomes.pair(pair)[1] }));
   const changed = pairs.filter(({ was, then }) => was !== then);
   const results = [...new Set(changed.map(({ then }) => then))].sort((a, b) => outcomes.compare(a, b));
-  const view = (outcome: number): StateView => stateView(compiled, behaviour.attribute, outcome);
+  // A row may be about items of several colours.
+  const view = (outcome: number): StateView => {
+    const { colour: _, ...plainView } = stateView(compiled, behaviour.attribute, outcome);
+    return plainView;
+  };
   return results.map((result) => {
     const to = changed.filter(({ then }) => then === result);
     // Where it is so anyhow, the words may say so too.

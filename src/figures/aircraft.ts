@@ -3,7 +3,7 @@ import type { AircraftUnit } from '../book/index.ts';
 import { outlines, placements, project, VIEW_SIZE, type View } from './airframe.ts';
 import { around, type Line } from './boxes.ts';
 import type { Box, Point } from './geometry.ts';
-import { GLYPH_SIZE, glyphShapes } from './glyph.ts';
+import { GLYPH_SIZE, glyphShapes, lightClass } from './glyph.ts';
 import { labelRows } from './label-rows.ts';
 import { textLines } from './lines.ts';
 import { type Marked, type PlacedMark, placeMarks } from './marks.ts';
@@ -23,7 +23,6 @@ export interface AircraftDrawing {
   readonly small?: boolean;
 }
 
-const COLOURS = new Set(['red', 'green', 'white', 'amber', 'blue']);
 const LABEL_WIDTH = 92;
 const MARGIN = 6;
 const SECTOR = 44;
@@ -116,7 +115,6 @@ function marked(unit: AircraftUnit, labels: AircraftDrawing['labels']): Mark {
 
 /** A diamond where no state is told: no state has that shape. */
 function markShapes({ unit, at, tag }: PlacedMark<Mark>): string {
-  const colour = unit.colour !== undefined && COLOURS.has(unit.colour) ? ` light-${unit.colour}` : '';
   const corner = `translate(${number(at.x - GLYPH_SIZE / 2)} ${number(at.y - GLYPH_SIZE / 2)})`;
   const shapes = unit.state
     ? glyphShapes(unit.state.glyph)
@@ -125,7 +123,7 @@ function markShapes({ unit, at, tag }: PlacedMark<Mark>): string {
   const words = tag
     ? `<text class="mark-tag" x="${number(tag.x)}" y="${number(tag.y + FONT_SIZE * 0.85)}">${escapeXml(unit.tag)}</text>`
     : '';
-  return `<g class="mark glyph${colour}" data-unit="${escapeXml(unit.id)}"><g transform="${corner}">${behind}${shapes}</g>${words}</g>`;
+  return `<g class="mark glyph${lightClass(unit.colour)}" data-unit="${escapeXml(unit.id)}"><g transform="${corner}">${behind}${shapes}</g>${words}</g>`;
 }
 
 function line({ from, to }: Line, names: string): string {

@@ -1,5 +1,5 @@
 /** A part of a flow as SVG: the first question at the top, the states as in the tables, with their glyphs and words. */
-import type { FlowPart } from '../book/index.ts';
+import type { FlowPart, FlowVertex } from '../book/index.ts';
 import {
   type FlowLayout,
   GLYPH_GAP,
@@ -9,7 +9,7 @@ import {
   QUESTION_POINT,
 } from './flow-layout.ts';
 import type { Box, Point } from './geometry.ts';
-import { GLYPH_SIZE, glyphShapes } from './glyph.ts';
+import { GLYPH_SIZE, glyphClasses, glyphShapes } from './glyph.ts';
 import { arrow, roundedPath, textLines } from './lines.ts';
 import { escapeXml, number } from './markup.ts';
 import { type Drawings, WIDTHS } from './widths.ts';
@@ -68,14 +68,14 @@ function vertexShape({ vertex, box, text, textBox }: PlacedVertex): string {
   if (vertex.kind === 'question') return `<path class="flow-question" d="${hexagon(box)}"/>${words('flow-label')}`;
   if (vertex.kind === 'part') return `<path class="flow-part" d="${doubleSided(box)}"/>${words('flow-label strong')}`;
   const shape = `<rect class="flow-state" ${place(box)} rx="${STATE_CORNER}"/>`;
-  return shape + placedGlyph(vertex.glyph ?? 'none', box, textBox) + words('flow-label strong');
+  return shape + placedGlyph(vertex, box, textBox) + words('flow-label strong');
 }
 
-function placedGlyph(kind: Parameters<typeof glyphShapes>[0], box: Box, textBox: Box): string {
+function placedGlyph({ glyph: kind = 'none', colour }: FlowVertex, box: Box, textBox: Box): string {
   const shapes = glyphShapes(kind);
   if (shapes === '') return '';
   const [x, y] = [textBox.x - GLYPH_SIZE - GLYPH_GAP, box.y + (box.height - GLYPH_SIZE) / 2];
-  return `<g class="glyph ${kind}" transform="translate(${number(x)} ${number(y)})">${shapes}</g>`;
+  return `<g class="${glyphClasses(kind, colour)}" transform="translate(${number(x)} ${number(y)})">${shapes}</g>`;
 }
 
 function hexagon({ x, y, width, height }: Box): string {

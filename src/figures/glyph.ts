@@ -29,9 +29,22 @@ export function glyphShapes(kind: GlyphKind): string {
   return SHAPES[kind];
 }
 
+/** The classes of a glyph, also of one within a drawing: colours come from `src/styles/figures.css`. */
+export function glyphClasses(kind: GlyphKind, colour?: string): string {
+  return `glyph ${kind}${lightClass(colour)}`;
+}
+
+const COLOURS = new Set(['red', 'green', 'white', 'amber', 'blue']);
+
+/** " light-red", or nothing where a colour is not known or not drawn. */
+export function lightClass(colour?: string): string {
+  return colour !== undefined && COLOURS.has(colour) ? ` light-${colour}` : '';
+}
+
 /** A glyph as an SVG element for use in a line of text, hidden from screen readers since the word follows; empty for `none`. */
-export function glyph(kind: GlyphKind): string {
+export function glyph(kind: GlyphKind, colour?: string): string {
   const shapes = SHAPES[kind];
   if (shapes === '') return '';
-  return `<svg class="glyph ${kind}" viewBox="0 0 ${GLYPH_SIZE} ${GLYPH_SIZE}" aria-hidden="true">${shapes}</svg>`;
+  const classes = glyphClasses(kind, colour);
+  return `<svg class="${classes}" viewBox="0 0 ${GLYPH_SIZE} ${GLYPH_SIZE}" aria-hidden="true">${shapes}</svg>`;
 }

@@ -4,7 +4,7 @@
  * place it goes on in a further strip below, which starts with the tick that the one before ends with.
  */
 import type { TimelineView } from '../book/index.ts';
-import { GLYPH_SIZE, glyphShapes } from './glyph.ts';
+import { GLYPH_SIZE, glyphClasses, glyphShapes } from './glyph.ts';
 import { escapeXml, number } from './markup.ts';
 import { GLYPH_GAP, MARGIN, type Stretch, type Strip, timelineStrips, wordsWidth } from './timeline-strips.ts';
 import { type Drawings, WIDTHS } from './widths.ts';
@@ -79,7 +79,7 @@ function tick(x: number, time: string, bands: readonly number[], bottom: number)
 function band(stretch: Stretch, x: readonly number[], top: number, pattern: string): string {
   const [from, to] = [x[stretch.from] ?? 0, x[stretch.to] ?? 0];
   const [left, width] = [from + 1, to - from - 2];
-  const { glyph, text } = stretch.state;
+  const { glyph, text, colour } = stretch.state;
   const words = wordsWidth(stretch);
   const start = left + (width - words) / 2;
   const shapes = glyphShapes(glyph);
@@ -95,7 +95,7 @@ function band(stretch: Stretch, x: readonly number[], top: number, pattern: stri
   const drawn =
     shapes === ''
       ? ''
-      : `<g class="glyph ${glyph}" transform="translate(${number(start)} ${top + (BAND - GLYPH_SIZE) / 2})">${shapes}</g>`;
+      : `<g class="${glyphClasses(glyph, colour)}" transform="translate(${number(start)} ${top + (BAND - GLYPH_SIZE) / 2})">${shapes}</g>`;
   const textAt = start + (shapes === '' ? 0 : GLYPH_SIZE + GLYPH_GAP);
   return `${hatch}${shape}${behind}${drawn}<text class="timeline-title" x="${number(textAt)}" y="${top + 19}">${escapeXml(text)}</text>`;
 }

@@ -8,6 +8,7 @@ export {
   subtractDecimals,
   thresholdCut,
 } from './decimal.ts';
+export { durationWords } from './duration-words.ts';
 export type * from './expression.ts';
 export { type FitFacts, type UnguardedRead, unguardedReads } from './guards.ts';
 export { print } from './print.ts';

@@ -1,6 +1,6 @@
 /** The page of a sequence: its modes, what leads from one to another and when, and what reads it. */
 import { type Compiled, type Fit, formatNumber, holdsOn, type SettledFit } from '../../compile/index.ts';
-import type { Duration, Expression } from '../../language/index.ts';
+import { type Duration, durationWords, type Expression } from '../../language/index.ts';
 import type { Fleet, Mode, Sequence, Store, Transition } from '../../model/index.ts';
 import { panelAddress, SEQUENCES, sequenceAddress } from '../addresses.ts';
 import type { Inline } from '../book.ts';
@@ -164,7 +164,7 @@ function transitionWords({ waits, delay }: TransitionView): Inline[] {
 
 /** "2 s", "60 s ± 5 s". */
 function durationText({ seconds, tolerance }: Duration): string {
-  return `${formatNumber(seconds)} s${tolerance === undefined ? '' : ` ± ${formatNumber(tolerance)} s`}`;
+  return `${durationWords(seconds)}${tolerance === undefined ? '' : ` ± ${durationWords(tolerance)}`}`;
 }
 
 function storeView({ fleet }: Compiled, store: Store): StoreView {

@@ -1,5 +1,5 @@
 /** Exact rational numbers, for times and levels: a store that drains by a third a minute is empty at an exact time. */
-import { parseDecimal } from '../../language/index.ts';
+import { durationWords, parseDecimal } from '../../language/index.ts';
 
 /** `over` / `under` in lowest terms, `under` above zero. */
 export interface Fraction {
@@ -64,10 +64,10 @@ export function decimalText(value: Fraction): { readonly text: string; readonly 
   return { text, exact: rounded * value.under === size * scale };
 }
 
-/** "32 s", "about 66.667 s". */
+/** "32 s", "about 66.667 s", "30 min 30 s"; nothing happens before a course begins. */
 export function secondsText(value: Fraction): string {
   const { text, exact } = decimalText(value);
-  return `${exact ? '' : 'about '}${text} s`;
+  return `${exact ? '' : 'about '}${durationWords(text)}`;
 }
 
 function greatestDivisor(a: bigint, b: bigint): bigint {
