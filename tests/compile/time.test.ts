@@ -272,6 +272,6 @@ describe('stores', () => {
       ),
       timeline('one', ['pack'], ['0 s: bus: powered'], '20 min'),
     );
-    expect(reported).toEqual(['SL432 {"sequences":["pack"],"at":"420 s","many":false}']);
+    expect(reported).toEqual(['SL432 {"sequences":["pack"],"at":"7 min","many":false}']);
   });
 });
