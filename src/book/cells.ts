@@ -128,10 +128,10 @@ export function stateView(compiled: Worded, attribute: Attribute, outcome: numbe
 
 /** The colours that lit things are drawn in. White is the tone that every lamp has. */
 const DRAWN = new Set(['red', 'amber', 'green', 'blue']);
-const COLOURS = new WeakMap<Fleet, ReadonlyMap<Attribute, string>>();
+const COLOURS = new WeakMap<Worded['fleet'], ReadonlyMap<Attribute, string>>();
 
 /** The colour that is drawn of what an attribute belongs to, where all of it has one. */
-function colourOf(fleet: Fleet, attribute: Attribute): string | undefined {
+function colourOf(fleet: Worded['fleet'], attribute: Attribute): string | undefined {
   const known =
     COLOURS.get(fleet) ??
     new Map(

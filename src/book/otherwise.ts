@@ -1,5 +1,5 @@
 /** What would be otherwise on the baseline if one option had another value and all others stayed as they are. */
-import { type Compiled, type Fit, fewestChanges, fitOfAircraft, suppose } from '../compile/index.ts';
+import { type Compiled, comparable, type Fit, fewestChanges, fitOfAircraft, suppose } from '../compile/index.ts';
 import { type Fleet, type Item, type Option, UNKNOWN } from '../model/index.ts';
 import { aircraftAddress, optionAddress } from './addresses.ts';
 import type { OtherwiseView, SoleOption } from './book-differences.ts';
@@ -54,7 +54,7 @@ function withValue(
   const names = { here: SUCH, there: baseline };
   const unruled = withReaders(compiled, supposed.unruled);
   const behaviours = supposed.compiled.behaviours.filter(({ item }) => !unruled.includes(item));
-  const told = { ...supposed.compiled, behaviours };
+  const told = comparable({ ...supposed.compiled, behaviours });
   return {
     along,
     ...(known ? { effectivity: effectivityOf(compiled, [known]) } : {}),

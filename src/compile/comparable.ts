@@ -7,7 +7,7 @@ import type { Possible } from './possible.ts';
 
 /** What cases and outcomes are said with. */
 export interface Worded extends Pick<Compiled, 'space' | 'diagrams' | 'outcomes'> {
-  readonly fleet: Pick<Fleet, 'options'>;
+  readonly fleet: Pick<Fleet, 'options' | 'items'>;
 }
 
 /** One attribute of one item with its normal forms. */
