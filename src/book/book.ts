@@ -494,6 +494,9 @@ export interface Frame {
   readonly date: string;
   readonly language: string;
   readonly paper: string;
+  /** Where the book can be read, with a slash at its end, and where remarks of readers are mailed to. */
+  readonly address?: string;
+  readonly remarks?: string;
   readonly cautions: readonly string[];
   /** Whom a reader may fly or train on, in the fleet's order. */
   readonly fleet: readonly { readonly serial: string; readonly registration: string; readonly device: boolean }[];

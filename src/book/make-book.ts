@@ -94,7 +94,7 @@ export function makeBook(compiled: Compiled): Book {
 
 function frame(compiled: Compiled): Frame {
   const { fleet } = compiled;
-  const { operator, type, title, revision, date, language, paper, cautions } = fleet.book;
+  const { operator, type, title, revision, date, language, paper, address, remarks, cautions } = fleet.book;
   return {
     operator,
     type,
@@ -103,6 +103,8 @@ function frame(compiled: Compiled): Frame {
     date,
     language,
     paper,
+    ...(address === undefined ? {} : { address }),
+    ...(remarks === undefined ? {} : { remarks }),
     cautions: [STANDING_CAUTION, ...cautions],
     fleet: fleet.aircraft.map(({ serial, registration, kind }) => ({
       serial,

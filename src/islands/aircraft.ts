@@ -51,7 +51,6 @@ function start({ button, dialog, notice, changed }: Parts): void {
     carry(serial);
     // Other scripts of the page follow.
     announce(serial);
-    announce(serial);
   };
   const label = (choice: Choice | undefined): void => {
     button.classList.toggle('chosen', choice !== undefined);

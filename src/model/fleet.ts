@@ -41,6 +41,8 @@ export interface BookInfo {
   readonly paper: PaperSize;
   /** Where the book can be read, with a slash at its end. */
   readonly address?: string;
+  /** The mail address for remarks of readers. */
+  readonly remarks?: string;
   /** BCP 47, for the html lang attribute. */
   readonly language: string;
   readonly place: Place;

@@ -19,7 +19,7 @@ export function readBook(file: SourceFile, diagnostics: Diagnostics): ReadBook |
   const shape = checkShape(bookSchema, root, diagnostics);
   const baseline = scalarUnder(root, 'baseline');
   if (!shape.sound() || !baseline) return undefined;
-  const { operator, type, title, date, language, paper, address } = shape.data;
+  const { operator, type, title, date, language, paper, address, remarks } = shape.data;
   return {
     baseline,
     book: {
@@ -32,6 +32,7 @@ export function readBook(file: SourceFile, diagnostics: Diagnostics): ReadBook |
       cautions: itemsUnder(root, 'cautions').flatMap((each) =>
         each.kind === 'scalar' ? [oneParagraph(each.written)] : [],
       ),
+      ...(remarks === undefined ? {} : { remarks }),
       paper: paper ?? 'A4',
       ...(address === undefined ? {} : { address: address.replace(/\/*$/, '/') }),
       language: language ?? 'en',

@@ -36,6 +36,10 @@ export const bookSchema = z.strictObject({
     .url({ protocol: /^https?$/, error: 'a whole web address, for example https://books.example/ostrel-86/' })
     .optional()
     .describe('Where the book can be read, for the codes on printed sheets'),
+  remarks: z
+    .email({ error: 'a mail address, for example lighting@books.example' })
+    .optional()
+    .describe('Where remarks of readers are mailed to'),
   cautions: z.array(text).optional(),
 });
 

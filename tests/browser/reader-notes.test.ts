@@ -1,0 +1,158 @@
+/** What a reader notes on a page, in the demo opened from a folder: lamps that are unserviceable today, and remarks. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { findChromium } from '../helpers/chromium.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const root = inject('demoSite');
+const LIGHT = 'lights/position-lights-1.html';
+const LAMP = 'position-lights-1-left';
+
+let browser: Browser;
+beforeAll(async () => {
+  const executablePath = findChromium();
+  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
+  browser = await chromium.launch({
+    executablePath,
+    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
+  });
+});
+afterAll(() => browser?.close());
+
+/** A reader with an aircraft, by the clock of the first day. */
+async function reader(options: BrowserContextOptions = {}): Promise<BrowserContext> {
+  return browser.newContext({ viewport: { width: 1280, height: 900 }, timezoneId: 'UTC', ...options });
+}
+async function open(context: BrowserContext, address: string, time: string): Promise<Page> {
+  const page = await context.newPage();
+  await page.clock.setFixedTime(new Date(time));
+  await page.goto(pathToFileURL(join(root, '.')).href + address);
+  return page;
+}
+async function choose(page: Page, serial: string): Promise<void> {
+  await page.click('button.own');
+  await page.click(`dialog.fleet button[value="${serial}"]`);
+}
+const faultsOf = async (page: Page, within: string): Promise<string[]> => {
+  await page.evaluate(AXE);
+  return page.evaluate(async (part) => {
+    const { axe } = globalThis as unknown as {
+      axe: { run(root: string, options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+    };
+    const tags = ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+    const { violations } = await axe.run(part, { runOnly: { type: 'tag', values: tags } });
+    return violations.map((one) => `${one.id}: ${one.nodes[0]?.html.slice(0, 120)}`);
+  }, within);
+};
+
+describe('a lamp that is unserviceable today', () => {
+  it('is marked on my aircraft alone, shown in list, tables and drawing, printed, and gone after a day', async () => {
+    const context = await reader({ hasTouch: true });
+    const page = await open(context, `/${LIGHT}`, '2026-11-02T09:00:00Z');
+    expect(await page.locator('.out-mark').count()).toBe(0);
+    await choose(page, '40112');
+    await page.tap(`tr[data-lamp="${LAMP}"] .out-mark`);
+
+    expect(await page.textContent('.out-today summary')).toBe('QQ-OAA: 1 lamp marked unserviceable today');
+    expect(await page.textContent('.out-today')).toContain('minimum equipment list and maintenance decide');
+    expect(await page.textContent(`tr[data-lamp="${LAMP}"]`)).toContain('unserviceable today');
+    expect(await page.locator(`.views [data-unit="${LAMP}"] .out-cross`).count()).toBeGreaterThan(0);
+    // Of its abnormal cases those with the lamp failed are pointed out, those that need it to work are set back.
+    const rows = await page.$$eval(`#${LAMP} .mine table.states tr[id]`, (all) =>
+      all.map((row) => ({
+        failed: /(?:^|_)failed(?:_|$)/.test(row.id),
+        working: /(?:^|_)serviceable(?:_|$)/.test(row.id),
+        told: row.querySelector('.out-tag')?.textContent ?? '',
+      })),
+    );
+    expect(rows.some(({ failed }) => failed)).toBe(true);
+    for (const { failed, working, told } of rows)
+      expect(told).toBe(failed ? 'today: lamp failed' : working ? 'not today' : '');
+    expect(await page.textContent(`#${LAMP} .mine`)).toContain('Not so today');
+    // The tables of other aircraft stay as they were.
+    expect(await page.locator(`#${LAMP} details.others .out-tag`).count()).toBe(0);
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.isVisible('.out-today p')).toBe(true);
+    expect(await page.isVisible('.out-today button')).toBe(false);
+    await page.close();
+
+    const elsewhere = await open(context, '/controls/position.html', '2026-11-02T21:00:00Z');
+    expect(await elsewhere.isVisible('.out-today')).toBe(true);
+    expect(await elsewhere.textContent(`#${LAMP} h2`)).toContain('unserviceable today');
+    const linked = await open(context, '/controls/position.html?aircraft=40118', '2026-11-02T21:00:00Z');
+    expect(await linked.isVisible('.out-today')).toBe(false);
+    // The choice of the aircraft lapses with it; chosen anew, nothing is marked any more.
+    const tomorrow = await open(context, `/${LIGHT}`, '2026-11-03T09:01:00Z');
+    await tomorrow.click('.about-aircraft button:has-text("Still")');
+    expect(await tomorrow.isVisible('.out-today')).toBe(false);
+    expect(await tomorrow.evaluate(() => localStorage.getItem('switchleaf-unserviceable'))).toBeNull();
+    await context.close();
+  });
+
+  it('is cleared from the line that every page has, with the keyboard', async () => {
+    const context = await reader({ bypassCSP: true, viewport: { width: 390, height: 844 }, colorScheme: 'dark' });
+    const page = await open(context, `/${LIGHT}`, '2026-11-02T09:00:00Z');
+    await choose(page, '40112');
+    await page.focus(`tr[data-lamp="${LAMP}"] .out-mark`);
+    await page.keyboard.press('Enter');
+    expect(await faultsOf(page, 'body')).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    await page.focus('.out-today summary');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    expect(await page.isVisible('.out-today')).toBe(false);
+    expect(await page.locator('.out-tag, .out-note, .out-cross, .is-out, .not-out').count()).toBe(0);
+    await context.close();
+  });
+});
+
+describe('a remark', () => {
+  it('carries address and anchor, revision, aircraft and marks, and is copied or mailed', async () => {
+    const context = await reader({ bypassCSP: true });
+    const page = await open(context, `/${LIGHT}#${LAMP}`, '2026-11-02T09:00:00Z');
+    await page.evaluate(() => {
+      Object.defineProperty(navigator, 'clipboard', {
+        value: { writeText: (text: string) => Promise.resolve(void Object.assign(globalThis, { copied: text })) },
+      });
+    });
+    await choose(page, '40112');
+    await page.click(`tr[data-lamp="${LAMP}"] .out-mark`);
+    await page.click('.to-remark button');
+    await page.fill('#remark-words', 'The tail lamp is not where it says.');
+    const facts = await page.inputValue('.goes-with');
+    expect(facts).toContain(`Address: ${LIGHT}`);
+    expect(facts).toContain(`#${LAMP}`);
+    expect(facts).toContain('revision 8, as of 2026-10-01');
+    expect(facts).toContain('Aircraft: QQ-OAA (serial 40112), chosen 2026-11-02 09:00');
+    expect(facts).toContain('Marked unserviceable: First set of position lights, left lamp');
+    expect(facts).not.toContain('file:');
+    await page.click('.copy-remark');
+    await page.waitForFunction(() => document.querySelector('.remark [role="status"]')?.textContent !== '');
+    const whole = `The tail lamp is not where it says.\n\n${facts}`;
+    expect(await page.evaluate(() => (globalThis as unknown as { copied: string }).copied)).toBe(whole);
+    const mail = new URL((await page.getAttribute('.send-remark', 'href')) ?? '');
+    expect(mail.pathname).toBe('lighting-reference@quillmere.example');
+    expect(mail.searchParams.get('body')).toBe(whole);
+    expect(await faultsOf(page, 'dialog.remark')).toEqual([]);
+    await page.keyboard.press('Escape');
+    expect(await page.isVisible('dialog.remark')).toBe(false);
+    await context.close();
+  });
+
+  it('can be copied by hand where the browser does not let pages copy', async () => {
+    const context = await reader();
+    const page = await open(context, '/index.html', '2026-11-02T09:00:00Z');
+    await page.evaluate(() => Object.defineProperty(navigator, 'clipboard', { value: undefined }));
+    await page.click('.to-remark button');
+    await page.click('.copy-remark');
+    expect(await page.textContent('.remark [role="status"]')).toContain('The lines are selected');
+    expect(await page.evaluate(() => getSelection()?.toString())).toContain('none chosen, every aircraft shown');
+    await context.close();
+  });
+});
