@@ -64,7 +64,7 @@ function rowMark(): void {
     if (row && !(event.target as Element).closest('a, button, summary')) put(row);
   });
   document.addEventListener('keydown', (event) => {
-    const from = (event.target as Element).closest<HTMLElement>('table .mark');
+    const from = (event.target as Element).closest<HTMLElement>('table .link-mark');
     const step = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
     const table = from?.closest('table');
     if (!from || !table || step === 0) return;
@@ -73,7 +73,7 @@ function rowMark(): void {
     const at = rows.findIndex((row) => row.contains(from)) + step;
     const row = rows[at];
     if (row) put(row);
-    (row ? mark : at < 0 ? table.querySelector<HTMLElement>('caption .mark') : null)?.focus();
+    (row ? mark : at < 0 ? table.querySelector<HTMLElement>('caption .link-mark') : null)?.focus();
   });
 }
 

@@ -39,7 +39,10 @@ function show(): void {
   const lamps = new Set(out.map(({ lamp }) => lamp));
   if (lamps.size === 0) return;
   for (const { lamp } of out) {
-    document.getElementById(lamp)?.querySelector('h2, h4')?.append(tag(TAG));
+    const heading = document.getElementById(lamp)?.querySelector('h2, h4');
+    const link = heading?.querySelector('.link-mark');
+    if (link) link.before(tag(TAG));
+    else heading?.append(tag(TAG));
   }
   for (const table of document.querySelectorAll<HTMLTableElement>('table.states')) inTable(table, lamps);
   for (const figure of document.querySelectorAll<HTMLElement>('.views')) inFigure(figure, out);

@@ -31,7 +31,7 @@ describe('an address within a page', () => {
     const page = await open('/controls/position.html');
     const row = page.locator('table.states tr[id]').nth(1);
     await row.hover();
-    await page.click('.mark.of-row');
+    await page.click('.link-mark.of-row');
     expect(hashOf(page)).toBe(await row.getAttribute('id'));
     expect(await row.evaluate((found) => getComputedStyle(found.firstElementChild as Element).boxShadow)).not.toBe(
       'none',
@@ -41,7 +41,7 @@ describe('an address within a page', () => {
 
   it('is reached with the keyboard: from the mark of a table down its rows and back', async () => {
     const page = await open('/controls/position.html');
-    await page.focus('table.states caption .mark');
+    await page.focus('table.states caption .link-mark');
     const focused = () => page.evaluate(() => document.activeElement?.closest('tr, caption')?.id ?? '');
     const rows = await page.$$eval('table.states', ([table]) =>
       [...(table?.querySelectorAll('tr[id]') ?? [])].map(({ id }) => id),
@@ -61,10 +61,10 @@ describe('an address within a page', () => {
     const page = await open('/controls/position.html', PHONE);
     const row = page.locator('table.states tr[id]').first();
     await row.locator('td').first().tap();
-    const marks = await page.$$eval('main .mark', (all) => all.map((mark) => mark.getBoundingClientRect().height));
+    const marks = await page.$$eval('main .link-mark', (all) => all.map((mark) => mark.getBoundingClientRect().height));
     expect(marks.length).toBeGreaterThan(5);
     expect(Math.min(...marks)).toBeGreaterThanOrEqual(43.5);
-    await page.tap('.mark.of-row');
+    await page.tap('.link-mark.of-row');
     expect(hashOf(page)).toBe(await row.getAttribute('id'));
     await page.context().close();
   });

@@ -6,7 +6,7 @@ const CHAIN = 'M6.5 9.5l3-3M7 4.5l1.2-1.2a3 3 0 0 1 4.5 4.5L11.5 9M9 11.5l-1.2 1
 
 export function markFor(id: string, label: string): HTMLAnchorElement {
   const mark = document.createElement('a');
-  mark.className = 'mark';
+  mark.className = 'link-mark';
   mark.href = `#${encodeURIComponent(id)}`;
   mark.setAttribute('aria-label', label);
   mark.title = label;
