@@ -96,6 +96,8 @@ export interface DifferencesPage extends PageBase {
 export interface ComparisonView {
   /** What the two are called on that day. */
   readonly names: readonly [string, string];
+  /** What the anchors of its parts begin with. */
+  readonly anchor: string;
   /** "QQ-OAF is compared as it is since 2026-12-01." */
   readonly notes: readonly string[];
   /** How much differs, in sentences. */

@@ -3,7 +3,7 @@
  * page stands here, so that tests can hold the page to it and it to the logic.
  */
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
-import type { DifferencesPage, PanelDifferences, SoleOption } from './book-differences.ts';
+import type { ComparePage, DifferencesPage, PanelDifferences, SoleOption } from './book-differences.ts';
 import type { AircraftFigureView, SchematicView } from './book-figures.ts';
 import type { NoticeListed, NoticePage, NoticesPage, QuoteView } from './book-notices.ts';
 import type { ProcedurePage, ProceduresPage, UseView } from './book-procedures.ts';
@@ -13,6 +13,7 @@ import type { OwnSheetPage, SheetPage, SheetsPage, SheetTopicView } from './book
 import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
 import type { SequencePage, SequencesPage, SoundPage } from './book-time.ts';
 import type { TourPage, ToursPage } from './book-tours.ts';
+import type { PackedComparison } from './comparison/packed-comparison.ts';
 import type { SearchEntry } from './search.ts';
 
 /** The address of a page, relative to the book's root, e.g. `controls/logo.html`. */
@@ -465,6 +466,7 @@ export type Page =
   | OptionPage
   | AircraftPage
   | DifferencesPage
+  | ComparePage
   | SuppliesPage
   | SupplyPage
   | SequencesPage
@@ -513,6 +515,8 @@ export interface Book {
   readonly formerAnchors: ReadonlyMap<string, readonly string[]>;
   /** What the page "from what I see" combines. */
   readonly seen: SeenData;
+  /** What comparing any two aircraft in a browser needs; absent where there are no two. */
+  readonly comparison?: PackedComparison;
   /** What a reader can search for. */
   readonly search: readonly SearchEntry[];
   /** What sheets can be about, by id: a reader's own brings them in. */

@@ -1,4 +1,4 @@
-export { ABOUT, DIFFERENCES, HOME } from './addresses.ts';
+export { ABOUT, COMPARE, DIFFERENCES, HOME } from './addresses.ts';
 export type * from './book.ts';
 export type * from './book-differences.ts';
 export type * from './book-figures.ts';

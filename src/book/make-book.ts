@@ -1,14 +1,16 @@
 /** The whole book as data, out of the compiled fleet. */
 import type { Compiled } from '../compile/index.ts';
-import { ABOUT, DIFFERENCES, HOME, indexOf, panelAddress } from './addresses.ts';
+import { ABOUT, COMPARE, DIFFERENCES, HOME, indexOf, panelAddress } from './addresses.ts';
 import { type AttributeViews, attributeViews } from './attributes.ts';
 import type { AttributeView, Book, Frame } from './book.ts';
 import { STANDING_CAUTION } from './caution.ts';
+import { packComparison } from './comparison/packed-comparison.ts';
 import { formerAnchors, movedPages } from './former-addresses.ts';
 import { listedControl } from './links.ts';
 import { hasLegends, hasMessages, hasSequences, listPages } from './lists.ts';
 import { aboutPage } from './pages/about.ts';
 import { aircraftPage, baselineOf } from './pages/aircraft.ts';
+import { comparePage, hasPairs } from './pages/compare.ts';
 import { conditionPage } from './pages/condition.ts';
 import { conditionsPage } from './pages/conditions.ts';
 import { controlPage } from './pages/control.ts';
@@ -43,6 +45,7 @@ export function makeBook(compiled: Compiled): Book {
   const options = fleet.options.map((option) => optionPage(compiled, option));
   const procedures = procedureViews(compiled);
   const seen = seenOf(compiled);
+  const differences = differencesPages(compiled);
   const sounds = fleet.sounds.map((sound) => soundPage(compiled, sound));
   const [noticesPage, ...notices] = noticesPages(compiled, index);
   const book: Omit<Book, 'search' | 'topics'> = {
@@ -71,7 +74,8 @@ export function makeBook(compiled: Compiled): Book {
         ...(options.length > 0 ? [optionsPage(options), fleetPage(compiled)] : []),
         ...options,
         ...fleet.aircraft.map((aircraft) => aircraftPage(compiled, aircraft)),
-        ...differencesPages(compiled),
+        ...differences,
+        ...(hasPairs(compiled) ? [comparePage(compiled, differences)] : []),
         ...(fleet.queries.length > 0 ? [queriesPage(compiled)] : []),
         ...(fleet.glossary.length > 0 ? [glossaryPage(fleet, index)] : []),
         termsPage(compiled),
@@ -89,7 +93,13 @@ export function makeBook(compiled: Compiled): Book {
   };
   const { pages: sheets, topics } = sheetPages({ compiled, views, pages: book.pages });
   const pages = [...book.pages, ...sheets];
-  return { ...book, pages, topics, search: searchEntries(compiled, pages) };
+  return {
+    ...book,
+    ...(hasPairs(compiled) ? { comparison: packComparison(compiled) } : {}),
+    pages,
+    topics,
+    search: searchEntries(compiled, pages),
+  };
 }
 
 function frame(compiled: Compiled): Frame {
@@ -122,6 +132,7 @@ function frame(compiled: Compiled): Frame {
         to: HOME,
         entries: [
           { to: DIFFERENCES, title: `Differences from ${baselineOf(compiled).registration}` },
+          ...(hasPairs(compiled) ? [{ to: COMPARE, title: 'Any two aircraft' }] : []),
           ...listPages(compiled),
           ...queriesListed(fleet),
           { to: ABOUT, title: 'About and cautions' },

@@ -75,8 +75,17 @@ export function bookModule(load: () => Promise<Book>): BookModule {
 /** The module's code. It looks the book up anew at each use, so that a refresh needs no module to be loaded again. */
 function code(number: number, preview: boolean): string {
   const current = `globalThis[Symbol.for('switchleaf.books')].get(${number})`;
-  const getters = ['frame', 'pages', 'index', 'tables', 'topics', 'quotes', 'formerAnchors', 'seen', 'search'].map(
-    (part) => `get ${part}() { return ${current}.${part}; }`,
-  );
+  const getters = [
+    'frame',
+    'pages',
+    'index',
+    'tables',
+    'topics',
+    'quotes',
+    'formerAnchors',
+    'seen',
+    'comparison',
+    'search',
+  ].map((part) => `get ${part}() { return ${current}.${part}; }`);
   return `export const preview = ${preview};\nexport const book = { ${getters.join(', ')} };`;
 }

@@ -4,11 +4,9 @@
  * A page that has moved is left for the present one with what the address named; an address whose row is no longer there
  * leads to its table.
  */
+import { markAll } from './parts/mark-all.ts';
 import { markFor, say } from './parts/marks.ts';
 
-const MARKED = 'main :is(section, article, .group, .place)[id] > :is(h2, h3, h4)';
-const TABLES = 'main table[id]';
-const POSITIONS = 'main .positions > div[id]';
 const ROW = 'main tr[id]';
 
 /** The page is a former address: on to the present one, with the query and the anchor as they are called now. */
@@ -31,18 +29,6 @@ function nearest(): void {
     say('This row is not in the book any more. This is its table.');
     return;
   }
-}
-
-/** The words of a caption get a name of their own, so that the mark is not read out with it. */
-function markTable(table: HTMLTableElement): void {
-  const { caption } = table;
-  if (!caption) return;
-  const words = document.createElement('span');
-  words.id = caption.id === '' ? `${table.id}-caption` : caption.id;
-  caption.removeAttribute('id');
-  words.append(...caption.childNodes);
-  caption.append(words, markFor(table.id, 'Link to this table'));
-  table.setAttribute('aria-labelledby', words.id);
 }
 
 /** One mark goes from row to row: a table of marks would be in the way of whoever reads it or tabs through it. */
@@ -83,13 +69,7 @@ document.addEventListener('DOMContentLoaded', () => {
     leaveMoved(moved);
     return;
   }
-  for (const heading of document.querySelectorAll<HTMLElement>(MARKED)) {
-    heading.append(markFor(heading.parentElement?.id ?? '', 'Link to this section'));
-  }
-  for (const table of document.querySelectorAll<HTMLTableElement>(TABLES)) markTable(table);
-  for (const position of document.querySelectorAll(POSITIONS)) {
-    position.querySelector('dt')?.append(markFor(position.id, 'Link to this position'));
-  }
+  markAll(document);
   rowMark();
   nearest();
   addEventListener('hashchange', nearest);

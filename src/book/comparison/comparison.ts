@@ -55,6 +55,7 @@ export function compareAircraft(
     }));
   return {
     names: [names.here, names.there],
+    anchor: comparisonAnchor(serials, ''),
     notes: [here, there].flatMap(noteOf),
     summary: summary(fleet, panels, options.length, names),
     options,
@@ -65,7 +66,7 @@ export function compareAircraft(
 
 /** Where a part of a comparison stands on the page of comparisons. The page reads the two out of the address. */
 export function comparisonAnchor(serials: readonly [string, string], id?: string): string {
-  return [...serials.map(encodeURIComponent), ...(id === undefined ? [] : [id])].join('/');
+  return [...serials, ...(id === undefined ? [] : [id])].join('/');
 }
 
 function onDay({ aircraft: all, fits }: ComparedFleet, serial: string, day: string): OnDay | undefined {

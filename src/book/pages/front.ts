@@ -2,11 +2,12 @@
 import type { Compiled } from '../../compile/index.ts';
 import { list } from '../../diagnostics/index.ts';
 import type { Fleet, Panel } from '../../model/index.ts';
-import { ABOUT, aircraftAddress, DIFFERENCES, HOME, panelAddress, QUERIES } from '../addresses.ts';
+import { ABOUT, aircraftAddress, COMPARE, DIFFERENCES, HOME, panelAddress, QUERIES } from '../addresses.ts';
 import type { HomePage, Listed } from '../book.ts';
 import { listedControl } from '../links.ts';
 import { listPages } from '../lists.ts';
 import { baselineOf } from './aircraft.ts';
+import { hasPairs } from './compare.ts';
 
 export function homePage(compiled: Compiled): HomePage {
   const { fleet } = compiled;
@@ -21,6 +22,9 @@ export function homePage(compiled: Compiled): HomePage {
         title: 'Differences',
         detail: `What is otherwise than on ${baselineOf(compiled).registration}, aircraft by aircraft.`,
       },
+      ...(hasPairs(compiled)
+        ? [{ to: COMPARE, title: 'Any two aircraft', detail: 'All that differs between the two that you choose.' }]
+        : []),
       ...listPages(compiled),
       ...queriesListed(fleet),
       { to: ABOUT, title: 'About and cautions', detail: 'The sources, and what this book is not.' },

@@ -4,6 +4,8 @@
 export interface Choice {
   readonly serial: string;
   readonly chosen: Date;
+  /** Another aircraft that the reader flies too, to be compared with. */
+  readonly other?: string;
 }
 
 const KEY = 'switchleaf-aircraft';
@@ -12,9 +14,10 @@ const DAY = 24 * 60 * 60 * 1000;
 /** Storage may be closed to pages: then a choice holds for one page only. */
 export function storedChoice(): Choice | undefined {
   try {
-    const { serial, chosen } = JSON.parse(localStorage.getItem(KEY) ?? '{}') as { serial?: unknown; chosen?: unknown };
+    const { serial, chosen, other } = JSON.parse(localStorage.getItem(KEY) ?? '{}') as Record<string, unknown>;
     const date = new Date(String(chosen));
-    return typeof serial === 'string' && !Number.isNaN(date.getTime()) ? { serial, chosen: date } : undefined;
+    if (typeof serial !== 'string' || Number.isNaN(date.getTime())) return undefined;
+    return { serial, chosen: date, ...(typeof other === 'string' ? { other } : {}) };
   } catch {
     return undefined;
   }
@@ -22,8 +25,7 @@ export function storedChoice(): Choice | undefined {
 
 export function store(choice: Choice | undefined): void {
   try {
-    if (choice)
-      localStorage.setItem(KEY, JSON.stringify({ serial: choice.serial, chosen: choice.chosen.toISOString() }));
+    if (choice) localStorage.setItem(KEY, JSON.stringify({ ...choice, chosen: choice.chosen.toISOString() }));
     else localStorage.removeItem(KEY);
   } catch {
     // See above.
