@@ -91,6 +91,8 @@ export interface DifferencesPage extends PageBase {
   readonly panels: readonly SharedPanel[];
   /** The pages of training devices, on that of the baseline. */
   readonly devices: readonly Listed[];
+  /** Where any other two are compared; absent where there are no two. */
+  readonly compare?: Listed;
 }
 /** All that differs between two aircraft on a day. */
 export interface ComparisonView {

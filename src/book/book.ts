@@ -399,6 +399,8 @@ export interface AircraftPage extends PageBase {
   readonly fit: readonly { readonly option: Listed; readonly value: string; readonly asBaseline: boolean }[];
   /** Other aircraft with the very same values. */
   readonly sameFit: Effectivity;
+  /** Where it is compared with any other; absent where there is none. */
+  readonly compare?: Listed;
   /** Each item, and where the tables of its fit group stand. */
   readonly items: readonly (Listed & { readonly anchor: string; readonly state?: StateView })[];
   /** From the baseline, by panel. */

@@ -42,9 +42,10 @@ function start({ button, dialog, notice, changed }: Parts): void {
     notice.replaceChildren(text, ...buttons);
     notice.hidden = false;
   };
-  const show = (serial: string | undefined): void => {
+  const show = (serial: string | undefined, other?: string): void => {
     restore(document, order);
-    const since = serial === undefined ? '' : arrange(document, serial, dayOf(now));
+    const beside = other === undefined ? undefined : { serial: other, name: nameOf(other) };
+    const since = serial === undefined ? '' : arrange(document, serial, dayOf(now), beside);
     changed.hidden = serial === undefined || since <= asOf;
     if (serial !== undefined)
       changed.textContent = `${nameOf(serial)} is shown as it is since ${since}. This book is as of ${asOf}.`;
@@ -53,6 +54,7 @@ function start({ button, dialog, notice, changed }: Parts): void {
     announce(serial);
   };
   const label = (choice: Choice | undefined): void => {
+    other.label(choice);
     button.classList.toggle('chosen', choice !== undefined);
     button.replaceChildren(choice ? nameOf(choice.serial) : 'My aircraft');
     if (!choice) return;
@@ -64,12 +66,19 @@ function start({ button, dialog, notice, changed }: Parts): void {
     button.append(when);
   };
   const choose = (serial: string | undefined): void => {
-    const choice = serial === undefined ? undefined : { serial, chosen: new Date() };
+    const beside = storedChoice()?.other;
+    const kept = beside === undefined || beside === serial ? {} : { other: beside };
+    const choice = serial === undefined ? undefined : { serial, chosen: new Date(), ...kept };
     store(choice);
     notice.hidden = true;
     label(choice);
-    show(serial);
+    show(serial, choice?.other);
   };
+  const other = otherChoice(dialog, (choice) => {
+    store(choice);
+    label(choice);
+    show(choice.serial, choice.other);
+  });
 
   button.hidden = false;
   button.addEventListener('click', () => dialog.showModal());
@@ -94,11 +103,11 @@ function start({ button, dialog, notice, changed }: Parts): void {
         fresh ? `Back to ${nameOf(fresh.serial)}` : 'Show every aircraft',
         () => {
           notice.hidden = true;
-          show(fresh?.serial);
+          show(fresh?.serial, fresh?.other);
         },
       ],
     ]);
-  } else if (fresh) show(fresh.serial);
+  } else if (fresh) show(fresh.serial, fresh.other);
   else if (known) {
     say(
       `You chose ${nameOf(known.serial)} on ${timeOf(known.chosen, now)}. Every aircraft is shown until you say which one it is today.`,
@@ -109,6 +118,33 @@ function start({ button, dialog, notice, changed }: Parts): void {
       ],
     );
   }
+}
+
+/** The list of the dialog from which the other aircraft is taken, once the reader's own is known. */
+function otherChoice(
+  dialog: HTMLDialogElement,
+  changed: (choice: Choice) => void,
+): { label: (choice: Choice | undefined) => void } {
+  const part = dialog.querySelector<HTMLElement>('.other');
+  const select = part?.querySelector('select');
+  const link = part?.querySelector('a');
+  if (!part || !select || !link) return { label: () => undefined };
+  let own: Choice | undefined;
+  select.addEventListener('change', () => {
+    if (!own) return;
+    const { serial, chosen } = own;
+    changed({ serial, chosen, ...(select.value === '' ? {} : { other: select.value }) });
+  });
+  return {
+    label: (choice) => {
+      own = choice;
+      part.hidden = choice === undefined;
+      select.value = choice?.other ?? '';
+      for (const option of select.options) option.disabled = option.value !== '' && option.value === choice?.serial;
+      link.hidden = choice?.other === undefined;
+      link.hash = choice ? `${choice.serial}/${choice.other ?? ''}` : '';
+    },
+  };
 }
 
 /** The address names the aircraft that the page is shown for, so that it can be passed on. */

@@ -87,7 +87,8 @@ function start({ selects, found, result }: Parts): void {
     const [here = '', there = ''] = names.map((name) => serialOf(name) ?? '');
     selects[0].value = here;
     selects[1].value = there;
-    if (unknown.length > 0) clear(`This book has no aircraft “${unknown.join('” and no aircraft “')}”. Choose another one.`);
+    if (unknown.length > 0)
+      clear(`This book has no aircraft “${unknown.join('” and no aircraft “')}”. Choose another one.`);
     else if (here === '' || there === '') clear('');
     else if (here === there) clear('That is the same aircraft twice. Choose another one.');
     else if (shown !== `${here}/${there}`) void compare([here, there]);

@@ -1,7 +1,7 @@
 /** Every fit of the fleet, now or later, against the baseline's; and a training device against every aircraft. */
 import { type Compiled, type Fit, fitOfAircraft } from '../../compile/index.ts';
 import type { Aircraft } from '../../model/index.ts';
-import { aircraftAddress, DIFFERENCES, differencesAddress, optionAddress } from '../addresses.ts';
+import { aircraftAddress, COMPARE, DIFFERENCES, differencesAddress, optionAddress } from '../addresses.ts';
 import type { Address, Listed } from '../book.ts';
 import type { DifferencesPage, DifferingGroup, PanelDifferences } from '../book-differences.ts';
 import { inShort } from '../differences-in-short.ts';
@@ -10,6 +10,7 @@ import { optionValue } from '../fits.ts';
 import { type Comparing, firstOf, sharedDifferences, THESE } from '../shared-differences.ts';
 import { trailTo } from '../trail.ts';
 import { baselineOf } from './aircraft.ts';
+import { hasPairs } from './compare.ts';
 
 /** The page of the baseline, then one for each training device. */
 export function differencesPages(compiled: Compiled): DifferencesPage[] {
@@ -66,6 +67,7 @@ function pageOf(
     kind: 'differences',
     address,
     trail: trailTo(),
+    ...(hasPairs(compiled) ? { compare: { to: COMPARE, title: 'Compare any two aircraft' } } : {}),
     reference: { to: aircraftAddress(reference), title: reference.registration },
     groups: [...byFit].map(([fit, parts]) => groupOf(compiled, fit, parts, address, comparing)),
     panels,

@@ -18,9 +18,15 @@ const BLOCK = '[data-fits]';
 
 /**
  * Brings what holds for the aircraft on that day to the front of its neighbours and folds the others away. Where none of them
- * holds, all stay as they are. Gives the latest day since which one of them holds, empty where all do from the start.
+ * holds, all stay as they are. What holds for another aircraft `beside` it and not for it stands after it, with a line that says
+ * so, or that it is the same there. Gives the latest day since which one of them holds, empty where all do from the start.
  */
-export function arrange(root: ParentNode, serial: string, day: string): string {
+export function arrange(
+  root: ParentNode,
+  serial: string,
+  day: string,
+  beside?: { readonly serial: string; readonly name: string },
+): string {
   let since = '';
   const parents = new Set([...root.querySelectorAll(BLOCK)].map((block) => block.parentElement as HTMLElement));
   for (const parent of parents) {
@@ -34,15 +40,29 @@ export function arrange(root: ParentNode, serial: string, day: string): string {
       const from = stayOf(block.dataset['fits'] ?? '', serial, day) ?? '';
       if (from > since) since = from;
     }
+    first.before(...own);
+    const theirs = beside ? others.filter((block) => holdsFor(block.dataset['fits'] ?? '', beside.serial, day)) : [];
+    const rest = others.filter((block) => !theirs.includes(block));
+    const put: HTMLElement[] = [];
+    if (
+      beside &&
+      (theirs.length > 0 || own.some((block) => holdsFor(block.dataset['fits'] ?? '', beside.serial, day)))
+    ) {
+      const line = document.createElement('p');
+      line.className = 'beside';
+      line.textContent = theirs.length > 0 ? `Otherwise on ${beside.name}:` : `The same on ${beside.name}.`;
+      put.push(line, ...theirs);
+    }
+    own.at(-1)?.after(...put);
+    if (rest.length === 0) continue;
     const fold = document.createElement('details');
     fold.className = 'others';
     const summary = document.createElement('summary');
-    summary.textContent = others
+    summary.textContent = rest
       .map((block, at) => (at === 0 ? whose(block) : whose(block).replace(/^On /, '')))
       .join('; ');
-    first.before(...own);
-    own.at(-1)?.after(fold);
-    fold.append(summary, ...others);
+    [...own, ...put].at(-1)?.after(fold);
+    fold.append(summary, ...rest);
   }
   openTarget();
   return since;
@@ -57,11 +77,15 @@ function whose(block: HTMLElement): string {
 
 /** Undoes it, in the order that the page was built in. */
 export function restore(root: ParentNode, order: ReadonlyMap<Element, number>): void {
-  for (const fold of root.querySelectorAll('details.others')) {
-    const blocks = [...(fold.parentElement?.children ?? []), ...fold.children].filter((child) => child.matches(BLOCK));
-    const place = fold.parentElement?.querySelector(`:scope > ${BLOCK}`);
+  for (const parent of new Set([...root.querySelectorAll('details.others, .beside')].map((put) => put.parentElement))) {
+    const folds = [...(parent?.children ?? [])].filter((child) => child.matches('details.others'));
+    const blocks = [parent, ...folds].flatMap((each) =>
+      [...(each?.children ?? [])].filter((child) => child.matches(BLOCK)),
+    );
+    const place = parent?.querySelector(`:scope > ${BLOCK}`);
     place?.before(...blocks.toSorted((a, b) => (order.get(a) ?? 0) - (order.get(b) ?? 0)));
-    fold.remove();
+    for (const fold of folds) fold.remove();
+    parent?.querySelector(':scope > .beside')?.remove();
   }
   for (const block of root.querySelectorAll('.mine')) block.classList.remove('mine');
 }
