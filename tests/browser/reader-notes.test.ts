@@ -61,6 +61,10 @@ describe('a lamp that is unserviceable today', () => {
     expect(await page.textContent('.out-today')).toContain('minimum equipment list and maintenance decide');
     expect(await page.textContent(`tr[data-lamp="${LAMP}"]`)).toContain('unserviceable today');
     expect(await page.locator(`.views [data-unit="${LAMP}"] .out-cross`).count()).toBeGreaterThan(0);
+    const drawn = page.locator(`.views [data-unit="${LAMP}"]`).first();
+    expect(
+      await drawn.evaluate((mark) => [getComputedStyle(mark).opacity, mark.getBoundingClientRect().width > 5]),
+    ).toEqual(['1', true]);
     // Of its abnormal cases those with the lamp failed are pointed out, those that need it to work are set back.
     const rows = await page.$$eval(`#${LAMP} .mine table.states tr[id]`, (all) =>
       all.map((row) => ({
