@@ -10,6 +10,7 @@ import type {
   Notice,
   Option,
   Panel,
+  PracticeSet,
   Procedure,
   Sequence,
   Sheet,
@@ -38,6 +39,7 @@ export const TOURS: Address = 'tours.html';
 export const NOTICES: Address = 'notices.html';
 export const SHEETS: Address = 'sheets.html';
 export const OWN_SHEET: Address = 'own-sheet.html';
+export const PRACTICE: Address = 'practice.html';
 
 /** Where the page about the book says how true the colours of lights are. */
 export const COLOURS = 'colours';
@@ -125,6 +127,10 @@ export function noticeAddress({ name }: Pick<Notice, 'name'>): Address {
 
 export function sheetAddress(sheet: Pick<Sheet, 'id'>): Address {
   return `sheets/${sheet.id}.html`;
+}
+
+export function practiceAddress(set: Pick<PracticeSet, 'id'>): Address {
+  return `practice/${set.id}.html`;
 }
 
 export function procedureAddress(procedure: Pick<Procedure, 'id'>): Address {

@@ -6,6 +6,7 @@ import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
 import type { ComparePage, DifferencesPage, PanelDifferences, SoleOption } from './book-differences.ts';
 import type { AircraftFigureView, SchematicView } from './book-figures.ts';
 import type { NoticeListed, NoticePage, NoticesPage, QuoteView } from './book-notices.ts';
+import type { PracticePage, PracticeSetPage } from './book-practice.ts';
 import type { ProcedurePage, ProceduresPage, UseView } from './book-procedures.ts';
 import type { ReferencePage } from './book-reference.ts';
 import type { SeenData, SeenPage } from './book-seen.ts';
@@ -482,6 +483,8 @@ export type Page =
   | SheetsPage
   | SheetPage
   | OwnSheetPage
+  | PracticePage
+  | PracticeSetPage
   | ProceduresPage
   | ProcedurePage
   | QueriesPage

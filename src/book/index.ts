@@ -3,6 +3,7 @@ export type * from './book.ts';
 export type * from './book-differences.ts';
 export type * from './book-figures.ts';
 export type * from './book-notices.ts';
+export type * from './book-practice.ts';
 export type * from './book-procedures.ts';
 export type * from './book-reference.ts';
 export type * from './book-seen.ts';

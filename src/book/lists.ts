@@ -9,6 +9,7 @@ import {
   MESSAGES,
   NOTICES,
   OPTIONS,
+  PRACTICE,
   PROCEDURES,
   procedureAddress,
   SEEN,
@@ -36,7 +37,7 @@ export function hasLegends({ fleet }: Compiled): boolean {
 
 /** The pages of the lists, each with the question that it answers: what a reader in a hurry looks up comes first. */
 export function listPages(compiled: Compiled): Listed[] {
-  const { options, conditions, glossary, tours, notices } = compiled.fleet;
+  const { options, conditions, glossary, tours, notices, practice } = compiled.fleet;
   const listed = (there: boolean, to: Address, title: string, detail: string): Listed[] =>
     there ? [{ to, title, detail }] : [];
   return [
@@ -83,6 +84,7 @@ export function listPages(compiled: Compiled): Listed[] {
     },
     { to: TERMS, title: 'Index', detail: 'Everything that has a name, from A to Z.' },
     ...listed(tours.length > 0, TOURS, 'Tours', 'A panel, stop by stop, for those who teach it.'),
+    ...listed(practice.length > 0, PRACTICE, 'Practice sheets', 'Questions to print, with the answers and why.'),
   ];
 }
 

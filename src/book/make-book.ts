@@ -25,6 +25,7 @@ import { noticesPages, withNotices } from './pages/notices.ts';
 import { optionPage } from './pages/option.ts';
 import { optionsPage } from './pages/options.ts';
 import { panelPage } from './pages/panel.ts';
+import { practicePages } from './pages/practice.ts';
 import { proceduresPage, procedureViews } from './pages/procedure.ts';
 import { queriesPage } from './pages/queries.ts';
 import { seenPage } from './pages/seen.ts';
@@ -79,6 +80,7 @@ export function makeBook(compiled: Compiled): Book {
         ...(fleet.queries.length > 0 ? [queriesPage(compiled)] : []),
         ...(fleet.glossary.length > 0 ? [glossaryPage(fleet, index)] : []),
         termsPage(compiled),
+        ...(fleet.practice.length > 0 ? practicePages(compiled) : []),
         ...(notices.length > 0 ? [noticesPage, ...notices] : []),
         aboutPage(compiled, index),
         ...movedPages(fleet),

@@ -75,6 +75,8 @@ export function searchEntries(compiled: Compiled, pages: readonly Page[]): Searc
         return [{ ...base, kind: 'panel', words: page.places.map(({ title }) => title) }];
       case 'notice':
         return [{ ...base, kind: 'crew notice', words: [page.notice.number, 'notice'] }];
+      case 'practice-set':
+        return [{ ...base, kind: 'practice sheets', words: ['quiz', 'questions', 'test'] }];
       case 'glossary':
         return [{ ...base, kind: 'page' }, ...compiled.fleet.glossary.map(ofTerm)];
       default:

@@ -27,13 +27,20 @@ export function strung(phrases: readonly Phrase[]): Inline[] {
   const held = spaced([
     sideBySide(short.filter((each) => !accompany(each)).map(({ words }) => words)),
     inSeries([
-      ...short.filter(accompany).map(({ words }, at) => (at === 0 ? words : withoutWith(words))),
+      // "without icing and the APU stopped" would deny too much.
+      ...withFirst(short.filter(accompany)).map(({ words }, at) => (at === 0 ? words : withoutWith(words))),
       ...lists.filter(accompany).map(({ words }) => words),
     ]),
     inSeries(lists.filter((each) => !accompany(each)).map(({ words }) => words)),
   ]);
   const but = held.length > 0 && denied.length > 0 ? [text(', but ')] : [];
   return [...held, ...but, ...inSeries(denied)];
+}
+
+/** What begins with "without" comes after what begins with "with". */
+function withFirst(phrases: readonly Phrase[]): Phrase[] {
+  const isWith = ({ words }: Phrase): boolean => plain(words).startsWith(WITH);
+  return [...phrases.filter(isWith), ...phrases.filter((each) => !isWith(each))];
 }
 
 /** "in the air at night", "on the ground, at night and in icing", "before the flight and before noon". */

@@ -1,22 +1,24 @@
 /** Fit groups of anything that can be said as outcomes over cases, beside the behaviours of the items themselves. */
 import type { Node } from '../logic/index.ts';
 import type { Compiled } from './compile.ts';
-import { behaviourOn, formOfFit, type Group, groupFits, normalForm, ownLevels, type Settings } from './groups.ts';
+import type { SettledFit } from './fits.ts';
+import {
+  type Behaviour,
+  behaviourOn,
+  formOfFit,
+  type Group,
+  groupFits,
+  normalForm,
+  ownLevels,
+  type Settings,
+} from './groups.ts';
 import { settingsOn } from './positions.ts';
 import type { Possible } from './possible.ts';
 
 /** The groups of fits on which a diagram from extended cases to outcomes, over all fits, says the same. */
 export function groupsOf(compiled: Compiled, node: Node): Group[] {
   const { fleet, diagrams, outcomes, space, fits, settled, possible } = compiled;
-  const onFits = settled.map((fit) => {
-    const settings: Settings = new Map(
-      diagrams
-        .support(node)
-        .filter((level) => space.meanings[level]?.kind === 'control')
-        .map((level) => [level, settingsOn(space, level, fit)]),
-    );
-    return behaviourOn(diagrams, space, node, fit, settings);
-  });
+  const onFits = settled.map((fit) => behaviourOn(diagrams, space, node, fit, settingsFor(compiled, node, fit)));
   const own = ownLevels(diagrams, space, node, onFits);
   const forms = onFits.map((here, index) =>
     normalForm(diagrams, outcomes, space, here, own, possible[index] as Possible),
@@ -30,4 +32,24 @@ export function groupsOf(compiled: Compiled, node: Node): Group[] {
     ),
   );
   return groupFits(fits, ofFits, fleet.aircraft);
+}
+
+/**
+ * What a behaviour is on a fit by the cases that inputs permit, whatever the modes of sequences are: certain of a case is
+ * there only what needs no knowledge of how sequences run.
+ */
+export function inputForm(compiled: Compiled, { node, own }: Behaviour, fit: SettledFit): Node {
+  const { diagrams, outcomes, space, inputs } = compiled;
+  const here = behaviourOn(diagrams, space, node, fit, settingsFor(compiled, node, fit));
+  const seen = own.filter((level) => space.meanings[level]?.kind !== 'option');
+  return normalForm(diagrams, outcomes, space, here, seen, inputs[fit.index] as Possible);
+}
+
+function settingsFor({ diagrams, space }: Compiled, node: Node, fit: SettledFit): Settings {
+  return new Map(
+    diagrams
+      .support(node)
+      .filter((level) => space.meanings[level]?.kind === 'control')
+      .map((level) => [level, settingsOn(space, level, fit)]),
+  );
 }

@@ -8,7 +8,7 @@ export { effectivityText, holdersText, timeText } from './effectivity.ts';
 export { fewestChanges } from './fewest-changes.ts';
 export { reportFindings } from './findings.ts';
 export { type Fit, fitOfAircraft, type Holder, type SettledFit } from './fits.ts';
-export { groupsOf } from './forms.ts';
+export { groupsOf, inputForm } from './forms.ts';
 export { type Behaviour, formOfFit, type Group, groupFits, holdersOf } from './groups.ts';
 export { type LoneSetting, loneSettings } from './lone-settings.ts';
 export { fewestMovements, levelsBehind, type Step } from './movements.ts';

@@ -18,6 +18,7 @@ export interface ContentFiles {
   readonly queries?: SourceFile;
   readonly glossary?: SourceFile;
   readonly sheets?: SourceFile;
+  readonly practice?: SourceFile;
   readonly panels: readonly SourceFile[];
   readonly procedures: readonly SourceFile[];
   readonly notes: readonly SourceFile[];
@@ -45,6 +46,7 @@ const SINGLE = {
   queries: 'queries.yaml',
   glossary: 'glossary.yaml',
   sheets: 'sheets.yaml',
+  practice: 'practice.yaml',
 } as const;
 const REQUIRED = ['book.yaml', 'options.yaml', 'aircraft.csv', 'conditions.yaml'] as const;
 

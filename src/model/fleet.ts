@@ -641,6 +641,24 @@ export interface Limits {
   readonly to: number;
 }
 
+/** What a practice sheet asks: the state, the position, the message that follows, what is left after a loss, what differs. */
+export const PRACTICE_KINDS = ['state', 'position', 'message', 'loss', 'difference'] as const;
+export type PracticeKind = (typeof PRACTICE_KINDS)[number];
+
+/** Sheets of questions that are drawn from what has been computed. */
+export interface PracticeSet extends Defined {
+  /** Of the first sheet; each further one has the next. From 0 to 2^32 - 1. */
+  readonly seed: number;
+  readonly sheets: number;
+  /** On each sheet. */
+  readonly questions: number;
+  readonly kinds: readonly PracticeKind[];
+  /** Over options only: the aircraft that are asked about; absent: all. */
+  readonly for?: Expression;
+  /** The panels whose lights and messages are asked about. */
+  readonly panels: readonly string[];
+}
+
 export interface Fleet {
   readonly book: BookInfo;
   readonly options: readonly Option[];
@@ -672,4 +690,5 @@ export interface Fleet {
   /** In the order of their numbers. */
   readonly notices: readonly Notice[];
   readonly sheets: readonly Sheet[];
+  readonly practice: readonly PracticeSet[];
 }

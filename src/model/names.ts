@@ -28,7 +28,8 @@ export type NameKind =
   | 'timeline'
   | 'term'
   | 'procedure'
-  | 'sheet';
+  | 'sheet'
+  | 'practice';
 
 interface Declared {
   readonly kind: NameKind;
@@ -55,6 +56,7 @@ export const KIND_WORDS: Readonly<Record<NameKind, string>> = {
   term: 'a term of the glossary',
   procedure: 'a procedure',
   sheet: 'a sheet',
+  practice: 'a practice set',
 };
 
 /** Kinds of definition that have a page of their own. */

@@ -20,6 +20,7 @@ import { readNotices } from './read-notices.ts';
 import { readOptions } from './read-options.ts';
 import { declareOverrides } from './read-overrides.ts';
 import { declarePanel } from './read-panels.ts';
+import { declarePractice } from './read-practice.ts';
 import { declareProcedure } from './read-procedures.ts';
 import { declareQueries } from './read-queries.ts';
 import { readService } from './read-service.ts';
@@ -46,7 +47,7 @@ export function readFleet(files: readonly SourceFile[], diagnostics: Diagnostics
 /** Whether nothing is declared or listed by a panel that the Fleet lacks, and every note, tour and notice is there. */
 function isWhole(fleet: Fleet, declared: readonly string[], files: ContentFiles): boolean {
   const { panels, detectors, controls, items, overrides, sequences, sounds, timelines, procedures, queries } = fleet;
-  const { glossary, notes, tours, notices, sheets } = fleet;
+  const { glossary, notes, tours, notices, sheets, practice } = fleet;
   const lists = [
     detectors,
     controls,
@@ -59,6 +60,7 @@ function isWhole(fleet: Fleet, declared: readonly string[], files: ContentFiles)
     queries,
     glossary,
     sheets,
+    practice,
   ];
   const known = new Set(lists.flatMap((list) => list.map(({ id }) => id)));
   const listed = [...declared, ...panels.flatMap((panel) => [...panel.controls, ...panel.items])];
@@ -95,6 +97,7 @@ function readParts(
   const declaredTerms = declareGlossary(files.glossary, context);
   const declaredSheets = declareSheets(files.sheets, context);
   const declaredProcedures = files.procedures.flatMap((file) => declareProcedure(file, context) ?? []);
+  const declaredPractice = declarePractice(files.practice, context);
   names.reportFormer();
 
   const { constraints, whole: constraintsAreWhole } = readConstraints();
@@ -145,6 +148,14 @@ function readParts(
   const stoppable = { panels: panels.flatMap((panel) => panel.panel() ?? []), places, controls, items };
   const tours = files.tours.flatMap((file) => readTour(file, wholeFleet, fits, stoppable, context) ?? []);
   const notices = readNotices(files.notices, read?.book.date, wholeFleet, fits, context);
+  const practice = declaredPractice.flatMap(
+    (set) =>
+      set.read({
+        fits: wholeFleet && fits,
+        panels: stoppable.panels.map(({ id }) => id),
+        hasStages: files.procedures.length > 0,
+      }) ?? [],
+  );
   const judgeable =
     !files.lacksNames &&
     constraintsAreWhole &&
@@ -165,7 +176,9 @@ function readParts(
     ...panels.flatMap((panel) => panel.declaredIds),
     ...(conditions?.detectors?.ids ?? []),
     ...declaredOverrides.ids,
-    ...[...declaredTimelines, ...declaredProcedures, ...declaredTerms, ...declaredSheets].map(({ id }) => id),
+    ...[...declaredTimelines, ...declaredProcedures, ...declaredTerms, ...declaredSheets, ...declaredPractice].map(
+      ({ id }) => id,
+    ),
   ];
   if (!read || !judgeable) return { fleet: undefined, declared };
   const fleet = prune({
@@ -195,6 +208,7 @@ function readParts(
     tours,
     notices,
     sheets,
+    practice,
   });
   return { fleet, declared };
 }

@@ -3,6 +3,7 @@
  * editor. No transforms: what is read is what was written.
  */
 import { z } from 'zod';
+import { PRACTICE_KINDS } from './fleet.ts';
 import { detectors, item, legends, message, overridesSchema, queriesSchema, supplies } from './schema-items.ts';
 import {
   claim,
@@ -144,6 +145,22 @@ export const noticeFrontMatterSchema = z.strictObject({
   'changed-by': label.optional().describe('The document whose changes make aircraft affected'),
   about: z.array(text).optional().describe('Ids of the definitions whose pages lead to it'),
 });
+const whole = (from: number, to: number) =>
+  z
+    .number()
+    .int({ error: 'a whole number' })
+    .min(from, { error: `${from} or more` })
+    .max(to, { error: `${to} or less` });
+const practiceSet = z.strictObject({
+  ...defined,
+  seed: whole(0, 2 ** 32 - 1).describe('Decides which questions are drawn; each further sheet has the next one'),
+  sheets: whole(1, 12).optional().describe('How many sheets; 1 unless said'),
+  questions: whole(1, 30).optional().describe('How many on each sheet; 10 unless said'),
+  kinds: z.array(z.enum(PRACTICE_KINDS)).min(1).optional().describe('What is asked; everything unless said'),
+  for: expression.optional().describe('The aircraft that are asked about, over options only'),
+  panels: z.array(text).min(1).optional().describe('The panels that are asked about; all unless said'),
+});
+export const practiceSchema = z.record(id, practiceSet);
 
 export type Control = z.infer<typeof control>;
 export type Condition = z.infer<typeof condition>;
@@ -164,6 +181,7 @@ export function jsonSchemas(): Record<string, object> {
     queries: queriesSchema,
     glossary: glossarySchema,
     sheets: sheetsSchema,
+    practice: practiceSchema,
     'note-front-matter': frontMatterSchema,
     'tour-front-matter': tourFrontMatterSchema,
     'notice-front-matter': noticeFrontMatterSchema,

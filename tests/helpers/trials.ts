@@ -17,6 +17,9 @@ export const UNTIMED = trials({ short: 200, long: 5_000 });
 /** Random sequences with delays and stores, each on one random timeline. */
 export const TIMELINES = trials({ short: 400, long: 10_000 });
 
+/** Seeds of practice sheets of which every question is judged. */
+export const SEEDS = trials({ short: 5, long: 2_000 });
+
 /** Milliseconds for one test that makes its share of the trials. */
 export const PATIENCE = trials({ short: 240_000, long: 6 * 3_600_000 });
 

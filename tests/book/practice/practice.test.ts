@@ -1,0 +1,87 @@
+/** Practice sheets: the same for the same seed, and every question judged by the interpreter of the authors' files. */
+import { describe, expect, it } from 'vitest';
+import type { PracticeQuestion } from '../../../src/book/index.ts';
+import { Random, xorshift } from '../../../src/book/practice/random.ts';
+import { practiceSheet } from '../../../src/book/practice/sheet.ts';
+import { readFolder } from '../../../src/cli/read-folder.ts';
+import { compileFleet } from '../../../src/compile/index.ts';
+import { Diagnostics } from '../../../src/diagnostics/index.ts';
+import { PRACTICE_KINDS, readFleet } from '../../../src/model/index.ts';
+import { demoFolder } from '../../helpers/content.ts';
+import { PATIENCE, SEEDS } from '../../helpers/trials.ts';
+import { loadOracle } from '../../oracle/index.ts';
+import { PracticeJudge } from './judge.ts';
+
+const fleet = readFleet(readFolder(demoFolder, 'content', new Diagnostics()), new Diagnostics());
+const compiled = fleet && compileFleet(fleet, new Diagnostics());
+if (!fleet || !compiled) throw new Error('the demo is not sound');
+const set = { kinds: PRACTICE_KINDS, questions: 10, panels: fleet.panels.map(({ id }) => id) };
+const sheet = (seed: number) => practiceSheet(compiled, set, fleet.aircraft, 1, seed);
+const judge = new PracticeJudge(loadOracle(demoFolder));
+const wordsOf = ({ setting, words, options }: PracticeQuestion): string =>
+  [...setting, ...words, ...options.flatMap((option) => option.words)].map(({ text }) => text).join('');
+
+describe('the draws', () => {
+  it('follow the published generator', () => {
+    // The first numbers from the start value of Marsaglia's paper (see random.ts), from memory.
+    const first = xorshift(2463534242);
+    expect([first, xorshift(first)]).toEqual([723471715, 2497366906]);
+  });
+
+  it('put a list into each of its orders about as often', () => {
+    const random = new Random(7);
+    const counts = new Map<string, number>();
+    for (let draw = 0; draw < 6_000; draw += 1) {
+      const order = random.shuffled('abc'.split('')).join('');
+      counts.set(order, (counts.get(order) ?? 0) + 1);
+    }
+    expect(counts.size).toBe(6);
+    // Five standard deviations of a binomial count, the square root of 6000 * 1/6 * 5/6.
+    for (const count of counts.values()) expect(Math.abs(count - 1_000)).toBeLessThan(145);
+  });
+});
+
+describe('a practice sheet', () => {
+  const sheets = Array.from({ length: SEEDS }, (_, seed) => sheet(seed));
+  const questions = sheets.flatMap((each) => each.questions);
+
+  it('is the same for the same seed, and another for another', () => {
+    expect(sheet(1)).toEqual(sheets[1]);
+    expect(sheets[2]?.questions.map(wordsOf)).not.toEqual(sheets[1]?.questions.map(wordsOf));
+  });
+
+  it('has as many questions as were asked for, of every kind, and none twice', () => {
+    for (const one of sheets) {
+      expect(one.questions).toHaveLength(10);
+      expect(new Set(one.questions.map(({ kind }) => kind)).size).toBe(PRACTICE_KINDS.length);
+      expect(new Set(one.questions.map(wordsOf)).size).toBe(10);
+    }
+  });
+
+  it('puts the right answer at every letter', () => {
+    expect([...new Set(questions.map(({ right }) => right))].sort()).toEqual(
+      expect.arrayContaining(['A', 'B', 'C', 'D']),
+    );
+  });
+
+  it('asks nothing but what has one right answer, with the others wrong, in a case that its stage makes plausible', {
+    timeout: PATIENCE,
+  }, () => {
+    const found = questions.flatMap((question) =>
+      judge.faults(question).map((fault) => `${wordsOf(question)}: ${fault}`),
+    );
+    expect(found).toEqual([]);
+  });
+
+  it('is judged: another key, a fact left out and a fact that the stage does not have are noticed', () => {
+    const [question] = questions.filter(({ kind }) => kind === 'message');
+    const other = question?.options.find(({ letter }) => letter !== question.right)?.letter ?? '';
+    const [about] = question?.asked.facts ?? [];
+    if (!question || !about) throw new Error('there is no such question');
+    expect(judge.faults({ ...question, right: other })).toHaveLength(2);
+    const without = { ...question, asked: { ...question.asked, facts: [{ ...about, facts: [] }] } };
+    expect(judge.faults(without).length).toBeGreaterThan(0);
+    const { changed: _, ...asked } = question.asked;
+    expect(judge.faults({ ...question, asked }).length).toBeGreaterThan(0);
+  });
+});
