@@ -45,7 +45,9 @@ function show(): void {
     else heading?.append(tag(TAG));
   }
   for (const table of document.querySelectorAll<HTMLTableElement>('table.states')) inTable(table, lamps);
-  for (const figure of document.querySelectorAll<HTMLElement>('.views')) inFigure(figure, out);
+  const drawings = [...document.querySelectorAll('main svg:has([data-unit])')].map((svg) => svg.parentElement);
+  for (const figure of new Set(drawings)) if (figure) inFigure(figure, out);
+  inLists(out);
 }
 
 function tag(words: string): HTMLElement {
@@ -132,24 +134,36 @@ function inTable(table: HTMLTableElement, out: ReadonlySet<string>): void {
   }
 }
 
+/** Lists that name the light say that a lamp of it is out. */
+function inLists(out: readonly OutOfOrder[]): void {
+  for (const link of document.querySelectorAll<HTMLAnchorElement>('main :is(.lit, .light-key, .listing) li a')) {
+    const page = link.href.replace(/[?#].*$/, '');
+    const { length } = out.filter(({ to }) => new URL(to.replace(/#.*$/, ''), ROOT).href === page);
+    if (length > 0) link.after(tag(`${length === 1 ? 'a lamp' : `${length} lamps`} ${TAG}`));
+  }
+}
+
 /** A cross over the lamp's mark, and its name in words below the drawing. */
 function inFigure(figure: HTMLElement, out: readonly OutOfOrder[]): void {
+  const fits = figure.closest<HTMLElement>('[data-fits]')?.dataset['fits'];
+  if (own !== undefined && fits !== undefined && !holdsFor(fits, own, dayOf(new Date()))) return;
   const drawn = out.filter(({ lamp }) => {
     const marks = figure.querySelectorAll<SVGGElement>(`[data-unit="${CSS.escape(lamp)}"]`);
     for (const each of marks) {
-      const box = each.getBBox();
-      const [x, y] = [box.x + 10, box.y + 10];
-      const glyph = each.querySelector('g')?.getAttribute('transform') ?? '';
       const cross = document.createElementNS(SVG, 'path');
       cross.setAttribute('class', 'out-cross');
-      cross.setAttribute('d', glyph === '' ? `M${x - 8} ${y - 8}l16 16m0 -16l-16 16` : 'M2 2L18 18M18 2L2 18');
-      cross.setAttribute('transform', glyph);
-      each.append(cross);
+      cross.setAttribute('d', 'M2 2L18 18M18 2L2 18');
+      // The glyph's own corner and size.
+      (each.querySelector('g') ?? each).append(cross);
     }
     return marks.length > 0;
   });
   if (drawn.length === 0) return;
-  figure.after(
-    made('p', 'out-note', `Crossed out, unserviceable today: ${drawn.map(({ title }) => title).join('; ')}.`),
+  const note = made(
+    'p',
+    'out-note',
+    `Crossed out, unserviceable today: ${drawn.map(({ title }) => title).join('; ')}.`,
   );
+  if (figure.localName === 'figure') figure.append(note);
+  else figure.after(note);
 }

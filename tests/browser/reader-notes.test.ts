@@ -87,6 +87,9 @@ describe('a lamp that is unserviceable today', () => {
     const elsewhere = await open(context, '/controls/position.html', '2026-11-02T21:00:00Z');
     expect(await elsewhere.isVisible('.out-today')).toBe(true);
     expect(await elsewhere.textContent(`#${LAMP} h2`)).toContain('unserviceable today');
+    await elsewhere.goto(pathToFileURL(join(root, 'procedures/line-flight.html')).href);
+    expect(await elsewhere.locator('.lit .out-tag').first().textContent()).toBe('a lamp unserviceable today');
+    expect(await elsewhere.locator(`.mine [data-unit="${LAMP}"] .out-cross`).count()).toBeGreaterThan(0);
     const linked = await open(context, '/controls/position.html?aircraft=40118', '2026-11-02T21:00:00Z');
     expect(await linked.isVisible('.out-today')).toBe(false);
     // The choice of the aircraft lapses with it; chosen anew, nothing is marked any more.
