@@ -167,9 +167,9 @@ function answer(seen: readonly Seeing[], data: SeenData, sights: ReadonlyMap<str
         ? `Every aircraft can show this, as the fleet is on ${day}.`
         : `${fits.length} of ${all.length} can show this, as the fleet is on ${day}:`;
   const nodes: Node[] = [list, made('p', 'count', count)];
+  if (fits.length > 0 && fits.length < all.length) nodes.push(made('ul', 'aircraft', ...namesOf(fits)));
   if (own && fits.length > 0 && !fits.includes(own))
     nodes.push(made('p', 'not-mine', `${own.registration} is not one of them.`));
-  if (fits.length > 0 && fits.length < all.length) nodes.push(made('ul', 'aircraft', ...namesOf(fits)));
   if (fits.length > 0) {
     for (const seeing of seen) {
       const section = made('div', 'meaning', made('h3', '', seen.length === 1 ? 'What it can mean' : titleOf(seeing)));
