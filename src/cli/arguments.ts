@@ -6,13 +6,16 @@ export const help = `Usage: switchleaf COMMAND [options]
 Commands
   check           judge the content and say what is wrong with it, without building
   build           build the book; the last good one stays when the content has errors
+  print WHAT ...  make PDFs: book, aircraft, sheets, notices, or one by its name (book)
   preview         serve the book and show each change of the content as it is saved
   explain CODE    say what a code means and what to do about it
   schemas         write JSON Schemas of the content files, with which editors check and complete
 
 Options
   --content DIR   the content folder (content)
-  --out DIR       where the book goes (dist), or the schemas (schemas)
+  --out DIR       where the book goes (dist), the PDFs (paper), or the schemas (schemas)
+  --aircraft NAME registration or serial: the aircraft whose reference or sheets are printed
+  --worksheet     print sheets with their states left out, and a key
   --format FORM   how check and build report: text or json (text)
   --port NUMBER   the port of the preview (4321)
   --debug         print the stack of a fault in the tool
@@ -33,6 +36,14 @@ export type Format = 'text' | 'json';
 export type Request =
   | { readonly command: 'check'; readonly content: string; readonly format: Format }
   | { readonly command: 'build'; readonly content: string; readonly out: string; readonly format: Format }
+  | {
+      readonly command: 'print';
+      readonly what: readonly string[];
+      readonly content: string;
+      readonly out: string;
+      readonly aircraft?: string;
+      readonly worksheet: boolean;
+    }
   | { readonly command: 'preview'; readonly content: string; readonly port: number }
   | { readonly command: 'explain'; readonly code: string }
   | { readonly command: 'schemas'; readonly out: string }
@@ -46,6 +57,8 @@ const options = {
   out: { type: 'string' },
   format: { type: 'string' },
   port: { type: 'string' },
+  aircraft: { type: 'string' },
+  worksheet: { type: 'boolean' },
   debug: { type: 'boolean' },
   help: { type: 'boolean', short: 'h' },
   version: { type: 'boolean' },
@@ -55,6 +68,7 @@ const options = {
 const takes: Readonly<Record<string, readonly string[]>> = {
   check: ['content', 'format'],
   build: ['content', 'out', 'format'],
+  print: ['content', 'out', 'aircraft', 'worksheet'],
   preview: ['content', 'port'],
   explain: [],
   schemas: ['out'],
@@ -83,7 +97,7 @@ export function parseArguments(words: readonly string[]): Parsed {
   if (refused !== undefined) return { wrong: `"${command}" takes no --${refused}.` };
   const empty = Object.entries(values).find(([, value]) => value === '');
   if (empty !== undefined) return { wrong: `--${empty[0]} is empty.` };
-  const expected = command === 'explain' ? 1 : 0;
+  const expected = command === 'explain' ? 1 : command === 'print' ? rest.length : 0;
   if (rest.length > expected) return { wrong: `"${command}" takes no "${rest[expected]}".` };
 
   const format = values.format ?? 'text';
@@ -98,6 +112,18 @@ export function parseArguments(words: readonly string[]): Parsed {
       return { request: { command, content, format }, debug };
     case 'build':
       return { request: { command, content, out: values.out ?? 'dist', format }, debug };
+    case 'print':
+      return {
+        request: {
+          command,
+          what: rest.length > 0 ? rest : ['book'],
+          content,
+          out: values.out ?? 'paper',
+          ...(values.aircraft === undefined ? {} : { aircraft: values.aircraft }),
+          worksheet: values.worksheet === true,
+        },
+        debug,
+      };
     case 'preview':
       return { request: { command, content, port }, debug };
     case 'schemas':

@@ -29,6 +29,8 @@ async function perform(request: Request, io: Io): Promise<ExitStatus> {
       return (await import('./check.ts')).check(request, io);
     case 'build':
       return (await import('./build.ts')).build(request, io);
+    case 'print':
+      return (await import('./print/print.ts')).print(request, io);
     case 'preview':
       return (await import('./preview/preview.ts')).preview(request, io);
     case 'explain':

@@ -1,21 +1,2 @@
-import { accessSync, constants, statSync } from 'node:fs';
-import { delimiter, join } from 'node:path';
-
-const names = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome'];
-
-function isExecutable(file: string): boolean {
-  try {
-    accessSync(file, constants.X_OK);
-    return statSync(file).isFile();
-  } catch {
-    return false;
-  }
-}
-
-/** The browser for tests: CHROMIUM_PATH if set, else the first one on the PATH; undefined if there is none. */
-export function findChromium(): string | undefined {
-  const named = process.env['CHROMIUM_PATH'];
-  if (named !== undefined && named !== '') return isExecutable(named) ? named : undefined;
-  const folders = (process.env['PATH'] ?? '').split(delimiter).filter((folder) => folder !== '');
-  return folders.flatMap((folder) => names.map((name) => join(folder, name))).find(isExecutable);
-}
+/** The browser for tests is the one that the command prints with. */
+export { findChromium } from '../../src/cli/print/find-chromium.ts';

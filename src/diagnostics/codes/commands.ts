@@ -1,5 +1,6 @@
 /** SL601-: the command line and the build. */
 import { define } from '../define.ts';
+import { didYouMean } from '../nearest.ts';
 
 export const commandCodes = {
   SL601: define({
@@ -80,5 +81,42 @@ export const commandCodes = {
     hint: () => 'Free the space or get the right to write there, or name another folder with --out.',
     explanation:
       'The new book is written beside the last one and then put in its place, so the folder above it must be writable too. The last book is untouched.',
+  }),
+  SL610: define({
+    severity: 'error',
+    title: 'No browser to print with',
+    message: ({ named }: { named: string }) =>
+      named === ''
+        ? 'Printing needs Chromium or Chrome, and none was found on this machine.'
+        : `Printing needs Chromium or Chrome, and CHROMIUM_PATH names "${named}", which is none that can be run.`,
+    hint: () =>
+      'Install Chromium or Chrome, or set CHROMIUM_PATH to its executable. Any page of the built book can be printed from a browser too.',
+    explanation:
+      'The PDFs are made by a browser of the machine, since it draws the pages as readers see them. Nothing is downloaded.',
+  }),
+  SL611: define({
+    severity: 'error',
+    title: 'Nothing to print of that name',
+    message: (facts: { word: string; nearest?: string }) =>
+      `The book has nothing to print that is called "${facts.word}".`,
+    hint: ({ nearest }) =>
+      `${didYouMean(nearest)}Name book, aircraft, sheets, notices, a registration, or one sheet or notice as its address does: sheets/NAME.`,
+    explanation: 'Whole kinds are printed by their name, single pages by their address in the book.',
+  }),
+  SL612: define({
+    severity: 'error',
+    title: 'An aircraft that is not in the book',
+    message: (facts: { name: string; nearest?: string }) => `The book has no aircraft called "${facts.name}".`,
+    hint: ({ nearest }) =>
+      `${didYouMean(nearest)}Give the registration or the serial of one in service on the date of the book.`,
+    explanation: 'A reference or a sheet is printed for one aircraft of the book.',
+  }),
+  SL613: define({
+    severity: 'error',
+    title: 'A sheet that cannot be composed',
+    message: (facts: { name: string; message: string }) => `${facts.name}: ${facts.message}`,
+    hint: () => 'Change "sheets", "type", "columns" or the paper of the sheet in sheets.yaml.',
+    explanation:
+      'A sheet fills the stated number of sheets within the stated limits of type, without cutting a row. All others were printed.',
   }),
 };
