@@ -73,11 +73,27 @@ export function putIn({ id, address, html, ids, online, serial, day }: Piece): v
   place.append(...main.childNodes);
 }
 
-/** Sends links to anchors that the document lacks to the head of their page, once all pages are in. */
-export function mendLinks(): void {
+/**
+ * Once all pages are in: sends links to anchors that the document lacks to the head of their page, and leaves out titles that say
+ * what the chapter's says just above.
+ */
+export function mend(): void {
+  for (const chapter of document.querySelectorAll('.chapter-of-book')) {
+    const title = chapter.querySelector('main:first-of-type h1');
+    if (title?.textContent === chapter.querySelector('.chapter-title')?.textContent) title?.remove();
+  }
   for (const link of document.querySelectorAll('main a[href^="#"]')) {
     const anchor = (link.getAttribute('href') ?? '').slice(1);
     if (!document.getElementById(anchor)) link.setAttribute('href', `#${anchor.split('-')[0]}`);
+  }
+}
+
+/** On a page that is printed by itself: links to the folder that it was built in lead to the book's address, or nowhere. */
+export function leadOut({ root, online }: { readonly root: string; readonly online: string }): void {
+  for (const link of document.querySelectorAll<HTMLAnchorElement>('a[href]')) {
+    if (!link.href.startsWith(root) || (link.getAttribute('href') ?? '').startsWith('#')) continue;
+    if (online === '') link.removeAttribute('href');
+    else link.href = online + link.href.slice(root.length);
   }
 }
 

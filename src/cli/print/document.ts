@@ -88,6 +88,8 @@ export function documentCss({ title, chapters, frame }: PrintDocument): string {
   );
   return `
 @page { margin-top: 20mm; }
+html { font-size: 8.4pt; }
+.chapter-of-book svg:not(.glyph) { max-width: 100%; height: auto; }
 @page front { @bottom-left { content: none; } @bottom-right { content: none; } }
 @page contents { ${running('left', 'Contents')} ${running('right', title)} }
 ${heads.join('\n')}

@@ -10,6 +10,9 @@ import {
   PDFRef,
 } from '@cantoo/pdf-lib';
 
+/** All at once: nothing else waits for its turn meanwhile. */
+const READING = { updateMetadata: false, parseSpeed: Number.POSITIVE_INFINITY };
+
 export interface About {
   readonly title: string;
   readonly author: string;
@@ -28,7 +31,7 @@ export interface Bookmark {
 
 /** By id that a link leads to, the number of its page from 1. */
 export async function pagesOfIds(bytes: Uint8Array): Promise<Map<string, number>> {
-  const pdf = await PDFDocument.load(bytes, { updateMetadata: false });
+  const pdf = await PDFDocument.load(bytes, READING);
   const pages = new Map(pdf.getPages().map(({ ref }, at) => [ref.toString(), at + 1]));
   const found = new Map<string, number>();
   for (const [id, target] of destinations(pdf)) {
@@ -50,7 +53,7 @@ function destinations(pdf: PDFDocument): [string, PDFArray][] {
 
 /** The finished file. */
 export async function finished(bytes: Uint8Array, about: About, bookmarks: readonly Bookmark[]): Promise<Uint8Array> {
-  const pdf = await PDFDocument.load(bytes, { updateMetadata: false });
+  const pdf = await PDFDocument.load(bytes, READING);
   const day = new Date(`${about.date}T00:00:00Z`);
   pdf.setTitle(about.title, { showInWindowTitleBar: true });
   pdf.setAuthor(about.author);
@@ -61,7 +64,13 @@ export async function finished(bytes: Uint8Array, about: About, bookmarks: reado
   pdf.setModificationDate(day);
   pdf.setLanguage(about.language);
   if (bookmarks.length > 0) addBookmarks(pdf, bookmarks);
-  return pdf.save({ useObjectStreams: true, addDefaultPage: false, updateFieldAppearances: false });
+  return pdf.save({
+    // Streams of objects would halve a tagged file, and take minutes.
+    useObjectStreams: false,
+    addDefaultPage: false,
+    updateFieldAppearances: false,
+    objectsPerTick: Number.POSITIVE_INFINITY,
+  });
 }
 
 /** The outline of ISO 32000-1, section 12.3.3. What no link leads to has no place and is left out. */

@@ -129,7 +129,7 @@ async function printOne(
           ...(worksheet ? { variant: 'worksheet' } : {}),
         }
       : {};
-    const bytes = await printer.page(page.address, query, composed);
+    const bytes = await printer.page(page.address, query, { composed, online: book.frame.address ?? '' });
     const suffix = composed
       ? [...(serial === undefined ? [] : [serial]), ...(worksheet ? ['worksheet'] : [])]
           .map((each) => `-${each}`)

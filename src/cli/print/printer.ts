@@ -4,7 +4,7 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright-core';
-import { mendLinks, numberPages, putIn } from './assemble.ts';
+import { leadOut, mend, numberPages, putIn } from './assemble.ts';
 import { chapterId, documentCss, type PrintDocument, partsOf, skeleton } from './document.ts';
 import { type Bookmark, pagesOfIds } from './pdf.ts';
 
@@ -39,7 +39,11 @@ export class Printer {
   }
 
   /** One page of the book; where its script composes it, when it has. Rejects with NotComposed where that cannot be done. */
-  async page(address: string, query: Readonly<Record<string, string>>, composed: boolean): Promise<Uint8Array> {
+  async page(
+    address: string,
+    query: Readonly<Record<string, string>>,
+    { composed, online }: { readonly composed: boolean; readonly online: string },
+  ): Promise<Uint8Array> {
     return this.#with(async (page) => {
       const url = pathToFileURL(join(this.#folder, address));
       for (const [key, value] of Object.entries(query)) url.searchParams.set(key, value);
@@ -50,6 +54,7 @@ export class Printer {
           .then((sheet) => sheet.getAttribute('data-composed'));
         if (outcome !== 'yes') throw new NotComposed((await page.textContent('.composed')) ?? '');
       }
+      await page.evaluate(leadOut, { root: `${pathToFileURL(this.#folder).href}/`, online });
       await page.evaluate(() => document.fonts.ready.then(() => undefined));
       return printed(page);
     });
@@ -72,10 +77,11 @@ export class Printer {
         const html = await readFile(join(this.#folder, address), 'utf8');
         await page.evaluate(putIn, { id, address, html, ids, online, serial, day });
       }
-      await page.evaluate(mendLinks);
+      await page.evaluate(mend);
       await page.evaluate(() => document.fonts.ready.then(() => undefined));
       tell(`${parts.length} pages of the book are laid out`);
-      const first = await pagesOfIds(await printed(page));
+      // Tags move nothing, and take most of the time.
+      const first = await pagesOfIds(await printed(page, false));
       await page.evaluate(numberPages, Object.fromEntries(first));
       tell('the contents have their page numbers');
       const bookmarks = plan.chapters.map((chapter, at) => ({
@@ -87,7 +93,7 @@ export class Printer {
       }));
       return {
         bytes: await printed(page),
-        bookmarks: [{ title: 'Contents', to: 'contents', below: [] }, ...bookmarks],
+        bookmarks,
       };
     });
   }
@@ -113,6 +119,6 @@ export class Printer {
   }
 }
 
-async function printed(page: Page): Promise<Uint8Array> {
-  return page.pdf({ preferCSSPageSize: true, printBackground: true, tagged: true });
+async function printed(page: Page, tagged = true): Promise<Uint8Array> {
+  return page.pdf({ preferCSSPageSize: true, printBackground: true, tagged });
 }
