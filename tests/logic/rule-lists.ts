@@ -1,5 +1,5 @@
 /** Seeded rule lists of the kind that authors write, with impossible cases, as truth tables and as diagrams. */
-import type { Diagrams, Node, Variable } from '../../src/logic/index.ts';
+import { Diagrams, type Node, type Variable } from '../../src/logic/index.ts';
 import { allCases, seeded, variablesOf } from './truth-tables.ts';
 
 /** The terminal of impossible cases in these tests. */
@@ -63,4 +63,15 @@ export function diagramOf(diagrams: Diagrams, list: RuleList, place = (level: nu
 /** The list's cases with their outcomes. */
 export function truthTable(list: RuleList): { readonly each: readonly number[]; readonly outcome: number }[] {
   return allCases(list.variables.map(({ size }) => size)).map((each) => ({ each, outcome: outcomeOf(list, each) }));
+}
+
+/** The seeds from 1 up. */
+export function seeds(count: number): number[] {
+  return Array.from({ length: count }, (_, index) => index + 1);
+}
+
+/** How many variables a list depends on. */
+export function supportOf(list: RuleList): number {
+  const diagrams = new Diagrams(list.variables);
+  return diagrams.support(diagramOf(diagrams, list)).length;
 }

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
 import { Diagrams, type StateTable, stateTable, verifyTable } from '../../src/logic/index.ts';
 import { fewestRows } from './fewest-rows.ts';
-import { diagramOf, IMPOSSIBLE, type RuleList, ruleList, truthTable } from './rule-lists.ts';
+import { diagramOf, IMPOSSIBLE, type RuleList, ruleList, seeds, truthTable } from './rule-lists.ts';
 import { printed, variablesOf } from './truth-tables.ts';
 
 function tableOf(
@@ -48,12 +48,6 @@ function show(list: RuleList, table: StateTable): string {
   return `${printed(sizes, (each) => outcomes.get(each.join()) as number)}\n${JSON.stringify(table)}`;
 }
 
-function supportOf(list: RuleList): number {
-  const diagrams = new Diagrams(list.variables);
-  return diagrams.support(diagramOf(diagrams, list)).length;
-}
-
-const seeds = (count: number): number[] => Array.from({ length: count }, (_, index) => index + 1);
 const LISTS = seeds(500).map((seed) => ruleList(seed, { variables: 5, size: 4, rules: 6 }));
 
 describe('500 seeded rule lists of up to five variables', () => {
@@ -141,27 +135,6 @@ describe('a number that a rule elsewhere cuts more finely', () => {
 });
 
 describe('the number of rows', () => {
-  // 600 lists of two to five variables that are few enough for the exact minimum. No order of splits makes some of the
-  // best tables, such as a pinwheel: six cases around two opposite corners of a cube, in three pairs.
-  test('lies within 0.1 % of the exact minimum of disjoint rows, nowhere more than one above it', () => {
-    const lists = seeds(600).map((seed) => ruleList(seed, { variables: 5, size: 3, rules: 10 }));
-    const tables = lists.map((list) => tableOf(list).rows.length);
-    const fewest = lists.map((list) => fewestRows(list.variables, truthTable(list), IMPOSSIBLE));
-    const sum = (numbers: readonly number[]): number => numbers.reduce((total, each) => total + each, 0);
-    const least = fewest.map((each) => each.least);
-    const above = tables.map((rows, index) => rows - (least[index] as number));
-    expect({
-      support: sum(lists.map(supportOf)) / 600,
-      rows: sum(tables) / 600,
-      least: sum(least),
-      above: sum(above),
-      // A bound alone proves them: cases of which no two fit one row.
-      proven: fewest.filter(({ lowerBound }, index) => lowerBound === tables[index]).length,
-    }).toEqual({ support: 1783 / 600, rows: 2543 / 600, least: 2542, above: 1, proven: 572 });
-    expect(Math.min(...above)).toBe(0);
-    expect(Math.max(...above)).toBe(1);
-  });
-
   // The search may become faster; what it finds may not change unnoticed, not even where its budget ends it.
   test('and all else of the tables of 600 lists stays what it was: a change is made on purpose', () => {
     const tables = seeds(600).flatMap((seed) => {
