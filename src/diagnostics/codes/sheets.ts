@@ -30,7 +30,8 @@ export const sheetCodes = {
     message: (facts: { key: string; kind: string }) => `A topic about "${facts.kind}" takes no "${facts.key}".`,
     hint: () =>
       'Leave it out. "show" and "abnormal" go with a panel, "of" with stages (a panel) and with differences (an aircraft).',
-    explanation: 'What a topic shows is decided by its kind.',
+    explanation:
+      'What a topic shows is decided by its kind: most kinds show all that there is of them and have nothing to choose.',
   }),
   SL543: define({
     severity: 'error',
