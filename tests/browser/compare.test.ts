@@ -1,0 +1,221 @@
+/** Any two aircraft of the demo as a reader compares them, in a folder without a server: what is said is what the book's functions say. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { runInNewContext } from 'node:vm';
+import { gzipSync } from 'node:zlib';
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, inject, it } from 'vitest';
+import { COMPARE, compareAircraft, readComparison } from '../../src/book/index.ts';
+import { comparisonHtml } from '../../src/components/difference-html.ts';
+import { findChromium } from '../helpers/chromium.ts';
+
+const site = inject('demoSite');
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+/** Some of the aircraft have changed by then. */
+const DAY = '2027-03-01';
+const fileOf = (name: string): string => readFileSync(join(site, name), 'utf8');
+const scope: { switchleafComparison?: Parameters<typeof readComparison>[0] } = {};
+runInNewContext(fileOf('compare-data.js'), scope);
+const packed = scope.switchleafComparison as Parameters<typeof readComparison>[0];
+const fleet = readComparison(JSON.parse(JSON.stringify(packed)));
+const { aircraft } = fleet;
+
+let browser: Browser;
+let context: BrowserContext;
+let troubles: string[];
+beforeAll(async () => {
+  const executablePath = findChromium();
+  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
+  browser = await chromium.launch({
+    executablePath,
+    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
+  });
+});
+afterAll(() => browser?.close());
+beforeEach(async () => {
+  troubles = [];
+  context = await browser.newContext({ viewport: { width: 390, height: 844 }, timezoneId: 'UTC' });
+});
+afterEach(() => context.close());
+
+async function open(address: string): Promise<Page> {
+  const page = await context.newPage();
+  page.on('console', (message) => troubles.push(message.text()));
+  page.on('pageerror', (error) => troubles.push(error.message));
+  page.on('request', (request) => {
+    if (!request.url().startsWith(pathToFileURL(site).href)) troubles.push(`elsewhere: ${request.url()}`);
+  });
+  await page.clock.setFixedTime(new Date(`${DAY}T09:00:00Z`));
+  await page.goto(pathToFileURL(join(site, 'index.html')).href.replace(/index\.html$/, address));
+  return page;
+}
+
+/** Two aircraft of unlike fits, by a fixed sequence of numbers (a linear congruential generator; common practice, no source). */
+function drawn(seed: number): [here: string, there: string] {
+  let state = seed;
+  const next = (): string => {
+    state = (state * 1103515245 + 12345) % 2 ** 31;
+    return aircraft[state % aircraft.length]?.serial ?? '';
+  };
+  for (;;) {
+    const [here, there] = [next(), next()];
+    if ((compareAircraft(fleet, [here, there], DAY)?.panels.length ?? 0) > 0) return [here, there];
+  }
+}
+
+/** The text of what a page says, and of what it must say. Marks of addresses, which come after it, are left out. */
+async function texts(page: Page, serials: readonly [string, string]): Promise<[found: string, wanted: string]> {
+  const view = compareAircraft(fleet, serials, DAY);
+  if (!view) throw new Error('an aircraft is not there');
+  await page.waitForFunction(
+    (names) => document.querySelector('.result h2')?.textContent === names,
+    view.names.join(' and '),
+  );
+  return page.evaluate(
+    (html) => {
+      const wanted = document.createElement('div');
+      wanted.innerHTML = html;
+      const found = document.querySelector('.result')?.cloneNode(true) as Element;
+      for (const mark of found.querySelectorAll('.mark')) mark.remove();
+      return [found.textContent ?? '', wanted.textContent ?? ''];
+    },
+    comparisonHtml(view, COMPARE),
+  );
+}
+
+it('is three taps from the start page, and the address brings anybody to the same', async () => {
+  const serials = drawn(6);
+  const page = await open('index.html');
+  await page.click('.look-up a:text-is("Any two aircraft")');
+  await page.selectOption('#compare-here', serials[0]);
+  await page.selectOption('#compare-there', serials[1]);
+  const [found, wanted] = await texts(page, serials);
+  expect(found).toBe(wanted);
+  expect(new URL(page.url()).hash).toBe(`#${serials.join('/')}`);
+  await page.goBack();
+  await page.waitForSelector('.result h2', { state: 'detached' });
+  for (const seed of [7, 8]) {
+    const others = drawn(seed);
+    const [said, meant] = await texts(await open(`compare.html#${others.join('/')}`), others);
+    expect(said).toBe(meant);
+  }
+  expect(troubles).toEqual([]);
+});
+
+it('is chosen with the keyboard alone, and a part of it has an address', async () => {
+  const serials = drawn(9);
+  const page = await open('compare.html');
+  for (const [id, serial] of [
+    ['compare-here', serials[0]],
+    ['compare-there', serials[1]],
+  ] as const) {
+    await page.focus(`#${id}`);
+    await page.keyboard.type(aircraft.find((one) => one.serial === serial)?.registration ?? '');
+  }
+  const [found, wanted] = await texts(page, serials);
+  expect(found).toBe(wanted);
+  const ids = await page.$$eval('.result [id]', (parts) => parts.map(({ id }) => id));
+  expect(ids.every((id) => id.startsWith(`${serials.join('/')}/`))).toBe(true);
+  expect(new Set(ids).size).toBe(ids.length);
+  const part = await open(`compare.html#${ids.at(-1)}`);
+  await texts(part, serials);
+  expect(
+    await part.evaluate(
+      (id) => (document.getElementById(id)?.getBoundingClientRect().top ?? -1) >= 0,
+      ids.at(-1) ?? '',
+    ),
+  ).toBe(true);
+  expect(await part.evaluate(() => scrollY)).toBeGreaterThan(0);
+});
+
+it('says plainly what it does not know, and understands registrations', async () => {
+  const [one, two] = aircraft;
+  const page = await open('compare.html#QQ-ZZZ/T-9');
+  expect(await page.textContent('.found')).toBe(
+    'This book has no aircraft “QQ-ZZZ” and no aircraft “T-9”. Choose another one.',
+  );
+  const same = await open(`compare.html#${one?.serial}/${one?.registration.toLowerCase()}`);
+  expect(await same.textContent('.found')).toContain('the same aircraft twice');
+  const named = await open(`compare.html#${one?.registration}/${two?.registration}`);
+  const [found, wanted] = await texts(named, [one?.serial ?? '', two?.serial ?? '']);
+  expect(found).toBe(wanted);
+});
+
+it('shows an aircraft as it is on the day of reading, and says since when', async () => {
+  const changed = fleet.fits.flatMap(({ holders }) => holders).find(({ from = '9999' }) => from <= DAY);
+  const other = aircraft.find((one) => one !== changed?.aircraft);
+  const page = await open(`compare.html#${changed?.aircraft.serial}/${other?.serial}`);
+  await page.waitForSelector('.result h2');
+  expect(await page.textContent('.result')).toContain('is compared as it is since');
+  expect(await page.textContent('.found')).toBe(`As on ${DAY}, the day of reading.`);
+});
+
+it('has no fault that axe-core finds, by day and by night, fits every screen, and can be printed', async () => {
+  await context.close();
+  context = await browser.newContext({ viewport: { width: 1280, height: 900 }, bypassCSP: true, timezoneId: 'UTC' });
+  const serials = drawn(10);
+  const page = await open(`compare.html#${serials.join('/')}`);
+  await texts(page, serials);
+  await page.evaluate(AXE);
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme });
+    const found = await page.evaluate(async () => {
+      const { axe } = globalThis as unknown as {
+        axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+      };
+      const tags = ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+      const { violations } = await axe.run({ runOnly: { type: 'tag', values: tags } });
+      return violations.map((one) => `${one.id}: ${one.nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`);
+    });
+    expect(found).toEqual([]);
+  }
+  for (const width of [320, 390, 820]) {
+    await page.setViewportSize({ width, height: 900 });
+    expect(
+      await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
+      String(width),
+    ).toBeLessThanOrEqual(0);
+  }
+  const heights = await page.$$eval('.compare select', (all) => all.map((one) => one.getBoundingClientRect().height));
+  expect(Math.min(...heights)).toBeGreaterThanOrEqual(44);
+  await page.emulateMedia({ media: 'print' });
+  expect(await page.isVisible('.result h2')).toBe(true);
+  expect(await page.isVisible('#compare-here')).toBe(false);
+  expect(await page.isVisible('.compared')).toBe(false);
+});
+
+it('begins with my aircraft and the other one, of which every page says what is otherwise', async () => {
+  const [here, there] = drawn(11);
+  const page = await open('index.html');
+  await page.click('button.own');
+  await page.click(`dialog.fleet button[value="${here}"]`);
+  await page.click('button.own');
+  await page.selectOption('#other-aircraft', there);
+  await page.click('dialog.fleet .other a');
+  const [found, wanted] = await texts(page, [here, there]);
+  expect(found).toBe(wanted);
+  const name = aircraft.find(({ serial }) => serial === there)?.registration;
+  const differing = compareAircraft(fleet, [here, there], DAY)?.panels.flatMap(({ differences }) => differences)[0];
+  const item = await open(differing?.item.to ?? '');
+  const lines = await item.$$eval('.beside', (all) => all.map(({ textContent }) => textContent));
+  expect(lines).toContain(`Otherwise on ${name}:`);
+  expect(lines.filter((line) => line !== `Otherwise on ${name}:` && line !== `The same on ${name}.`)).toEqual([]);
+});
+
+it('leads to pages that need no script where none runs', async () => {
+  await context.close();
+  context = await browser.newContext({ javaScriptEnabled: false });
+  const page = await context.newPage();
+  await page.goto(pathToFileURL(join(site, 'compare.html')).href);
+  expect(await page.isVisible('.needs-script')).toBe(true);
+  expect(await page.isVisible('#compare-here')).toBe(false);
+  expect(await page.isVisible('.compared a[href="differences.html"]')).toBe(true);
+});
+
+it('takes, with the entries of the search, at most 120 KB that are loaded on demand', () => {
+  const sizes = ['compare.js', 'compare-data.js', 'search-data.js'].map((name) => gzipSync(fileOf(name)).length);
+  expect(sizes.reduce((sum, size) => sum + size, 0)).toBeLessThan(120_000);
+  expect(fileOf('compare.js')).not.toMatch(/SL\d{3}|ZodError/);
+});
