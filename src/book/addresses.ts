@@ -44,6 +44,11 @@ export const PRACTICE: Address = 'practice.html';
 /** Where the page about the book says how true the colours of lights are. */
 export const COLOURS = 'colours';
 
+/** The page of comparisons with one aircraft chosen already. */
+export function chosenAnchor(serial: string): string {
+  return `with-${serial}`;
+}
+
 /** Where a query stands on its page. */
 export function queryAnchor(id: string): string {
   return `query-${id}`;

@@ -115,7 +115,8 @@ export interface ComparePage extends PageBase {
   readonly groups: readonly {
     /** "Fitted as QQ-OAA, the baseline". */
     readonly title: string;
-    readonly aircraft: readonly { readonly serial: string; readonly registration: string }[];
+    /** `anchor`: the address of the page with it chosen. */
+    readonly aircraft: readonly { readonly serial: string; readonly registration: string; readonly anchor: string }[];
   }[];
   readonly asOf: string;
   /** Pages that compare without a script. */

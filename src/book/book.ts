@@ -507,6 +507,8 @@ export interface Frame {
   readonly cautions: readonly string[];
   /** Whom a reader may fly or train on, in the fleet's order. */
   readonly fleet: readonly { readonly serial: string; readonly registration: string; readonly device: boolean }[];
+  /** Where any two of them are compared; absent where there are no two. */
+  readonly compare?: Address;
   /** The contents list beside the page, by panel. */
   readonly contents: readonly { readonly title: string; readonly to: Address; readonly entries: readonly Listed[] }[];
 }

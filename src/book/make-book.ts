@@ -123,6 +123,7 @@ function frame(compiled: Compiled): Frame {
       registration,
       device: kind === 'device',
     })),
+    ...(hasPairs(compiled) ? { compare: COMPARE } : {}),
     contents: [
       ...fleet.panels.map((panel) => ({
         title: panel.title,

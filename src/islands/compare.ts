@@ -40,9 +40,11 @@ interface Parts {
   readonly result: HTMLElement;
 }
 
-/** The two in the address, as they are written there. */
+/** The one or the two in the address, as they are written there: pages of aircraft lead here with one that is an anchor. */
 function named(): string[] {
-  return decodeURIComponent(location.hash.slice(1)).split('/').slice(0, 2);
+  const address = decodeURIComponent(location.hash.slice(1));
+  const chosen = document.getElementById(address);
+  return chosen instanceof HTMLOptionElement ? [chosen.value] : address.split('/').slice(0, 2);
 }
 
 function start({ selects, found, result }: Parts): void {

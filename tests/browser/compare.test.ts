@@ -141,6 +141,10 @@ it('says plainly what it does not know, and understands registrations', async ()
   const named = await open(`compare.html#${one?.registration}/${two?.registration}`);
   const [found, wanted] = await texts(named, [one?.serial ?? '', two?.serial ?? '']);
   expect(found).toBe(wanted);
+  const own = await open(`aircraft/${two?.serial}.html`);
+  await own.click(`text=Compare ${two?.registration} with another`);
+  expect(await own.inputValue('#compare-here')).toBe(two?.serial);
+  expect(await own.textContent('.found')).toBe('');
 });
 
 it('shows an aircraft as it is on the day of reading, and says since when', async () => {

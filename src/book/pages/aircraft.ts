@@ -1,7 +1,7 @@
 /** An aircraft's page: what is fitted, how it differs from the baseline, what changes, and where its tables stand. */
 import { type Compiled, comparable, type Fit, fitOfAircraft, timeText } from '../../compile/index.ts';
 import type { Aircraft, Change, Fleet } from '../../model/index.ts';
-import { aircraftAddress, COMPARE, itemAddress, optionAddress } from '../addresses.ts';
+import { aircraftAddress, COMPARE, chosenAnchor, itemAddress, optionAddress } from '../addresses.ts';
 import { attributeTitle, constantState, groupAnchor } from '../attributes.ts';
 import type { AircraftPage, ChangeView, LaterView } from '../book.ts';
 import { link, text } from '../cells.ts';
@@ -36,7 +36,13 @@ export function aircraftPage(compiled: Compiled, aircraft: Aircraft): AircraftPa
       fit.holders.filter((holder) => holder.aircraft !== aircraft),
     ),
     ...(hasPairs(compiled)
-      ? { compare: { to: COMPARE, anchor: aircraft.serial, title: `Compare ${aircraft.registration} with another` } }
+      ? {
+          compare: {
+            to: COMPARE,
+            anchor: chosenAnchor(aircraft.serial),
+            title: `Compare ${aircraft.registration} with another`,
+          },
+        }
       : {}),
     items: items(compiled, fit),
     differences: differences(comparable(compiled), fit, baseline, names),

@@ -1,7 +1,7 @@
 /** Where a reader compares any two aircraft, or an aircraft and a training device. */
 import type { Compiled, Fit } from '../../compile/index.ts';
 import type { Aircraft } from '../../model/index.ts';
-import { COMPARE } from '../addresses.ts';
+import { COMPARE, chosenAnchor } from '../addresses.ts';
 import type { ComparePage, DifferencesPage } from '../book-differences.ts';
 import { trailTo } from '../trail.ts';
 
@@ -33,7 +33,7 @@ export function comparePage({ fleet, fits }: Compiled, built: readonly Differenc
       .filter(({ aircraft }) => aircraft.length > 0)
       .map(({ title, aircraft }) => ({
         title,
-        aircraft: aircraft.map(({ serial, registration }) => ({ serial, registration })),
+        aircraft: aircraft.map(({ serial, registration }) => ({ serial, registration, anchor: chosenAnchor(serial) })),
       })),
     asOf: fleet.book.date,
     built: built.map(({ address, title }) => ({ to: address, title })),
