@@ -114,6 +114,8 @@ class SheetPage {
       return;
     }
     this.#papers.hidden = false;
+    // What is measured while it is drawn is measured in its true size.
+    this.#papers.style.setProperty('--shown', '1');
     draw(parts, paper, frame, found, this.#papers);
     const isWorksheet = this.#get('variant') === 'worksheet';
     this.#papers.classList.toggle('worksheet', isWorksheet);

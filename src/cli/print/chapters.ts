@@ -7,7 +7,17 @@ export interface Chapter {
 }
 
 /** Pages that have no use on paper as a part of a book: what they gather is in the contents, or is printed by itself. */
-const SCREEN_ONLY: readonly Page['kind'][] = ['home', 'sheets', 'sheet', 'own-sheet', 'moved'];
+const SCREEN_ONLY: readonly Page['kind'][] = [
+  'home',
+  'sheets',
+  'sheet',
+  'own-sheet',
+  'moved',
+  'compare',
+  'seen',
+  'practice',
+  'practice-set',
+];
 
 /** The chapters after those of the panels, with the kinds of page in each, in order. */
 const CHAPTERS: readonly (readonly [string, readonly Page['kind'][]])[] = [

@@ -7,6 +7,7 @@ import type { Book, Page } from '../../book/index.ts';
 const PAGES: Readonly<Partial<Record<Page['kind'], string>>> = {
   sheet: 'sheets',
   notice: 'notices',
+  'practice-set': 'practice',
 };
 
 export type Printable =

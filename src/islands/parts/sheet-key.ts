@@ -11,33 +11,30 @@ export function numbered(place: HTMLElement): void {
   });
 }
 
-/** The same numbers with the answers, a row for each table. */
+/** So many letters, at most and one answer more, stand in a row: a row is never cut, and must fit on the smallest page. */
+const MOST = 250;
+
+/** The same numbers with the answers, a row or more for each table. */
 export function keyOf(parts: readonly SheetPart[]): SheetPart[] {
   let number = 0;
   const rows = parts.flatMap(({ title, rows: all }) => {
-    const answers = all.flatMap((row) => [...row.querySelectorAll<HTMLElement>('td.answer')]);
-    if (answers.length === 0) return [];
-    const row = document.createElement('tr');
-    row.className = 'first';
-    const what = document.createElement('td');
-    what.textContent = title.textContent;
-    const said = document.createElement('td');
-    said.className = 'keys';
-    for (const answer of answers) {
+    const made: HTMLTableRowElement[] = [];
+    let said: HTMLTableCellElement | undefined;
+    for (const answer of all.flatMap((row) => [...row.querySelectorAll<HTMLElement>('td.answer')])) {
+      if (!said || (said.textContent ?? '').length > MOST) {
+        const row = document.createElement('tr');
+        row.className = 'first';
+        const what = document.createElement('td');
+        what.textContent = title.textContent;
+        said = document.createElement('td');
+        said.className = 'keys';
+        row.append(what, said);
+        made.push(row);
+      }
       number += 1;
-      const one = document.createElement('span');
-      one.className = 'key';
-      const figure = document.createElement('strong');
-      figure.textContent = String(number);
-      one.append(
-        figure,
-        ' ',
-        ...[...answer.querySelectorAll('.line')].flatMap((line, at) => [...(at > 0 ? ['; '] : []), ...inside(line)]),
-      );
-      said.append(one, ' ');
+      said.append(keyTo(number, answer), ' ');
     }
-    row.append(what, said);
-    return [row];
+    return made;
   });
   const title = document.createElement('h3');
   title.textContent = 'Key';
@@ -45,6 +42,16 @@ export function keyOf(parts: readonly SheetPart[]): SheetPart[] {
   const table = document.createElement('table');
   table.className = 'sheet-table';
   return rows.length === 0 ? [] : [{ title, topic: undefined, head: undefined, rows, table }];
+}
+
+function keyTo(number: number, answer: HTMLElement): HTMLElement {
+  const made = document.createElement('span');
+  made.className = 'key';
+  const figure = document.createElement('strong');
+  figure.textContent = String(number);
+  const lines = [...answer.querySelectorAll('.line')];
+  made.append(figure, ' ', ...lines.flatMap((line, at) => [...(at > 0 ? ['; '] : []), ...inside(line)]));
+  return made;
 }
 
 function inside(line: Element): Node[] {

@@ -55,7 +55,12 @@ export function composed(parts: readonly SheetPart[], paper: Paper, frame: Frame
   column.className = 'column';
   const pieces = parts.map((part) => piece(part, 0, part.rows.length, false));
   column.append(...pieces);
-  first.columns.append(column);
+  // What stands above rows that go on is another heading.
+  const repeats = parts.map((part) => piece(part, 0, 0, true));
+  const beside = document.createElement('div');
+  beside.className = 'column';
+  beside.append(...repeats);
+  first.columns.append(column, beside);
   place.append(bench);
   const heights = [first, other].map(({ columns }) => {
     const { paddingTop, paddingBottom } = getComputedStyle(columns);
@@ -67,8 +72,9 @@ export function composed(parts: readonly SheetPart[], paper: Paper, frame: Frame
     const gap = Number.parseFloat(getComputedStyle(first.columns).columnGap);
     const own = (width - gap * (columns - 1)) / columns;
     column.style.width = `${own}px`;
+    beside.style.width = `${own}px`;
     return {
-      blocks: pieces.map(lengthsOf),
+      blocks: pieces.map((one, at) => lengthsOf(one, repeats[at] as HTMLElement)),
       heights: [heights[0] ?? 0, heights[1] ?? 0],
       tooWide: pieces.some((one) =>
         [...one.children].some(
@@ -84,12 +90,12 @@ export function composed(parts: readonly SheetPart[], paper: Paper, frame: Frame
   return found;
 }
 
-function lengthsOf(one: HTMLElement): Measured['blocks'][number] {
+function lengthsOf(one: HTMLElement, repeat: HTMLElement): Measured['blocks'][number] {
   const height = (element: Element | null): number => element?.getBoundingClientRect().height ?? 0;
   const head = height(one.querySelector('thead'));
   return {
-    lead: height(one.querySelector('.lead')) + head,
-    again: height(one.querySelector('.lead .piece-title')) + head,
+    lead: height(one.querySelector('.piece-lead')) + head,
+    again: height(repeat.querySelector('.piece-lead')) + head,
     rows: [...one.querySelectorAll('tbody > tr')].map(height),
     gap: Number.parseFloat(getComputedStyle(one).marginTop),
   };
@@ -164,7 +170,7 @@ function piece({ title, topic, head, rows, table }: SheetPart, from: number, to:
   const made = document.createElement('section');
   made.className = 'piece';
   const lead = document.createElement('div');
-  lead.className = 'lead';
+  lead.className = 'piece-lead';
   if (topic && !again) lead.append(named('h2', topic));
   const own = named('h3', title);
   own.className = title.classList.contains('same') && !again ? 'piece-title same' : 'piece-title';

@@ -1,0 +1,195 @@
+/**
+ * Sheets as a browser composes them: every row there once and in order, nothing cut, the stated number of sheets filled, or a word on what would
+ * help. Aircraft, sizes and variants meet pairwise; `--mode long` composes each sheet for every fit on every paper.
+ */
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { findChromium } from '../helpers/chromium.ts';
+
+const root = inject('demoSite');
+const isLong = import.meta.env['MODE'] === 'long';
+
+let browser: Browser;
+let page: Page;
+beforeAll(async () => {
+  const executablePath = findChromium();
+  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
+  browser = await chromium.launch({
+    executablePath,
+    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
+  });
+  page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+});
+afterAll(() => browser?.close());
+
+interface Choice {
+  readonly for: string;
+  readonly size: string;
+  readonly orientation: string;
+  readonly up: string;
+  readonly variant: string;
+  readonly sheets?: string;
+}
+
+/** Chooses, waits for the pages, and measures them. */
+const composed = (choice: Choice) =>
+  page.evaluate(async (wanted) => {
+    const sheet = document.getElementById('sheet') as HTMLElement;
+    const form = sheet.querySelector('form') as HTMLFormElement;
+    for (const [key, value] of Object.entries(wanted))
+      (form.elements.namedItem(key) as HTMLSelectElement).value = value;
+    form.dispatchEvent(new Event('change'));
+    while (sheet.dataset['composed'] === undefined) await new Promise((done) => requestAnimationFrame(done));
+    const words = (some: Iterable<Element>): string[] => [...some].map((each) => each.textContent ?? '');
+    const numberless = (row: Element): string => {
+      const copy = row.cloneNode(true) as Element;
+      for (const number of copy.querySelectorAll('.blank')) number.remove();
+      return copy.textContent ?? '';
+    };
+    const papers = [...sheet.querySelectorAll<HTMLElement>('.papers > .paper')];
+    const zoom = Number(sheet.querySelector<HTMLElement>('.papers')?.style.getPropertyValue('--shown') || 1);
+    const isCut = (leaf: HTMLElement): boolean => {
+      const foot = leaf.querySelector('footer')?.getBoundingClientRect();
+      const whole = leaf.getBoundingClientRect();
+      return [...leaf.querySelectorAll('.piece, .piece table, header p')].some((piece) => {
+        const { bottom, right, left } = piece.getBoundingClientRect();
+        return bottom > (foot?.top ?? 0) + 0.5 || right > whole.right || left < whole.left;
+      });
+    };
+    const millimetre = (96 / 25.4) * zoom;
+    return {
+      done: sheet.dataset['composed'] === 'yes',
+      status: sheet.querySelector('.composed')?.textContent ?? '',
+      rows: words(
+        sheet.querySelectorAll('.sheet-topic:not([hidden]) .sheet-block:not([hidden]) tbody > tr:not([hidden])'),
+      ),
+      drawn: papers.flatMap((paper) => [...paper.querySelectorAll('tbody > tr')].map(numberless)),
+      papers: papers.map((paper) => {
+        const { width, height } = paper.getBoundingClientRect();
+        return [Math.round(width / millimetre), Math.round(height / millimetre)];
+      }),
+      cut: papers.flatMap((paper) => [...paper.querySelectorAll<HTMLElement>('.leaf')]).filter(isCut).length,
+      empty: papers.flatMap((paper) => [...paper.querySelectorAll('.leaf')]).filter((leaf) => !leaf.querySelector('tr'))
+        .length,
+      alone: papers
+        .flatMap((paper) => [...paper.querySelectorAll('.column')])
+        .filter((column) => column.lastElementChild && !column.lastElementChild.querySelector('tbody > tr')).length,
+      blanks: sheet.querySelectorAll('.papers > .paper .blank').length,
+      answers: sheet.querySelectorAll('.papers > .paper td.answer').length,
+      keys: sheet.querySelectorAll('.key-papers .key').length,
+      named: sheet.querySelector('.leaf-who')?.textContent ?? '',
+    };
+  }, choice);
+
+const MILLIMETRES: Readonly<Record<string, readonly [number, number]>> = {
+  A4: [210, 297],
+  A5: [148, 210],
+  Letter: [216, 279],
+};
+
+function judge(found: Awaited<ReturnType<typeof composed>>, choice: Choice, what: string): void {
+  if (!found.done) {
+    expect(found.status, what).toMatch(/choose|Choose/);
+    expect(found.papers, what).toEqual([]);
+    return;
+  }
+  const [across = 0, down = 0] = MILLIMETRES[choice.size] ?? [];
+  const size = choice.orientation === 'portrait' ? [across, down] : [down, across];
+  const [, count = ''] = /^Fills (one|\d+) sheet/.exec(found.status) ?? [];
+  expect(found.papers, what).toEqual(Array.from({ length: count === 'one' ? 1 : Number(count) }, () => size));
+  expect(found.drawn, what).toEqual(found.rows);
+  expect([found.cut, found.empty, found.alone], `${what}: cut, empty, alone`).toEqual([0, 0, 0]);
+  const isWorksheet = choice.variant === 'worksheet';
+  expect([found.blanks, found.keys], what).toEqual(isWorksheet ? [found.answers, found.answers] : [0, 0]);
+}
+
+const sheets = [
+  'differences-from-the-first',
+  'emergency-lights-in-all-cases',
+  'exterior-at-a-glance',
+  'exterior-card',
+  'fleet-matrix',
+  'flight-by-stage',
+  'legends-and-messages',
+  'oldest-and-newest',
+  'trainer-and-aircraft',
+  'walk-round-at-night',
+];
+/** One aircraft of each group that the demo has, as far as they differ in options. */
+const AIRCRAFT = ['40112', '40127', '40146', '40155', '40161', '40178', '40185', '40109', '40159', 'T-1'];
+const SIZES = ['A4', 'A5', 'Letter'];
+const ORIENTATIONS = ['portrait', 'landscape'];
+const UPS = ['1', '2'];
+const VARIANTS = ['filled', 'worksheet'];
+
+const all: readonly Choice[] = AIRCRAFT.flatMap((serial) =>
+  SIZES.flatMap((size) =>
+    ORIENTATIONS.flatMap((orientation) =>
+      UPS.flatMap((up) => VARIANTS.map((variant) => ({ for: serial, size, orientation, up, variant }))),
+    ),
+  ),
+);
+
+/** So few choices that every two values of different kinds meet in one of them: the next is always the one with most new pairs. */
+function pairwise(choices: readonly Choice[]): Choice[] {
+  const pairsOf = (choice: Choice): string[] => {
+    const values = Object.entries(choice).map(([key, value]) => `${key}=${value}`);
+    return values.flatMap((one, at) => values.slice(at + 1).map((other) => `${one} ${other}`));
+  };
+  const left = new Set(choices.flatMap(pairsOf));
+  const chosen: Choice[] = [];
+  while (left.size > 0) {
+    const news = (choice: Choice): number => pairsOf(choice).filter((pair) => left.has(pair)).length;
+    const best = choices.reduce((most, choice) => (news(choice) > news(most) ? choice : most));
+    chosen.push(best);
+    for (const pair of pairsOf(best)) left.delete(pair);
+  }
+  return chosen;
+}
+
+const pairs = pairwise(all);
+
+describe.each(sheets)('the sheet %s', (name) => {
+  it('is composed whole on every paper that is tried, or says what would help', async () => {
+    await page.goto(pathToFileURL(join(root, `sheets/${name}.html`)).href);
+    const tried = isLong ? all : pairs.filter((_, at) => at % sheets.length === sheets.indexOf(name));
+    let composedOnce = false;
+    for (const choice of tried) {
+      const found = await composed(choice);
+      const what = `${name} ${Object.values(choice).join(' ')}: ${found.status}`;
+      judge(found, choice, what);
+      composedOnce ||= found.done;
+      // What is advised helps.
+      const [, advised] = /It takes (\d) sheets/.exec(found.status) ?? [];
+      if (!advised) continue;
+      const helped = await composed({ ...choice, sheets: advised });
+      expect(helped.status, what).toMatch(/^Fills/);
+      judge(helped, choice, what);
+      composedOnce = true;
+      await page.selectOption('select[name="sheets"]', { index: 0 });
+    }
+    expect(composedOnce).toBe(true);
+  });
+});
+
+describe('a sheet', () => {
+  it('is for the aircraft that the address names, and says for which others it is right', async () => {
+    await page.goto(`${pathToFileURL(join(root, 'sheets/exterior-card.html')).href}?aircraft=40113`);
+    await page.waitForSelector('[data-composed]');
+    expect(await page.textContent('.leaf-who')).toMatch(/^QQ-OAB the same on QQ-OAA/);
+  });
+
+  it('of the reader’s own brings in what is chosen, and keeps it in the address', async () => {
+    await page.goto(`${pathToFileURL(join(root, 'own-sheet.html')).href}?topics=walk-round&sheets=1`);
+    await page.waitForSelector('[data-composed="yes"]');
+    const rows = await page.locator('.papers .paper tbody > tr').count();
+    await page.check('input[value="fleet"]');
+    await page.waitForFunction(
+      (before) => document.querySelectorAll('.sheet-text tbody > tr:not([hidden])').length > before,
+      rows,
+    );
+    expect(await page.locator('.sheet-text .sheet-topic').count()).toBe(2);
+  });
+});
