@@ -43,9 +43,11 @@ class SheetPage {
     const topics = (query.get('topics') ?? '').split(',');
     for (const box of this.#boxes) box.checked = topics.includes(box.value);
     this.#form.hidden = false;
-    this.#form.addEventListener('submit', (event) => event.preventDefault());
+    this.#form.addEventListener('submit', (event) => {
+      event.preventDefault();
+      print();
+    });
     this.#form.addEventListener('change', () => void this.compose());
-    part('button.print').addEventListener('click', () => print());
     document.addEventListener('switchleaf:aircraft', (event) => {
       this.#set('for', String((event as CustomEvent).detail ?? root.dataset['shown']));
       void this.compose();

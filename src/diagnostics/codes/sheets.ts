@@ -44,7 +44,7 @@ export const sheetCodes = {
       device && known
         ? 'Write "differences" in place of "device" to compare with an aircraft.'
         : 'Give a serial of aircraft.csv that is in service on the date of the book; put it in quotation marks.',
-    explanation: 'Aircraft go by their serials, which never change.',
+    explanation: 'Sheets name aircraft by their serials, which never change, where registrations may.',
   }),
   SL544: define({
     severity: 'error',
