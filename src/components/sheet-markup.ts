@@ -25,7 +25,7 @@ function blockMarkup(block: SheetBlock, topic: SheetTopicView, from: Address): s
       : `<thead><tr>${columns.map((column) => (column.every(({ text }) => text === '') ? '<td></td>' : `<th scope="col">${runMarkup(column, from)}</th>`)).join('')}</tr></thead>`;
   const body = rows.map((row) => rowMarkup(row, from)).join('');
   const holds = effectivity.whole ? '' : `<p class="for">On ${escapeXml(effectivity.text)}</p>`;
-  return `<section class="sheet-block"${on(effectivity)}>${heading}${holds}<div class="wide" role="group" aria-labelledby="${id}" tabindex="0"><table class="sheet-table" aria-labelledby="${id}">${head}<tbody>${body}</tbody></table></div></section>`;
+  return `<section class="sheet-block"${on(effectivity)}>${heading}${holds}<div class="wide" role="group" aria-labelledby="${id}" tabindex="0"><table class="sheet-table"><caption>${escapeXml(note === undefined ? title : `${title}: ${note}`)}</caption>${head}<tbody>${body}</tbody></table></div></section>`;
 }
 
 function rowMarkup({ cells, first, effectivity }: SheetRow, from: Address): string {
