@@ -60,7 +60,12 @@ const MUTATIONS: readonly Mutation[] = [
   ['a constant state', 'lights/logo-lit.html', replaced('class="constant"', 'not fitted', 'dark'), judgeTables],
   ['a sentence', 'controls/logo.html', replaced('class="positions"', 'are dark.', 'are lit.'), judgeSentences],
   ['a phrase of a sentence', 'controls/logo.html', replaced('class="positions"', 'at night', 'by day'), judgeSentences],
-  ['a removed position', 'controls/logo.html', without('class="positions"', /<div>[\s\S]*?<\/div>/), judgeSentences],
+  [
+    'a removed position',
+    'controls/logo.html',
+    without('class="positions"', /<div id="position-[\s\S]*?<\/div>/),
+    judgeSentences,
+  ],
   [
     'the aircraft of a list of positions',
     'controls/logo.html',
