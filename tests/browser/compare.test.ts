@@ -143,7 +143,10 @@ it('says plainly what it does not know, and understands registrations', async ()
   expect(found).toBe(wanted);
   const own = await open(`aircraft/${two?.serial}.html`);
   await own.click(`text=Compare ${two?.registration} with another`);
-  expect(await own.inputValue('#compare-here')).toBe(two?.serial);
+  // The other page comes, and its data.
+  const chosen = (serial: string | undefined) =>
+    (document.getElementById('compare-here') as HTMLSelectElement | null)?.value === serial;
+  await own.waitForFunction(chosen, two?.serial);
   expect(await own.textContent('.found')).toBe('');
 });
 
