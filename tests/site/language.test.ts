@@ -48,13 +48,18 @@ const APART = new Set([
   'style',
 ]);
 
+/** Classes of what stands on a line of its own within a run: the letter of an answer, a line of a sheet's cell, the aircraft there. */
+const LINES = new Set(['letter', 'line', 'for']);
+
 /** The words of an element without those that stand apart in it, white space folded. Legends stand in brackets. */
 function words(element: Element): string {
   const collect = (node: Element['childNodes'][number]): string => {
     if ('value' in node) return node.value;
     if (!('tagName' in node) || APART.has(node.tagName)) return '\u0000';
     const inner = node.childNodes.map(collect).join('');
-    return node.attrs.some(({ name, value }) => name === 'class' && /\blegend\b/.test(value)) ? `[${inner}]` : inner;
+    const classes = node.attrs.find(({ name }) => name === 'class')?.value.split(' ') ?? [];
+    if (classes.includes('legend')) return `[${inner}]`;
+    return classes.some((each) => LINES.has(each)) ? `\u0000${inner}\u0000` : inner;
   };
   return element.childNodes.map(collect).join('').replace(/\s+/g, ' ').trim();
 }

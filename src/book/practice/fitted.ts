@@ -41,7 +41,7 @@ export function fittedDraft({ compiled, random, subjects, behaviours }: Pool): D
     options: options.map(({ option }) => option),
     right: (options[0] as (typeof options)[number]).option,
     because: [
-      text(`${right.title}: fitted where `),
+      text(`${right.title}: fitted `),
       ...expressionWords(compiled.fleet, right.fitted),
       text(`, which is so on ${name} and not on ${otherName}.`),
     ],
