@@ -27,7 +27,10 @@ export interface DifferenceView {
 }
 /** A position, mode or value that only one of the two can have, and what is seen then. */
 export interface LoneView {
+  /** Anchor, unique on its page. */
   readonly id: string;
+  /** The id of the control, sequence or condition; of counterparts the one that the others count as. */
+  readonly of: string;
   /** "While the APU is cooling down". */
   readonly title: readonly Inline[];
   /** "Only possible on QQ-OAQ". */

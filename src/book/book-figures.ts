@@ -55,7 +55,7 @@ export interface PanelCell {
     readonly symbol: ControlSymbol;
     readonly guarded: boolean;
     readonly positions: readonly { readonly legend: string; readonly springs: boolean }[];
-    /** "toggle switch, guarded, with the positions OFF, AUTO and ON". */
+    /** "toggle switch, guarded: OFF, AUTO and ON", "push-button: OUT and IN; IN springs back". */
     readonly words: string;
   };
   readonly annunciators: readonly DrawnAnnunciator[];

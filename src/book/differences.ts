@@ -118,6 +118,7 @@ function loneView(
   const words = cubeWords(compiled, [level], [[value]], fit.settled);
   const view: LoneView = {
     id: anchor(`only-${idOf(meaning)}-${valueIds(meaning)[value]}`),
+    of: idOf(meaning),
     title: [{ ...words[0], text: upperFirst(words[0]?.text ?? '') } as Inline, ...words.slice(1)],
     verdict: `Only possible on ${on === 'here' ? names.here : names.there}`,
     says: said.map(({ words, of }) => ({ words, tables: tableLinks(of, fit) })),

@@ -1,6 +1,6 @@
 /** Expressions as sentences say them: "with the APU control at RUN and without an APU fire". What is named is linked. */
 import type { Expression } from '../language/index.ts';
-import type { Fleet } from '../model/index.ts';
+import { type Fleet, SHOWN } from '../model/index.ts';
 import type { Inline } from './book.ts';
 import { plain, separate, text } from './cells.ts';
 import { boundSaid, factPhrase, messageLink } from './fact-words.ts';
@@ -53,7 +53,7 @@ function inOneGo(fleet: Fleet, facts: readonly Expression[]): Phrase[] {
 function messagesShown(fleet: Fleet, expression: Expression): { words: Inline[]; isList: boolean } | undefined {
   const args = expression.op === 'or' ? expression.args : [];
   const messages = args.map((arg) =>
-    arg.op === 'among' && arg.values.join() === 'shown'
+    arg.op === 'among' && arg.values.join() === SHOWN
       ? fleet.items.find(({ id, kind }) => kind === 'message' && id === arg.of.id)
       : undefined,
   );

@@ -14,6 +14,7 @@ import {
 } from './addresses.ts';
 import type { Address, Inline } from './book.ts';
 import { legend, link, separate, text } from './cells.ts';
+import { numberWord } from './number-words.ts';
 import { type Phrase, phraseOf, sharedStart, sharingWords } from './strung.ts';
 
 /** What is no "and" and no "or", in plain form. */
@@ -139,7 +140,7 @@ function lampsPhrase(fleet: Fleet, fact: Extract<Expression, { op: 'lamps' }>, d
   const { quantifier, count, item, args } = fact;
   const [to, noun] = thing(fleet, { kind: 'item', id: item });
   const one = quantifier === 'any' || count === 1;
-  const number = count === undefined ? '' : ` ${COUNT[count] ?? count}`;
+  const number = count === undefined ? '' : ` ${numberWord(count)}`;
   const [first] = args;
   const among = first?.op === 'not' ? first.arg : first;
   const not = first?.op === 'not' ? 'not ' : '';
@@ -236,5 +237,3 @@ function compared(by: Comparison, number: string): string {
       return `at ${number}`;
   }
 }
-
-const COUNT = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];

@@ -13,10 +13,12 @@ import {
   panelAddress,
   placeAnchor,
   positionAnchor,
+  practiceAddress,
   procedureAddress,
   QUERIES,
   queryAnchor,
   sequenceAddress,
+  sheetAddress,
   signalAnchor,
   soundAddress,
   soundAnchor,
@@ -56,6 +58,8 @@ export function movedPages(fleet: Fleet): MovedPage[] {
     ...moved(fleet.sounds, soundAddress),
     ...moved(fleet.options, optionAddress),
     ...moved(fleet.procedures, procedureAddress),
+    ...moved(fleet.sheets, sheetAddress),
+    ...moved(fleet.practice, practiceAddress),
   ];
 }
 

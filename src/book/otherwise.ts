@@ -13,7 +13,7 @@ import { baselineOf } from './pages/aircraft.ts';
 const SUCH = 'such an aircraft';
 
 /** As many fits as are ever supposed for one option. */
-export const MOST_VALUES = 12;
+const MOST_VALUES = 12;
 
 /** The other values of an option against that of the baseline, which must be known. */
 export function otherwise(compiled: Compiled, option: Option): SoleOption | undefined {

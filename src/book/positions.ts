@@ -2,7 +2,8 @@
 import { type Fit, isFittedOn, legendOn, type On, positionsOf, type SettledFit } from '../compile/index.ts';
 import type { Control, Item, Position } from '../model/index.ts';
 import type { Inline } from './book.ts';
-import { joined, legend, text } from './cells.ts';
+import { joined, legend, text, upperFirst } from './cells.ts';
+import { numberWord } from './number-words.ts';
 
 /**
  * "Three positions: OFF, AUTO, ON", with those that spring back or are abnormal: "Two positions: UP, DOWN (springs back to UP)", or "Not
@@ -20,7 +21,7 @@ export function positionsText(control: Control, fit: Fit): Inline[] {
 export function positionsOn(control: Control, fit: SettledFit): Inline[] {
   const positions = positionsOf(control, fit).map((index) => control.positions[index] as Position);
   if (positions.length === 0) return [text('Not fitted')];
-  const count = COUNT[positions.length] ?? String(positions.length);
+  const count = upperFirst(numberWord(positions.length));
   return [
     text(`${count} ${positions.length === 1 ? 'position' : 'positions'}: `),
     ...positions.flatMap((position, index): Inline[] => [
@@ -58,5 +59,3 @@ export function isControlOn(control: Control, fit: Fit): boolean {
 export function isItemOn(item: Item, fit: Fit): boolean {
   return fit.settled.some((settled) => isFittedOn(item, settled));
 }
-
-const COUNT = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten', 'Eleven', 'Twelve'];

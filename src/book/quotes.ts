@@ -1,6 +1,7 @@
 /** What the author's texts ask the book to put in, beside the tables of items. */
-import { type Compiled, comparable, fitOfAircraft, holdsOn } from '../compile/index.ts';
-import type { Aircraft, Fleet, Quote } from '../model/index.ts';
+import { type Compiled, comparable, type Fit, fitOfAircraft } from '../compile/index.ts';
+import type { Expression } from '../language/index.ts';
+import { type Fleet, holdsOnFit, type Quote } from '../model/index.ts';
 import { aircraftAddress, controlAddress, itemAddress, optionAddress, panelAddress } from './addresses.ts';
 import type { Effectivity } from './book.ts';
 import type { PanelDifferences } from './book-differences.ts';
@@ -37,13 +38,9 @@ function quoteView(compiled: Compiled, quote: Quote): QuoteView {
 }
 
 /** The aircraft on which something over options holds, or may hold, now or later. */
-export function fulfilling(compiled: Compiled, expression: Extract<Quote, { kind: 'aircraft' }>['with']): Effectivity {
-  const { diagrams, space, expressions, fits } = compiled;
-  const wanted = expressions.compile(expression);
-  return effectivityOf(
-    compiled,
-    fits.filter(({ settled }) => settled.some((fit) => holdsOn(diagrams, space, wanted, fit))),
-  );
+export function fulfilling(compiled: Compiled, expression: Expression): Effectivity {
+  const holds = ({ settled }: Fit): boolean => settled.some(({ options }) => holdsOnFit(expression, options) === true);
+  return effectivityOf(compiled, compiled.fits.filter(holds));
 }
 
 /** The aircraft that a document changes, from the day of the change where that is still to come. */
@@ -81,12 +78,13 @@ function orderedChanges(fleet: Fleet, document: string): OrderedChange[] {
 
 function differenceQuote(compiled: Compiled, quote: Extract<Quote, { kind: 'difference' }>): QuoteView {
   const { fleet, fits } = compiled;
-  const [on, from] = [quote.on, quote.from].map((name) => {
+  const fitOf = (name: string): Fit => {
     const aircraft = fleet.aircraft.find(({ registration }) => registration === name);
     if (!aircraft) throw new Error(`no aircraft is called ${name}`);
-    return fitOfAircraft(fits, (aircraft satisfies Aircraft).serial);
-  }) as [ReturnType<typeof fitOfAircraft>, ReturnType<typeof fitOfAircraft>];
-  const all = differences(comparable(compiled), on, from, { here: quote.on, there: quote.from });
+    return fitOfAircraft(fits, aircraft.serial);
+  };
+  const names = { here: quote.on, there: quote.from };
+  const all = differences(comparable(compiled), fitOf(quote.on), fitOf(quote.from), names);
   const of = compared(compiled, quote.of);
   return {
     kind: 'difference',
@@ -116,6 +114,7 @@ function compared(
   }
   const control = controls.find((each) => each.id === id);
   const item = items.find((each) => each.id === id);
+  const shared = control?.counterpart ?? control?.id;
   const own = control ? drivenBy(compiled, control).map((behaviour) => behaviour.item) : item ? [item] : [];
   const pages = new Set([...(control ? [controlAddress(control)] : []), ...own.map(itemAddress)]);
   return {
@@ -127,7 +126,7 @@ function compared(
         const missing = one.items.filter(({ to }) => pages.has(to));
         return missing.length > 0 ? [{ ...one, items: missing }] : [];
       }),
-      lone: each.lone.filter((one) => control !== undefined && one.id.startsWith(`only-${control.id}-`)),
+      lone: each.lone.filter((one) => one.of === shared),
       differences: each.differences.filter(({ item: { to } }) => pages.has(to)),
     }),
   };

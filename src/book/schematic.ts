@@ -100,7 +100,8 @@ function cellOn(compiled: Compiled, { controls, lone }: Slot, fit: Fit): PanelCe
     (item) => item.panel === control.panel && item.kind === 'annunciator' && isBeside(item, control.id),
   );
   const springing = positions.filter(({ springs }) => springs).map(({ legend }) => legend);
-  const springs = springing.length === 0 ? '' : `; ${list(springing, 'and')} springs back`;
+  const springs =
+    springing.length === 0 ? '' : `; ${list(springing, 'and')} ${springing.length === 1 ? 'springs' : 'spring'} back`;
   const all = list(
     positions.map(({ legend }) => legend),
     'and',

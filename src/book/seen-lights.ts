@@ -97,26 +97,29 @@ function waysOf(
   byColour: boolean,
   isOn: (item: Item, fit: SettledFit) => boolean,
 ): Way[] {
-  const ways = new Map<string, { title: string; seen: (Part & { state: string })[] }>();
+  const ways = new Map<string, { title: string; colour?: string; dark: boolean; seen: (Part & { state: string })[] }>();
   for (const part of parts) {
     for (const { id: state, title, glyph } of part.attribute.states) {
       // What is dark shows no colour.
-      const colour = byColour && glyph !== 'dark' ? part.item.colour : undefined;
-      const id = colour === undefined ? state : `${state}-${slug(colour)}`;
-      const way = ways.get(id) ?? { title: colour === undefined ? title : `${title}, ${colour}`, seen: [] };
+      const dark = glyph === 'dark';
+      const colour = dark ? undefined : (part.attribute.lamp?.colour ?? part.item.colour);
+      const apart = byColour && colour !== undefined;
+      const id = apart ? `${state}-${slug(colour)}` : state;
+      const way = ways.get(id) ?? { title: apart ? `${title}, ${colour}` : title, dark, seen: [] };
+      if (colour !== undefined) way.colour ??= colour;
       way.seen.push({ ...part, state });
       ways.set(id, way);
     }
   }
-  const last = (id: string): number => (id === 'dark' ? 1 : 0);
   return [...ways]
-    .toSorted(([a], [b]) => last(a) - last(b))
-    .flatMap(([id, { title, seen }]): Way[] => {
+    .toSorted(([, a], [, b]) => Number(a.dark) - Number(b.dark))
+    .flatMap(([id, { title, colour, seen }]): Way[] => {
       const things = seen.flatMap(({ state, ...part }) => {
         const fits = showing(compiled, part, state).filter((fit) => isOn(part.item, fit));
         return fits.length === 0 ? [] : [thing(compiled, part, state, fits)];
       });
-      return things.length === 0 ? [] : [{ id, title, fits: things.flatMap(({ fits }) => fits), things }];
+      const fits = things.flatMap((each) => each.fits);
+      return things.length === 0 ? [] : [{ id, title, ...(colour === undefined ? {} : { colour }), fits, things }];
     });
 }
 

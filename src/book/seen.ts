@@ -1,11 +1,13 @@
 /** What can be seen, on which aircraft, and what it can mean: for readers who begin with what is before them. */
 import { type Compiled, type Fit, positionsOf, type SettledFit } from '../compile/index.ts';
 import type { Control } from '../model/index.ts';
-import { controlAddress, LEGENDS } from './addresses.ts';
+import { controlAddress, LEGENDS, SEEN } from './addresses.ts';
 import type { Observation, SeenData, SeenThing } from './book-seen.ts';
 import { text, upperFirst } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
 import { listedControl } from './links.ts';
+import { hasLegends } from './lists.ts';
+import { numberWord } from './number-words.ts';
 import { positionsOn } from './positions.ts';
 import { slug } from './row-keys.ts';
 import { legendSights, lightSights } from './seen-lights.ts';
@@ -20,6 +22,8 @@ export interface Seen {
 export interface Way {
   readonly id: string;
   readonly title: string;
+  /** What colour it shows, in the author's words; absent where it is dark, or where none is known. */
+  readonly colour?: string;
   readonly fits: readonly SettledFit[];
   readonly things: readonly WayThing[];
 }
@@ -115,7 +119,7 @@ function controlSights({ fleet, settled }: Compiled): SightOf[] {
         .toSorted(([a], [b]) => (a || Number.MAX_SAFE_INTEGER) - (b || Number.MAX_SAFE_INTEGER))
         .map(([count, fits]) => ({
           id: String(count),
-          title: count === 0 ? 'not fitted' : `${COUNT[count] ?? count} ${count === 1 ? 'position' : 'positions'}`,
+          title: count === 0 ? 'not fitted' : `${numberWord(count)} ${count === 1 ? 'position' : 'positions'}`,
           fits,
           things: controlThings(control, fits),
         })),
@@ -134,13 +138,15 @@ function controlThings(control: Control, fits: readonly SettledFit[]): WayThing[
 }
 
 /** Each colour that something lit can have. */
-function colourSights({ fleet }: Compiled, sights: readonly SightOf[]): SightOf[] {
-  const of = fleet.items.flatMap((item) => [item.colour, ...item.attributes.map(({ lamp }) => lamp?.colour)]);
-  const colours = [...new Set(of.flatMap(coloursIn))].sort();
+function colourSights(compiled: Compiled, sights: readonly SightOf[]): SightOf[] {
+  const colours = [...new Set(sights.flatMap(({ ways }) => ways.flatMap((way) => coloursIn(way.colour))))].sort();
+  const more = hasLegends(compiled)
+    ? { to: LEGENDS, title: 'Legends' }
+    : { to: SEEN, anchor: 'lights', title: 'Lights and lamps' };
   return colours.map((colour): SightOf => {
     const things = sights.flatMap((sight) =>
       sight.ways
-        .filter(({ id, title }) => id !== 'dark' && coloursIn(sight.colour ?? title.split(', ')[1]).includes(colour))
+        .filter((way) => coloursIn(way.colour).includes(colour))
         .map((way) => ({
           what: { ...sight.more, title: sight.title, detail: way.title },
           fits: way.fits,
@@ -153,16 +159,14 @@ function colourSights({ fleet }: Compiled, sights: readonly SightOf[]): SightOf[
       kind: 'colour',
       title: upperFirst(colour),
       colour,
-      more: { to: LEGENDS, title: 'Legends' },
+      more,
       panel: '',
-      ways: things.length === 0 ? [] : [{ id: 'lit', title: 'lit', fits: things.flatMap(({ fits }) => fits), things }],
+      ways: [{ id: 'lit', title: 'lit', fits: things.flatMap(({ fits }) => fits), things }],
     };
   });
 }
 
-/** "red, green and white": a light of several lamps that the author does not name. */
+/** "red, green and white": a light of several lamps that the author does not name; "red or white": one of two colours. */
 function coloursIn(words: string | undefined): string[] {
-  return words === undefined ? [] : words.split(/, | and /);
+  return words === undefined ? [] : words.split(/, | and | or /);
 }
-
-const COUNT = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];

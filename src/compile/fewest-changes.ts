@@ -4,7 +4,7 @@ import type { Fleet, Option } from '../model/index.ts';
 import { candidates } from './fits.ts';
 
 /** As many other options as are ever changed with one. */
-export const MOST_CHANGES = 4;
+const MOST_CHANGES = 4;
 
 /**
  * The options of a fit with one option at another value, and as few other changes as the constraints ask for; undefined

@@ -18,7 +18,7 @@ import type { Possible } from './possible.ts';
 /** The groups of fits on which a diagram from extended cases to outcomes, over all fits, says the same. */
 export function groupsOf(compiled: Compiled, node: Node): Group[] {
   const { fleet, diagrams, outcomes, space, fits, settled, possible } = compiled;
-  const onFits = settled.map((fit) => behaviourOn(diagrams, space, node, fit, settingsFor(compiled, node, fit)));
+  const onFits = settled.map((fit) => onFit(compiled, node, fit));
   const own = ownLevels(diagrams, space, node, onFits);
   const forms = onFits.map((here, index) =>
     normalForm(diagrams, outcomes, space, here, own, possible[index] as Possible),
@@ -40,16 +40,18 @@ export function groupsOf(compiled: Compiled, node: Node): Group[] {
  */
 export function inputForm(compiled: Compiled, { node, own }: Behaviour, fit: SettledFit): Node {
   const { diagrams, outcomes, space, inputs } = compiled;
-  const here = behaviourOn(diagrams, space, node, fit, settingsFor(compiled, node, fit));
+  const here = onFit(compiled, node, fit);
   const seen = own.filter((level) => space.meanings[level]?.kind !== 'option');
   return normalForm(diagrams, outcomes, space, here, seen, inputs[fit.index] as Possible);
 }
 
-function settingsFor({ diagrams, space }: Compiled, node: Node, fit: SettledFit): Settings {
-  return new Map(
+/** A diagram from extended cases to outcomes, over all fits, as it is on one of them. */
+export function onFit({ diagrams, space }: Pick<Compiled, 'diagrams' | 'space'>, node: Node, fit: SettledFit): Node {
+  const settings: Settings = new Map(
     diagrams
       .support(node)
       .filter((level) => space.meanings[level]?.kind === 'control')
       .map((level) => [level, settingsOn(space, level, fit)]),
   );
+  return behaviourOn(diagrams, space, node, fit, settings);
 }

@@ -6,9 +6,9 @@ import { judgeRules, type Surroundings } from './behaviour.ts';
 import { inputConstraints } from './care.ts';
 import { type Compiled, modeReaders, reportEmpty, reportUnguardedReads } from './compile.ts';
 import { candidates, type Fit, SETTLED_LIMIT, type SettledFit } from './fits.ts';
-import { type Behaviour, behaviourOn, formOfFit, normalForm, ownLevels, type Settings } from './groups.ts';
+import { onFit } from './forms.ts';
+import { type Behaviour, formOfFit, normalForm, ownLevels } from './groups.ts';
 import { TooManyModesError } from './mode-search.ts';
-import { settingsOn } from './positions.ts';
 import { Possible } from './possible.ts';
 import { absentModes, familiesOn } from './reach.ts';
 import { judgeSequences } from './sequences.ts';
@@ -53,7 +53,7 @@ function supposed(compiled: Compiled, options: ReadonlyMap<string, string>): Sup
   const constraints = settled.map((each) => inputConstraints(fleet, space, diagrams, expressions, each));
   const inputs = [...compiled.inputs, ...constraints.map((each) => new Possible(diagrams, each))];
   const diagnostics = new Diagnostics();
-  const before: Surroundings = { ...compiled, fits: settled, possible: compiled.possible, inputs, diagnostics };
+  const before: Surroundings = { ...compiled, fits: settled, inputs, diagnostics };
   if (reportEmpty(before, inputs)) return undefined;
   reportUnguardedReads(before, [fit]);
   if (diagnostics.all.length > 0) return undefined;
@@ -103,15 +103,7 @@ function supposed(compiled: Compiled, options: ReadonlyMap<string, string>): Sup
 /** A behaviour with its form on the last fit too. All are made anew where that one depends on what the others do not. */
 function extended(whole: Omit<Compiled, 'behaviours'>, behaviour: Behaviour): Behaviour {
   const { diagrams, outcomes, space, fits, settled, possible } = whole;
-  const on = settled.map((fit) => {
-    const settings: Settings = new Map(
-      diagrams
-        .support(behaviour.node)
-        .filter((level) => space.meanings[level]?.kind === 'control')
-        .map((level) => [level, settingsOn(space, level, fit)]),
-    );
-    return behaviourOn(diagrams, space, behaviour.node, fit, settings);
-  });
+  const on = settled.map((fit) => onFit(whole, behaviour.node, fit));
   const own = ownLevels(diagrams, space, behaviour.node, on);
   const same = own.join(' ') === behaviour.own.join(' ');
   return diagrams.within(PIECE, () => {

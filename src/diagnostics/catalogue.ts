@@ -9,6 +9,7 @@ import { itemCodes } from './codes/items.ts';
 import { languageCodes } from './codes/language.ts';
 import { logicCodes } from './codes/logic.ts';
 import { modelCodes } from './codes/model.ts';
+import { practiceCodes } from './codes/practice.ts';
 import { procedureCodes } from './codes/procedures.ts';
 import { proseCodes } from './codes/prose.ts';
 import { readingCodes } from './codes/reading.ts';
@@ -26,6 +27,7 @@ export const catalogue = {
   ...logicCodes,
   ...findingCodes,
   ...proseCodes,
+  ...practiceCodes,
   ...sheetCodes,
   ...commandCodes,
 };

@@ -6,6 +6,7 @@ export { constraintExpression, holdsOnFit } from './possible-fits.ts';
 export { quoteKey } from './quotes.ts';
 export { readFleet } from './read-fleet.ts';
 export { LAMP } from './read-lamps.ts';
+export { SHOWN } from './read-messages.ts';
 export { jsonSchemas } from './schema.ts';
 export { overridesOf } from './scope.ts';
 export { withSmallInitial } from './words.ts';

@@ -1,4 +1,5 @@
 /** Addresses of rows, positions and renamed things: permanent, and made of ids. */
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Book, Page } from '../../src/book/index.ts';
@@ -56,11 +57,14 @@ describe('a renamed id', () => {
     const panel = join(project, 'content', 'panels', 'strip.yaml');
     edit(panel, '  logo-lights:\n', '  logo-lights:\n    formerly: [fin-lights]\n');
     edit(panel, '  logo:\n', '  logo:\n    formerly: [fin]\n');
+    const sheets = 'card: { title: Card, formerly: [old-card], topics: [{ fleet: options }] }\n';
+    writeFileSync(join(project, 'content', 'sheets.yaml'), sheets);
     const book = load(project);
     const moved = book.pages.filter((page) => page.kind === 'moved');
     expect(moved.map(({ address, to }) => [address, to.to])).toEqual([
       ['controls/fin.html', 'controls/logo.html'],
       ['lights/fin-lights.html', 'lights/logo-lights.html'],
+      ['sheets/old-card.html', 'sheets/card.html'],
     ]);
     const listed = [
       ...book.search.map(({ to }) => to),

@@ -48,7 +48,7 @@ function shownOn(oracle: Oracle, fit: Fit, observations: readonly Observation[])
         }
         const colour = attribute.lamp?.colour ?? item.colour;
         if (state === 'dark' || colour === undefined) continue;
-        for (const each of colour.split(/, | and /)) shown.add(`colour-${each.replaceAll(' ', '-')}:lit`);
+        for (const each of colour.split(/, | and | or /)) shown.add(`colour-${each.replaceAll(' ', '-')}:lit`);
       }
     }
   }

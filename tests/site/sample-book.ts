@@ -523,6 +523,7 @@ const looks = {
 const notFittedThere = { verdict: 'Not fitted on QQ-OAA', items: [items.landing, items.taxi] };
 const lone: LoneView = {
   id: 'only-logo-1',
+  of: 'logo',
   title: inline('With the logo switch at [AUTO]'),
   verdict: 'Only possible on QQ-OAC',
   says: [{ words: inline('The logo lights are lit on the ground.'), tables: [link(items.logo)] }],

@@ -2,7 +2,7 @@
 import { type Compiled, type Group, groupsOf, NOT_FITTED } from '../../compile/index.ts';
 import { list } from '../../diagnostics/index.ts';
 import type { Node } from '../../logic/index.ts';
-import type { Item, MessageClass } from '../../model/index.ts';
+import { type Item, type MessageClass, SHOWN } from '../../model/index.ts';
 import { MESSAGES, messageAnchor, panelAddress, soundAnchor } from '../addresses.ts';
 import type { Inline } from '../book.ts';
 import type { MessagesPage, MessageView, OccasionGroup, SoundEntry } from '../book-reference.ts';
@@ -94,7 +94,7 @@ export function isMissing({ diagrams }: Compiled, { form }: Group): boolean {
  * message, what latches it.
  */
 export function raisedNode({ fleet, diagrams, outcomes, expressions }: Compiled, item: Item): Node {
-  const shown = diagrams.terminal(outcomes.ofState('shown'));
+  const shown = diagrams.terminal(outcomes.ofState(SHOWN));
   const notShown = diagrams.terminal(outcomes.ofState('not-shown'));
   const latch = fleet.sequences.find(({ id }) => id === item.latch);
   const set = latch?.transitions.find(({ to }) => to === 'set')?.guard?.when;

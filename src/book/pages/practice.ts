@@ -1,10 +1,11 @@
 /** Practice: the list of sets, and a page each with its sheets. */
-import { type Compiled, holdsOn } from '../../compile/index.ts';
-import type { PracticeSet } from '../../model/index.ts';
+import type { Compiled } from '../../compile/index.ts';
+import { holdsOnFit, type PracticeSet } from '../../model/index.ts';
 import { PRACTICE, practiceAddress } from '../addresses.ts';
 import type { Listed } from '../book.ts';
 import type { PracticePage, PracticeSetPage } from '../book-practice.ts';
 import { effectivityOf } from '../effectivity.ts';
+import { subjectsOf } from '../practice/scene.ts';
 import { practiceSheet } from '../practice/sheet.ts';
 import { trailTo } from '../trail.ts';
 
@@ -34,15 +35,11 @@ function listedSet(set: PracticeSet): Listed {
 }
 
 function setPage(compiled: Compiled, set: PracticeSet): PracticeSetPage {
-  const { diagrams, space, expressions, fleet } = compiled;
-  const wanted = set.for && expressions.compile(set.for);
-  // Of an aircraft with an unknown option nothing is asked: it is not known what the answers are.
-  const fits = compiled.fits.filter(({ settled, aircraft }) => {
-    const [fit, ...others] = settled;
-    if (!fit || others.length > 0 || aircraft.length === 0) return false;
-    return wanted === undefined || holdsOn(diagrams, space, wanted, fit);
-  });
-  const aircraft = fleet.aircraft.filter((each) => fits.some((fit) => fit.aircraft.includes(each)));
+  const subjects = subjectsOf(compiled, compiled.fleet.aircraft).filter(
+    ({ settled }) => set.for === undefined || holdsOnFit(set.for, settled.options) === true,
+  );
+  const fits = compiled.fits.filter((fit) => subjects.some((subject) => subject.fit === fit));
+  const aircraft = subjects.map((subject) => subject.aircraft);
   return {
     kind: 'practice-set',
     address: practiceAddress(set),

@@ -1,10 +1,10 @@
 /** What one aircraft has and another lacks: a control, or something that is seen. */
-import { type Compiled, holdsOn, positionsOf } from '../../compile/index.ts';
 import type { Control, Item } from '../../model/index.ts';
 import { controlAddress, itemAddress } from '../addresses.ts';
 import { link, text } from '../cells.ts';
 import { expressionWords } from '../expression-words.ts';
-import type { Draft, Pool } from './draft.ts';
+import { isControlOn, isItemOn } from '../positions.ts';
+import type { Draft, DraftOption, Pool } from './draft.ts';
 import type { Subject } from './scene.ts';
 
 const WRONG = 3;
@@ -16,30 +16,30 @@ export function fittedDraft({ compiled, random, subjects, behaviours }: Pool): D
   const items = [...new Set(behaviours.map(({ item }) => item))];
   const panels = new Set(items.map(({ panel }) => panel));
   const things = [...compiled.fleet.controls.filter(({ panel }) => panels.has(panel)), ...items];
-  const has = (thing: Control | Item, one: Subject): boolean => isFitted(compiled, thing, one);
-  const isRight = (thing: Control | Item, here: Subject): boolean => has(thing, here) && !has(thing, other);
-  const right = random.pick(things.filter((thing) => isRight(thing, subject)));
+  const isRight = (thing: Control | Item): boolean => isFitted(thing, subject) && !isFitted(thing, other);
+  const right = random.pick(things.filter(isRight));
   if (!right?.fitted) return undefined;
-  // Near misses: what would be right of another pair, first what both have.
-  const others = things.filter((thing) => !isRight(thing, subject) && thing.title !== right.title);
+  // Near misses: what would be right of another pair.
+  const others = things.filter((thing) => !isRight(thing) && thing.title !== right.title);
   const near = others.filter(
-    (thing) => subjects.some((one) => has(thing, one)) && subjects.some((one) => !has(thing, one)),
+    (thing) => subjects.some((one) => isFitted(thing, one)) && subjects.some((one) => !isFitted(thing, one)),
   );
   const wrong = random.shuffled(near).slice(0, WRONG);
   if (wrong.length < WRONG || new Set(wrong.map(({ title }) => title)).size < WRONG) return undefined;
   const [name, otherName] = [subject, other].map(({ aircraft }) => aircraft.registration);
-  const options = [right, ...wrong].map((thing) => ({
-    thing,
-    option: { words: [text(thing.title)], asked: { states: [], fitted: thing.id } },
-  }));
+  const optionOf = ({ id, title }: Control | Item): DraftOption => ({
+    words: [text(title)],
+    asked: { states: [], fitted: id },
+  });
+  const rightOption = optionOf(right);
   return {
     kind: 'difference',
     key: right.title,
     subjects: [subject, other],
     facts: new Map(),
     words: [text(`Which of these does ${name} have, and ${otherName} not?`)],
-    options: options.map(({ option }) => option),
-    right: (options[0] as (typeof options)[number]).option,
+    options: [rightOption, ...wrong.map(optionOf)],
+    right: rightOption,
     because: [
       text(`${right.title}: fitted `),
       ...expressionWords(compiled.fleet, right.fitted),
@@ -49,7 +49,6 @@ export function fittedDraft({ compiled, random, subjects, behaviours }: Pool): D
   };
 }
 
-function isFitted(compiled: Compiled, thing: Control | Item, { fit, settled }: Subject): boolean {
-  if ('form' in thing) return positionsOf(thing, fit).length > 0;
-  return holdsOn(compiled.diagrams, compiled.space, compiled.expressions.itemFitted(thing), settled);
+function isFitted(thing: Control | Item, { fit }: Subject): boolean {
+  return 'form' in thing ? isControlOn(thing, fit) : isItemOn(thing, fit);
 }

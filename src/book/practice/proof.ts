@@ -1,5 +1,5 @@
 /** What the facts that a question states make sure of: nothing else is asked, and nothing else is called wrong. */
-import { type Behaviour, type Compiled, IMPOSSIBLE, inputForm, normalValues } from '../../compile/index.ts';
+import { type Behaviour, type Compiled, IMPOSSIBLE, inputForm, NOT_FITTED, normalValues } from '../../compile/index.ts';
 import type { Node } from '../../logic/index.ts';
 import { type Facts, isAbsent, type Scene, type Subject } from './scene.ts';
 
@@ -21,6 +21,11 @@ export function formOn(compiled: Compiled, behaviour: Behaviour, { settled }: Su
   const form = known.get(settled.index) ?? inputForm(compiled, behaviour, settled);
   known.set(settled.index, form);
   return form;
+}
+
+/** Whether something is there on an aircraft. */
+export function isThere({ diagrams }: Compiled, { settledForms }: Behaviour, { settled }: Subject): boolean {
+  return settledForms[settled.index] !== diagrams.terminal(NOT_FITTED);
 }
 
 /** Whether an item is in one of some states. */

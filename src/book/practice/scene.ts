@@ -38,7 +38,7 @@ export interface Scene {
 
 export type Change = 'none' | 'control' | 'abnormal';
 
-/** The subjects out of some aircraft, in the fleet's order. */
+/** The subjects out of some aircraft, in their order; none with an unknown option, since it is not known what its answers are. */
 export function subjectsOf({ fits }: Compiled, aircraft: readonly Aircraft[]): Subject[] {
   return aircraft.flatMap((each): Subject[] => {
     const fit = fits.find((one) => one.aircraft.includes(each));

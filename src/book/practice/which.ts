@@ -1,20 +1,20 @@
 /** Which message follows, what is left after a loss, what differs: one of several things, for which something is so. */
 import type { Behaviour, Compiled } from '../../compile/index.ts';
 import type { Node } from '../../logic/index.ts';
+import { SHOWN } from '../../model/index.ts';
 import { attributeTitle } from '../attributes.ts';
 import type { Inline } from '../book.ts';
 import { text, upperFirst } from '../cells.ts';
 import { subjectOf } from '../sentences.ts';
+import { type Candidate, type Chosen, choose } from './choose.ts';
 import { askedState, type Draft, type DraftOption, type Pool } from './draft.ts';
 import { fittedDraft } from './fitted.ts';
-import { canBe, formOn, isIn, isNear, isOtherwise, NOT_SO, reasons, SO, stated, stateIn, surely } from './proof.ts';
-import { drawScene, type Facts, type OtherValue, type Scene, type Subject } from './scene.ts';
-import { changeOf, ownLevels } from './state.ts';
+import { canBe, formOn, isIn, isOtherwise, isThere, NOT_SO, SO, stateIn } from './proof.ts';
+import { drawScene, type OtherValue, type Scene, type Subject } from './scene.ts';
 import {
   askedFact,
   factsWords,
   given,
-  isThere,
   messageWords,
   proofLink,
   stateTitle,
@@ -22,108 +22,6 @@ import {
   thingWords,
   verb,
 } from './words.ts';
-
-const OPTIONS = 4;
-const FEWEST = 3;
-
-/** Something that can be chosen: the form says where it is so, and `also` what must be certain beside that. */
-interface Candidate {
-  readonly behaviour: Behaviour;
-  readonly asked: Node;
-  readonly also?: Node;
-  /** What must be certain in place of `asked` itself, which only compares: what it is on each of two aircraft. */
-  readonly sides?: (scene: Scene) => readonly Node[];
-  /** Whether it is so on another aircraft. */
-  readonly elsewhere?: (scene: Scene) => boolean;
-}
-
-interface Chosen {
-  readonly right: Candidate;
-  readonly all: readonly Candidate[];
-  readonly why: Facts;
-  readonly facts: Facts;
-}
-
-/** One that is so, the `aim` before others, and some that are not and nearly would be; undefined where the scene has no such. */
-function choose(
-  pool: Pool,
-  subjects: readonly Subject[],
-  scene: Scene,
-  candidates: readonly Candidate[],
-  aim?: Behaviour,
-): Chosen | undefined {
-  const { compiled, random } = pool;
-  const certain = random.shuffled(candidates).flatMap((candidate): Certain[] => {
-    const result = surely(compiled, candidate.asked, scene.values);
-    const also = !candidate.also || surely(compiled, candidate.also, scene.values) === SO;
-    return result !== undefined && also ? [{ ...candidate, result }] : [];
-  });
-  const isAim = ({ behaviour }: Candidate): number => Number(behaviour === aim);
-  const so = certain.filter(({ result }) => result === SO).toSorted((a, b) => isAim(b) - isAim(a));
-  for (const right of so) {
-    const chosen = besides(pool, subjects, scene, right, certain);
-    if (chosen) return chosen;
-  }
-  return undefined;
-}
-
-interface Certain extends Candidate {
-  readonly result: typeof SO | typeof NOT_SO;
-}
-
-/** The wrong ones for a right one. */
-function besides(
-  { compiled }: Pool,
-  subjects: readonly Subject[],
-  scene: Scene,
-  right: Certain,
-  certain: readonly Certain[],
-): Chosen | undefined {
-  const reasonsFor = ({ behaviour, asked, also, sides }: Candidate): (Facts | undefined)[] => [
-    ...(sides?.(scene) ?? [asked]).map((each) => reasons(compiled, each, scene.facts, ownLevels(compiled, behaviour))),
-    ...(also ? [reasons(compiled, also, scene.facts)] : []),
-  ];
-  const [first, ...rest] = reasonsFor(right);
-  // Of aircraft that are compared, the reasons on both.
-  const why = right.sides ? joined([first, ...rest]) : first;
-  const changed = scene.changed && [scene.changed.level];
-  // What follows must rest on what is otherwise; what is left may have nothing to do with it.
-  if (!why || (changed && !right.also && !changed.some((level) => why.has(level)))) return undefined;
-  let parts: readonly (Facts | undefined)[] = [first, ...rest, changeOf(scene, changed ?? [])];
-  let facts = stated(compiled, subjects, parts);
-  let left = certain
-    .filter(({ result, behaviour }) => result === NOT_SO && behaviour.item !== right.behaviour.item)
-    .map((candidate) => ({ candidate, needs: reasonsFor(candidate) }));
-  const wrong: Candidate[] = [];
-  while (facts && wrong.length < OPTIONS - 1) {
-    // The one that takes the fewest further facts: a question of many is hard to read.
-    const known = facts;
-    const more = ({ needs }: (typeof left)[number]): number =>
-      new Set(needs.flatMap((each) => [...(each?.keys() ?? [])].filter((level) => !known.has(level)))).size;
-    const next = left.toSorted((a, b) => more(a) - more(b))[0];
-    if (!next) break;
-    left = left.filter((each) => each !== next);
-    const { candidate, needs } = next;
-    const together = stated(compiled, subjects, [...parts, ...needs]);
-    if (!together || !(candidate.elsewhere?.(scene) || isNear(compiled, candidate.asked, together))) continue;
-    wrong.push(candidate);
-    parts = [...parts, ...needs];
-    facts = together;
-    left = left.filter(({ candidate: { behaviour } }) => behaviour.item !== candidate.behaviour.item);
-  }
-  if (!facts || wrong.length < FEWEST - 1) return undefined;
-  return { right, all: [right, ...wrong], why, facts };
-}
-
-/** What is asked, where one thing is otherwise. */
-function at({ diagrams }: Compiled, asked: Node, to: OtherValue | undefined): Node {
-  return to ? diagrams.restrict(asked, to.level, to.value) : asked;
-}
-
-function joined(parts: readonly (Facts | undefined)[]): Facts | undefined {
-  const known = parts.flatMap((each) => (each ? [...each] : []));
-  return parts.includes(undefined) ? undefined : new Map(known.toSorted(([a], [b]) => a - b));
-}
 
 export function messageDraft(pool: Pool): Draft | undefined {
   const { compiled, random, subjects, behaviours } = pool;
@@ -134,7 +32,7 @@ export function messageDraft(pool: Pool): Draft | undefined {
     .filter((each) => each.item.kind === 'message' && isThere(compiled, each, subject))
     .map((behaviour) => ({
       behaviour,
-      asked: isIn(compiled, formOn(compiled, behaviour, subject), [shownState(behaviour)]),
+      asked: isIn(compiled, formOn(compiled, behaviour, subject), [SHOWN]),
     }));
   const aim = random.pick(candidates);
   if (!aim) return undefined;
@@ -148,7 +46,7 @@ export function messageDraft(pool: Pool): Draft | undefined {
   if (!scene || !chosen) return undefined;
   return whichDraft(pool, 'message', [subject], scene, chosen, {
     question: 'which of these messages is shown?',
-    option: ({ behaviour }) => ({ states: [askedState(behaviour, shownState(behaviour))] }),
+    option: ({ behaviour }) => ({ states: [askedState(behaviour, SHOWN)] }),
     answer: ({ behaviour }) => [text('The message '), ...messageWords(behaviour, subject), text(' is shown ')],
   });
 }
@@ -245,6 +143,11 @@ function otherwiseDraft(pool: Pool): Draft | undefined {
   });
 }
 
+/** What is asked, where one thing is otherwise. */
+function at({ diagrams }: Compiled, asked: Node, to: OtherValue | undefined): Node {
+  return to ? diagrams.restrict(asked, to.level, to.value) : asked;
+}
+
 interface Saying {
   readonly question: string;
   readonly option: (candidate: Candidate) => DraftOption['asked'];
@@ -282,11 +185,6 @@ function whichDraft(
     ],
     proof: subjects.map((one) => proofLink(right.behaviour, one)),
   };
-}
-
-/** The first state of a message is the one in which it is shown. */
-function shownState({ attribute }: Behaviour): string {
-  return attribute.states.some(({ id }) => id === 'shown') ? 'shown' : (attribute.states[0]?.id ?? '');
 }
 
 /** The states in which something gives light. */

@@ -1,5 +1,5 @@
 /** How questions and answers are said: phrases and subjects as everywhere in the book. */
-import { type Behaviour, type Compiled, NOT_FITTED, type SettledFit } from '../../compile/index.ts';
+import type { Behaviour, Compiled, SettledFit } from '../../compile/index.ts';
 import { addDecimals, multiplyDecimal } from '../../language/index.ts';
 import { withSmallInitial } from '../../model/index.ts';
 import { itemAddress } from '../addresses.ts';
@@ -99,9 +99,4 @@ export function askedFact(compiled: Compiled, fit: SettledFit, level: number, va
     default:
       throw new Error('readers never see it');
   }
-}
-
-/** Whether something is there on a fit. */
-export function isThere({ diagrams }: Compiled, { settledForms }: Behaviour, { settled }: Subject): boolean {
-  return settledForms[settled.index] !== diagrams.terminal(NOT_FITTED);
 }
