@@ -6,6 +6,7 @@ import './astro-environment.ts';
 import { build } from 'astro';
 import type { Book } from '../book/index.ts';
 import { bookModule } from './book-module.ts';
+import { compiledPages } from './compiled-pages.ts';
 import { offlineCopy } from './offline-copy.ts';
 import { siteConfig } from './site-config.ts';
 
@@ -20,8 +21,8 @@ export async function buildSite(book: Book, out: string): Promise<void> {
       bookModule(async () => book),
       { out, cache },
     );
-    // Last: it tells of every file as it is in the finished book.
-    const integrations = [...(config.integrations ?? []), offlineCopy(book.frame)];
+    // The offline copy last: it tells of every file as it is in the finished book.
+    const integrations = [...(config.integrations ?? []), compiledPages(join(cache, 'pages')), offlineCopy(book.frame)];
     await build({ ...config, integrations, configFile: false, logLevel: 'error' });
   } finally {
     if (before === undefined) delete process.env['NODE_ENV'];

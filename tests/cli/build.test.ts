@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { startCommand, until } from '../helpers/command-process.ts';
 import { edit, projectFolder, smallProject } from '../helpers/content.ts';
-import { writeFiles } from '../helpers/temporary-folder.ts';
+import { temporaryFolder, writeFiles } from '../helpers/temporary-folder.ts';
 
 /** Every file of a book with its bytes. */
 function filesOf(book: string): Map<string, string> {
@@ -56,9 +56,12 @@ test('a build says what it did in one line and writes whole pages', () => {
 
 test('a book is the same byte for byte, wherever it is put and whatever NODE_ENV says, and names no folder', async () => {
   const folder = smallProject();
-  const command = startCommand(['build', '--out', 'elsewhere/second'], folder, [], { NODE_ENV: 'development' });
+  const out = join(temporaryFolder(), 'elsewhere/second');
+  const command = startCommand(['build', '--out', out], folder, [], { NODE_ENV: 'development' });
   expect(await command.ended, command.printed()).toBe(0);
-  const second = filesOf(join(folder, 'elsewhere/second'));
+  // Nothing beside it where the command was started: builds that are started there at once would meet in it.
+  expect(readdirSync(folder)).toEqual(['content']);
+  const second = filesOf(out);
   expect(second).toEqual(old);
   expect(second.get('index.html')).toContain('Content-Security-Policy');
   for (const [name, text] of second) {
