@@ -1,19 +1,14 @@
 /** Addresses as a reader passes them on: with a mouse, a thumb and the keyboard, in the demo opened from a folder. */
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { findChromium } from '../helpers/chromium.ts';
+import { launchChromium } from '../helpers/chromium.ts';
 
 const root = inject('demoSite');
 let browser: Browser;
 beforeAll(async () => {
-  const executablePath = findChromium();
-  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  browser = await launchChromium();
 });
 afterAll(() => browser?.close());
 

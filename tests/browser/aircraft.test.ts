@@ -3,12 +3,12 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { EffectiveAircraft } from '../../src/book/index.ts';
 import { buildSite } from '../../src/cli/build-site.ts';
 import { everyKind } from '../book/every-kind.ts';
-import { findChromium } from '../helpers/chromium.ts';
+import { launchChromium } from '../helpers/chromium.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'switchleaf-aircraft-'));
 const { frame, pages } = everyKind;
@@ -16,12 +16,7 @@ let browser: Browser;
 let context: BrowserContext;
 beforeAll(async () => {
   await buildSite(everyKind, folder);
-  const executablePath = findChromium();
-  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  browser = await launchChromium();
 });
 afterAll(async () => {
   await browser?.close();

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
-import { type Browser, chromium } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { flowDrawings } from '../../src/figures/index.ts';
-import { findChromium } from '../helpers/chromium.ts';
+import { launchChromium } from '../helpers/chromium.ts';
 import { flows, LOGO_FLOW } from '../helpers/flows.ts';
 
 const FONT =
@@ -14,12 +14,7 @@ const samples = [LOGO_FLOW, ...fc.sample(flows(30), { numRuns: 8, seed: 7 })];
 
 let browser: Browser;
 beforeAll(async () => {
-  const executablePath = findChromium();
-  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  browser = await launchChromium();
 }, 60_000);
 afterAll(() => browser?.close());
 

@@ -4,11 +4,11 @@ import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { extname, join } from 'node:path';
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { buildSite } from '../../src/cli/build-site.ts';
 import { everyKind } from '../book/every-kind.ts';
-import { findChromium } from '../helpers/chromium.ts';
+import { launchChromium } from '../helpers/chromium.ts';
 
 const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html',
@@ -31,12 +31,7 @@ beforeAll(async () => {
   await buildSite({ ...everyKind, frame: { ...everyKind.frame, revision: 'Next', date: '2027-02-01' } }, newer);
   cpSync(newer, torn, { recursive: true });
   cpSync(join(older, 'about.html'), join(torn, 'about.html'));
-  const executablePath = findChromium();
-  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  browser = await launchChromium();
 });
 afterAll(async () => {
   await browser?.close();

@@ -1,25 +1,18 @@
 /** What a reader notes on a page, in the demo opened from a folder: lamps that are unserviceable today, and remarks. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { findChromium } from '../helpers/chromium.ts';
+import { axeFaults } from '../helpers/axe.ts';
+import { launchChromium } from '../helpers/chromium.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const root = inject('demoSite');
 const LIGHT = 'lights/position-lights-1.html';
 const LAMP = 'position-lights-1-left';
 
 let browser: Browser;
 beforeAll(async () => {
-  const executablePath = findChromium();
-  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  browser = await launchChromium();
 });
 afterAll(() => browser?.close());
 
@@ -37,18 +30,6 @@ async function choose(page: Page, serial: string): Promise<void> {
   await page.click('button.own');
   await page.click(`dialog.fleet button[value="${serial}"]`);
 }
-const faultsOf = async (page: Page, within: string): Promise<string[]> => {
-  await page.evaluate(AXE);
-  return page.evaluate(async (part) => {
-    const { axe } = globalThis as unknown as {
-      axe: { run(root: string, options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-    };
-    const tags = ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-    const { violations } = await axe.run(part, { runOnly: { type: 'tag', values: tags } });
-    return violations.map((one) => `${one.id}: ${one.nodes[0]?.html.slice(0, 120)}`);
-  }, within);
-};
-
 describe('a lamp that is unserviceable today', () => {
   it('is marked on my aircraft alone, shown in list, tables and drawing, printed, and gone after a day', async () => {
     const context = await reader({ hasTouch: true });
@@ -106,7 +87,7 @@ describe('a lamp that is unserviceable today', () => {
     await choose(page, '40112');
     await page.focus(`tr[data-lamp="${LAMP}"] .out-mark`);
     await page.keyboard.press('Enter');
-    expect(await faultsOf(page, 'body')).toEqual([]);
+    expect(await axeFaults(page, 'body')).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
     await page.focus('.out-today summary');
     await page.keyboard.press('Enter');
@@ -146,7 +127,7 @@ describe('a remark', () => {
     const mail = new URL((await page.getAttribute('.send-remark', 'href')) ?? '');
     expect(mail.pathname).toBe('lighting-reference@quillmere.example');
     expect(mail.searchParams.get('body')).toBe(whole);
-    expect(await faultsOf(page, 'dialog.remark')).toEqual([]);
+    expect(await axeFaults(page, 'dialog.remark')).toEqual([]);
     await page.keyboard.press('Escape');
     expect(await page.isVisible('dialog.remark')).toBe(false);
     await context.close();

@@ -1,27 +1,21 @@
 /** The search as a reader uses it, in the demo opened from a folder: with the keyboard, with a thumb, with typing errors. */
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import type { SearchEntry } from '../../src/book/index.ts';
 import { chooser, random } from '../compile/random-numbers.ts';
-import { findChromium } from '../helpers/chromium.ts';
+import { axeFaults } from '../helpers/axe.ts';
+import { launchChromium } from '../helpers/chromium.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const root = inject('demoSite');
 const data = readFileSync(join(root, 'search-data.js'), 'utf8');
 const entries: SearchEntry[] = JSON.parse(data.slice(data.indexOf('['), data.lastIndexOf(']') + 1));
 
 let browser: Browser;
 beforeAll(async () => {
-  const executablePath = findChromium();
-  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  browser = await launchChromium();
 });
 afterAll(() => browser?.close());
 
@@ -141,17 +135,7 @@ describe('the search', () => {
     await page.emulateMedia({ colorScheme });
     await page.keyboard.press('/');
     await found(page, 'emergency');
-    await page.evaluate(AXE);
-    const faults = await page.evaluate(async () => {
-      const { axe } = globalThis as unknown as {
-        axe: { run(root: string, options: object): Promise<{ violations: { id: string }[] }> };
-      };
-      const tags = ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-      return (await axe.run('dialog.search', { runOnly: { type: 'tag', values: tags } })).violations.map(
-        ({ id }) => id,
-      );
-    });
-    expect(faults).toEqual([]);
+    expect(await axeFaults(page, 'dialog.search')).toEqual([]);
     await page.context().close();
   });
 });

@@ -1,15 +1,14 @@
 /** "From what I see" as a reader uses it, in the demo opened from a folder: with a thumb, with the keyboard, without script. */
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import type { SeenData } from '../../src/book/index.ts';
 import { narrow, readSeen } from '../../src/islands/parts/narrow.ts';
-import { findChromium } from '../helpers/chromium.ts';
+import { axeFaults } from '../helpers/axe.ts';
+import { launchChromium } from '../helpers/chromium.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const root = inject('demoSite');
 const script = readFileSync(join(root, 'seen-data.js'), 'utf8');
 const data: SeenData = JSON.parse(script.slice(script.indexOf('{'), script.lastIndexOf('}') + 1));
@@ -17,12 +16,7 @@ const DAY = '2026-11-02';
 
 let browser: Browser;
 beforeAll(async () => {
-  const executablePath = findChromium();
-  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  browser = await launchChromium();
 });
 afterAll(() => browser?.close());
 
@@ -115,16 +109,7 @@ describe('from what I see', () => {
       colorScheme,
     });
     await answered(page, 'logo:3,legend-set-2:dark');
-    await page.evaluate(AXE);
-    const faults = await page.evaluate(async () => {
-      const { axe } = globalThis as unknown as {
-        axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-      };
-      const tags = ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-      const { violations } = await axe.run({ runOnly: { type: 'tag', values: tags } });
-      return violations.map((one) => `${one.id}: ${one.nodes[0]?.html.slice(0, 120)}`);
-    });
-    expect(faults).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
     await page.context().close();
   });

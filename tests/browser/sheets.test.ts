@@ -4,9 +4,9 @@
  */
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { findChromium } from '../helpers/chromium.ts';
+import { launchChromium } from '../helpers/chromium.ts';
 
 const root = inject('demoSite');
 const isLong = import.meta.env['MODE'] === 'long';
@@ -14,12 +14,7 @@ const isLong = import.meta.env['MODE'] === 'long';
 let browser: Browser;
 let page: Page;
 beforeAll(async () => {
-  const executablePath = findChromium();
-  if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
-  browser = await chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  browser = await launchChromium();
   page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
 });
 afterAll(() => browser?.close());

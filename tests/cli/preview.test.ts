@@ -1,14 +1,14 @@
 import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, onTestFinished, test } from 'vitest';
-import { findChromium } from '../helpers/chromium.ts';
+import { launchChromium } from '../helpers/chromium.ts';
 import { startCommand, until } from '../helpers/command-process.ts';
 import { edit, smallProject } from '../helpers/content.ts';
 
 let browser: Browser;
 beforeAll(async () => {
-  browser = await chromium.launch({ executablePath: findChromium()!, args: ['--no-sandbox'] });
+  browser = await launchChromium();
 });
 afterAll(() => browser?.close());
 
