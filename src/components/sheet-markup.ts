@@ -2,34 +2,34 @@
  * The blocks of a sheet as HTML. One function for the pages and for the scripts that bring topics into a reader's own sheet, so that both
  * are the same; islands/sheet.ts lays them out.
  */
-import type { Address, Effectivity, Inline, SheetBlock, SheetCell, SheetRow, SheetTopicView } from '../book/index.ts';
-import { escapeXml, glyph } from '../figures/index.ts';
-import { relative } from './address.ts';
+import type { Address, Effectivity, SheetBlock, SheetCell, SheetRow, SheetTopicView } from '../book/index.ts';
+import { glyph } from '../figures/index.ts';
 import { fitsAttribute } from './fits-attribute.ts';
+import { escaped, linkHtml, wordsHtml } from './html.ts';
 
 export function topicMarkup(topic: SheetTopicView, from: Address): string {
   const blocks = topic.blocks.map((block) => blockMarkup(block, topic, from)).join('');
-  return `<section class="sheet-topic" data-topic="${topic.id}"><h2>${escapeXml(topic.title)}</h2>${blocks}</section>`;
+  return `<section class="sheet-topic" data-topic="${topic.id}"><h2>${escaped(topic.title)}</h2>${blocks}</section>`;
 }
 
 function blockMarkup(block: SheetBlock, topic: SheetTopicView, from: Address): string {
   const { id, title, to, note, effectivity, columns, rows } = block;
-  const words = to ? `<a href="${relative(from, to.to, to.anchor)}">${escapeXml(title)}</a>` : escapeXml(title);
-  const said = note === undefined ? '' : ` <span class="note">${escapeXml(note)}</span>`;
+  const words = to ? linkHtml(from, to.to, title, to.anchor) : escaped(title);
+  const said = note === undefined ? '' : ` <span class="note">${escaped(note)}</span>`;
   // A topic of one list bears its name already.
   const same = title === topic.title && topic.blocks.every((each) => each.title === title);
   const heading = `<h3 id="${id}"${same ? ' class="same"' : ''}>${words}${said}</h3>`;
   const head =
     columns.length === 0
       ? ''
-      : `<thead><tr>${columns.map((column) => (column.every(({ text }) => text === '') ? '<td></td>' : `<th scope="col">${runMarkup(column, from)}</th>`)).join('')}</tr></thead>`;
+      : `<thead><tr>${columns.map((column) => (column.every(({ text }) => text === '') ? '<td></td>' : `<th scope="col">${wordsHtml(column, from)}</th>`)).join('')}</tr></thead>`;
   const body = rows.map((row) => rowMarkup(row, from)).join('');
-  const holds = effectivity.whole ? '' : `<p class="for">On ${escapeXml(effectivity.text)}</p>`;
-  return `<section class="sheet-block"${on(effectivity)}>${heading}${holds}<div class="wide" role="group" aria-labelledby="${id}" tabindex="0"><table class="sheet-table"><caption>${escapeXml(note === undefined ? title : `${title}: ${note}`)}</caption>${head}<tbody>${body}</tbody></table></div></section>`;
+  const holds = effectivity.whole ? '' : `<p class="for">On ${escaped(effectivity.text)}</p>`;
+  return `<section class="sheet-block"${on(effectivity)}>${heading}${holds}<div class="wide" role="group" aria-labelledby="${id}" tabindex="0"><table class="sheet-table"><caption>${escaped(note === undefined ? title : `${title}: ${note}`)}</caption>${head}<tbody>${body}</tbody></table></div></section>`;
 }
 
 function rowMarkup({ cells, first, effectivity }: SheetRow, from: Address): string {
-  const holds = effectivity && !effectivity.whole ? `<span class="for">On ${escapeXml(effectivity.text)}</span>` : '';
+  const holds = effectivity && !effectivity.whole ? `<span class="for">On ${escaped(effectivity.text)}</span>` : '';
   const inside = cells.map((cell, at) => cellMarkup(cell, from, at === 0 ? holds : '')).join('');
   return `<tr${first ? ' class="first"' : ''}${effectivity ? on(effectivity) : ''}>${inside}</tr>`;
 }
@@ -39,21 +39,11 @@ function cellMarkup({ lines, answer, quiet, span }: SheetCell, from: Address, af
   const attributes = `${classes.length > 0 ? ` class="${classes.join(' ')}"` : ''}${span > 1 ? ` colspan="${span}"` : ''}`;
   const inside = lines.map(({ state, words }) => {
     const named = state
-      ? `<span class="state">${glyph(state.glyph)}<span>${escapeXml(state.text)}</span></span>${words.length > 0 ? ' ' : ''}`
+      ? `<span class="state">${glyph(state.glyph)}<span>${escaped(state.text)}</span></span>${words.length > 0 ? ' ' : ''}`
       : '';
-    return `<span class="line">${named}${runMarkup(words, from)}</span>`;
+    return `<span class="line">${named}${wordsHtml(words, from)}</span>`;
   });
   return `<td${attributes}>${inside.join('')}${after}</td>`;
-}
-
-function runMarkup(words: readonly Inline[], from: Address): string {
-  return words
-    .map((part) => {
-      const text = escapeXml(part.text);
-      if (part.kind === 'legend') return `<span class="legend">${text}</span>`;
-      return part.kind === 'link' ? `<a href="${relative(from, part.to, part.anchor)}">${text}</a>` : text;
-    })
-    .join('');
 }
 
 /** `data-on`, since blocks with `data-fits` are put in order by the page's own script. */

@@ -2,6 +2,8 @@
  * Sheets as a browser composes them: every row there once and in order, nothing cut, the stated number of sheets filled, or a word on what would
  * help. Aircraft, sizes and variants meet pairwise; `--mode long` composes each sheet for every fit on every paper.
  */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
@@ -9,6 +11,7 @@ import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { launchChromium } from '../helpers/chromium.ts';
 
 const root = inject('demoSite');
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const isLong = import.meta.env['MODE'] === 'long';
 
 let browser: Browser;
@@ -48,7 +51,7 @@ const composed = (choice: Choice) =>
     const isCut = (leaf: HTMLElement): boolean => {
       const foot = leaf.querySelector('footer')?.getBoundingClientRect();
       const whole = leaf.getBoundingClientRect();
-      return [...leaf.querySelectorAll('.piece, .piece table, header p')].some((piece) => {
+      return [...leaf.querySelectorAll('.piece, .piece table, header :is(h2, p)')].some((piece) => {
         const { bottom, right, left } = piece.getBoundingClientRect();
         return bottom > (foot?.top ?? 0) + 0.5 || right > whole.right || left < whole.left;
       });
@@ -174,6 +177,23 @@ describe('a sheet', () => {
     await page.goto(`${pathToFileURL(join(root, 'sheets/exterior-card.html')).href}?aircraft=40113`);
     await page.waitForSelector('[data-composed]');
     expect(await page.textContent('.leaf-who')).toMatch(/^QQ-OAB the same on QQ-OAA/);
+  });
+
+  it('has no fault that axe-core finds, and tells below its pages what they show, with the links that paper has not', async () => {
+    await page.goto(pathToFileURL(join(root, 'sheets/exterior-at-a-glance.html')).href);
+    await page.waitForSelector('[data-composed="yes"]');
+    await page.evaluate(AXE);
+    const found = await page.evaluate(async () => {
+      const { axe } = globalThis as unknown as {
+        axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+      };
+      const tags = ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+      const { violations } = await axe.run({ runOnly: { type: 'tag', values: tags } });
+      return violations.map((one) => `${one.id}: ${one.nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`);
+    });
+    expect(found).toEqual([]);
+    expect(await page.locator('.papers a').count()).toBe(0);
+    expect(await page.locator('.sheet-text a:visible').count()).toBeGreaterThan(0);
   });
 
   it('of the reader’s own brings in what is chosen, and keeps it in the address', async () => {

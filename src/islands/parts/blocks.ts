@@ -6,7 +6,7 @@ export function holdsFor(fits: string, serial: string, day: string): boolean {
 }
 
 /** The day since which a block holds for an aircraft, empty where it is from the start; undefined where it does not hold. */
-function stayOf(fits: string, serial: string, day: string): string | undefined {
+export function stayOf(fits: string, serial: string, day: string): string | undefined {
   for (const each of fits.split(' ')) {
     const [who, from = '', until = ''] = each.split('/');
     if (who === serial && (from === '' || from <= day) && (until === '' || day <= until)) return from;

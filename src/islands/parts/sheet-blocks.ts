@@ -1,5 +1,5 @@
 /** What of a sheet's text holds for one aircraft on a day. */
-import { holdsFor } from './blocks.ts';
+import { holdsFor, stayOf } from './blocks.ts';
 
 /** A table under its heading, as far as it is shown. */
 export interface SheetPart {
@@ -42,11 +42,8 @@ export function signature(text: HTMLElement, serial: string, day: string): strin
 
 /** The latest day since which something shown is so; empty where all of it is from the start. */
 export function since(text: HTMLElement, serial: string, day: string): string {
-  const days = [...text.querySelectorAll<HTMLElement>('[data-on]')].flatMap((element) =>
-    (element.dataset['on'] ?? '').split(' ').flatMap((each) => {
-      const [who, from = ''] = each.split('/');
-      return who === serial && holdsFor(each, serial, day) ? [from] : [];
-    }),
+  const days = [...text.querySelectorAll<HTMLElement>('[data-on]')].map(
+    ({ dataset }) => stayOf(dataset['on'] ?? '', serial, day) ?? '',
   );
   return days.toSorted().at(-1) ?? '';
 }

@@ -1,13 +1,11 @@
 /** Worksheets: what is left out is numbered, and stands by these numbers in a key of its own. */
+import { made } from './elements.ts';
 import type { SheetPart } from './sheet-blocks.ts';
 
 /** Numbers the answers of drawn pages in reading order. */
 export function numbered(place: HTMLElement): void {
   [...place.querySelectorAll<HTMLElement>('td.answer')].forEach((cell, at) => {
-    const number = document.createElement('span');
-    number.className = 'blank';
-    number.textContent = String(at + 1);
-    cell.append(number);
+    cell.append(made('span', 'blank', String(at + 1)));
   });
 }
 
@@ -18,42 +16,31 @@ const MOST = 250;
 export function keyOf(parts: readonly SheetPart[]): SheetPart[] {
   let number = 0;
   const rows = parts.flatMap(({ title, rows: all }) => {
-    const made: HTMLTableRowElement[] = [];
+    const written: HTMLTableRowElement[] = [];
     let said: HTMLTableCellElement | undefined;
     for (const answer of all.flatMap((row) => [...row.querySelectorAll<HTMLElement>('td.answer')])) {
       if (!said || (said.textContent ?? '').length > MOST) {
-        const row = document.createElement('tr');
-        row.className = 'first';
-        const what = document.createElement('td');
-        what.textContent = title.textContent;
-        said = document.createElement('td');
-        said.className = 'keys';
-        row.append(what, said);
-        made.push(row);
+        said = made('td', 'keys');
+        written.push(made('tr', 'first', made('td', '', title.textContent ?? ''), said));
       }
       number += 1;
       said.append(keyTo(number, answer), ' ');
     }
-    return made;
+    return written;
   });
-  const title = document.createElement('h3');
-  title.textContent = 'Key';
-  title.className = 'same';
-  const table = document.createElement('table');
-  table.className = 'sheet-table';
-  return rows.length === 0 ? [] : [{ title, topic: undefined, head: undefined, rows, table }];
+  if (rows.length === 0) return [];
+  return [
+    { title: made('h3', 'same', 'Key'), topic: undefined, head: undefined, rows, table: made('table', 'sheet-table') },
+  ];
 }
 
 function keyTo(number: number, answer: HTMLElement): HTMLElement {
-  const made = document.createElement('span');
-  made.className = 'key';
-  const figure = document.createElement('strong');
-  figure.textContent = String(number);
-  const lines = [...answer.querySelectorAll('.line')];
-  made.append(figure, ' ', ...lines.flatMap((line, at) => [...(at > 0 ? ['; '] : []), ...inside(line)]));
-  return made;
-}
-
-function inside(line: Element): Node[] {
-  return [...line.childNodes].map((node) => node.cloneNode(true));
+  const lines = [...answer.querySelectorAll('.line')].map((line) => line.cloneNode(true).childNodes);
+  return made(
+    'span',
+    'key',
+    made('strong', '', String(number)),
+    ' ',
+    ...lines.flatMap((nodes, at) => [...(at > 0 ? ['; '] : []), ...nodes]),
+  );
 }

@@ -9,6 +9,7 @@ import {
   type PaperName,
   type Piece,
 } from '../../paper/index.ts';
+import { made } from './elements.ts';
 import type { SheetPart } from './sheet-blocks.ts';
 
 export interface Paper {
@@ -39,10 +40,9 @@ const AIR = 0.7;
 
 /** Finds the type and the columns; `frame` takes room on each page too. */
 export function composed(parts: readonly SheetPart[], paper: Paper, frame: Frame, place: HTMLElement): Composition {
-  const bench = document.createElement('div');
-  bench.className = 'papers bench';
-  const first = leaf(paper, frame, true, '1/1');
-  const other = leaf(paper, frame, false, '2/2');
+  const bench = made('div', 'papers bench');
+  const first = leaf(frame, true, '1/1');
+  const other = leaf(frame, false, '2/2');
   const sheet = sheetOf(paper);
   sheet.append(first.page, ...(paper.twoUp ? [other.page] : []));
   bench.append(sheet);
@@ -51,15 +51,11 @@ export function composed(parts: readonly SheetPart[], paper: Paper, frame: Frame
     second.append(other.page);
     bench.append(second);
   }
-  const column = document.createElement('div');
-  column.className = 'column';
   const pieces = parts.map((part) => piece(part, 0, part.rows.length, false));
-  column.append(...pieces);
+  const column = made('div', 'column', ...pieces);
   // What stands above rows that go on is another heading.
   const repeats = parts.map((part) => piece(part, 0, 0, true));
-  const beside = document.createElement('div');
-  beside.className = 'column';
-  beside.append(...repeats);
+  const beside = made('div', 'column', ...repeats);
   first.columns.append(column, beside);
   place.append(bench);
   const heights = [first, other].map(({ columns }) => {
@@ -113,47 +109,40 @@ export function draw(
   place.style.setProperty('--air', `${found.air}px`);
   const sheets: HTMLElement[] = [];
   found.pages.forEach((columns, at) => {
-    const { page, columns: inside } = leaf(paper, frame, at === 0, `${at + 1}/${found.pages.length}`);
+    const { page, columns: inside } = leaf(frame, at === 0, `${at + 1}/${found.pages.length}`);
     if (!paper.twoUp || at % 2 === 0) sheets.push(sheetOf(paper));
     sheets.at(-1)?.append(page);
-    for (const pieces of columns) {
-      const column = document.createElement('div');
-      column.className = 'column';
-      column.append(...pieces.map((one) => pieceOf(parts, one)));
-      inside.append(column);
-    }
+    for (const pieces of columns) inside.append(made('div', 'column', ...pieces.map((one) => pieceOf(parts, one))));
   });
   place.append(...sheets);
-  alignColumns(parts, found, place);
+  alignColumns(parts, place);
 }
 
 function pieceOf(parts: readonly SheetPart[], { block, from, to }: Piece): HTMLElement {
   const part = parts[block] as SheetPart;
-  const made = piece(part, from, to, from > 0);
-  made.dataset['block'] = String(block);
-  return made;
+  const drawn = piece(part, from, to, from > 0);
+  drawn.dataset['block'] = String(block);
+  return drawn;
 }
 
 /** The columns of a table that goes on are as wide as where it began. */
-function alignColumns(parts: readonly SheetPart[], found: Composed, place: HTMLElement): void {
+function alignColumns(parts: readonly SheetPart[], place: HTMLElement): void {
   parts.forEach((part, at) => {
     const pieces = [...place.querySelectorAll<HTMLElement>(`.piece[data-block="${at}"]`)];
     if (pieces.length < 2) return;
     // The whole table, as it was measured.
     const whole = piece(part, 0, part.rows.length, false);
     const first = pieces[0] as HTMLElement;
-    const bench = document.createElement('div');
-    bench.className = 'column bench';
+    const bench = made('div', 'column bench', whole);
     bench.style.width = `${first.parentElement?.clientWidth ?? 0}px`;
-    bench.append(whole);
     first.parentElement?.append(bench);
     const cells = [...whole.querySelectorAll('tr')].toSorted((a, b) => b.cells.length - a.cells.length)[0]?.cells ?? [];
     const widths = [...cells].map((cell) => cell.getBoundingClientRect().width);
     bench.remove();
     for (const one of pieces) {
-      const group = document.createElement('colgroup');
+      const group = made('colgroup');
       for (const width of widths) {
-        const column = document.createElement('col');
+        const column = made('col');
         column.style.width = `${width}px`;
         group.append(column);
       }
@@ -162,79 +151,63 @@ function alignColumns(parts: readonly SheetPart[], found: Composed, place: HTMLE
       table?.classList.add('fixed');
     }
   });
-  place.dataset['columns'] = String(found.columns);
 }
 
 /** Rows of a table under its heading, which is said again where they go on. */
 function piece({ title, topic, head, rows, table }: SheetPart, from: number, to: number, again: boolean): HTMLElement {
-  const made = document.createElement('section');
-  made.className = 'piece';
-  const lead = document.createElement('div');
-  lead.className = 'piece-lead';
-  if (topic && !again) lead.append(named('h2', topic));
-  const own = named('h3', title);
-  own.className = title.classList.contains('same') && !again ? 'piece-title same' : 'piece-title';
-  if (again) {
-    const more = document.createElement('span');
-    more.className = 'note';
-    more.textContent = ' continued';
-    own.append(more);
-  }
-  lead.append(own);
-  const copy = document.createElement('table');
-  copy.className = table.className;
-  if (head) copy.append(head.cloneNode(true));
-  const body = document.createElement('tbody');
-  body.append(...rows.slice(from, to).map((row) => row.cloneNode(true)));
-  copy.append(body);
-  made.append(lead, copy);
-  return made;
+  const same = title.classList.contains('same') && !again;
+  const copy = made('table', table.className);
+  if (head) copy.append(unlinked(head));
+  copy.append(made('tbody', '', ...rows.slice(from, to).map(unlinked)));
+  return made(
+    'section',
+    'piece',
+    made(
+      'div',
+      'piece-lead',
+      ...(topic && !again ? [made('h2', '', ...unlinked(topic).childNodes)] : []),
+      made(
+        'h3',
+        same ? 'piece-title same' : 'piece-title',
+        ...unlinked(title).childNodes,
+        ...(again ? [made('span', 'note', ' continued')] : []),
+      ),
+    ),
+    copy,
+  );
 }
 
-function named(level: 'h2' | 'h3', from: HTMLElement): HTMLElement {
-  const made = document.createElement(level);
-  made.append(...[...from.childNodes].map((node) => node.cloneNode(true)));
-  return made;
+/** A copy without links: what is drawn is paper, too small to be touched; the text below it leads on. */
+function unlinked(element: HTMLElement): HTMLElement {
+  const copy = element.cloneNode(true) as HTMLElement;
+  for (const link of copy.querySelectorAll('a')) link.replaceWith(...link.childNodes);
+  return copy;
 }
 
 function sheetOf({ size, orientation, twoUp }: Paper): HTMLElement {
-  const sheet = document.createElement('div');
-  sheet.className = ['paper', `${size.toLowerCase()}-${orientation}`, ...(twoUp ? ['two-up'] : [])].join(' ');
-  return sheet;
+  return made('div', ['paper', `${size.toLowerCase()}-${orientation}`, ...(twoUp ? ['two-up'] : [])].join(' '));
 }
 
 /** An empty page. */
-function leaf(_: Paper, frame: Frame, first: boolean, number: string): { page: HTMLElement; columns: HTMLElement } {
-  const page = document.createElement('article');
-  page.className = first ? 'leaf first' : 'leaf';
-  const head = document.createElement('header');
-  const words = document.createElement('div');
-  words.append(
-    line('p', 'leaf-name', frame.title),
-    line('p', 'leaf-who', frame.who, frame.alsoFor),
-    line('p', 'leaf-edition', frame.edition),
+function leaf(frame: Frame, first: boolean, number: string): { page: HTMLElement; columns: HTMLElement } {
+  const head = made(
+    'header',
+    '',
+    made(
+      'div',
+      '',
+      made(first ? 'h2' : 'p', 'leaf-name', frame.title),
+      made(
+        'p',
+        'leaf-who',
+        made('strong', '', frame.who),
+        ...(frame.alsoFor === '' ? [] : [made('span', '', ` ${frame.alsoFor}`)]),
+      ),
+      made('p', 'leaf-edition', frame.edition),
+    ),
   );
-  head.append(words);
   if (first && frame.code) head.append(frame.code.cloneNode(true));
-  const columns = document.createElement('div');
-  columns.className = 'leaf-columns';
-  const foot = document.createElement('footer');
-  foot.append(line('p', 'leaf-caution', frame.caution), line('p', 'leaf-number', number));
-  page.append(head, columns, foot);
-  return { page, columns };
-}
-
-function line(tag: 'p', name: string, words: string, more = ''): HTMLElement {
-  const made = document.createElement(tag);
-  made.className = name;
-  const strong = document.createElement('span');
-  strong.textContent = words;
-  made.append(strong);
-  if (more !== '') {
-    const rest = document.createElement('span');
-    rest.className = 'more';
-    rest.textContent = ` ${more}`;
-    made.append(rest);
-  }
-  return made;
+  const columns = made('div', 'leaf-columns');
+  const foot = made('footer', '', made('p', 'leaf-caution', frame.caution), made('p', 'leaf-number', number));
+  return { page: made('article', first ? 'leaf first' : 'leaf', head, columns, foot), columns };
 }
