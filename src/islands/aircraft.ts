@@ -3,13 +3,14 @@
  * aircraft too; then the page is shown for that one, and says so, and the reader's own choice stays as it was.
  */
 import { arrange, openTarget, restore } from './parts/blocks.ts';
-import { announce, type Choice, isFresh, store, storedChoice } from './parts/choice.ts';
-import { clockOf, dayOf } from './parts/times.ts';
+import { announce, type Choice, isFresh, registrationOf, store, storedChoice } from './parts/choice.ts';
+import { button as buttonFor, made } from './parts/elements.ts';
+import { clockOf, dayOf, momentOf } from './parts/times.ts';
 
 const PARAMETER = 'aircraft';
 
 function timeOf(date: Date, now: Date): string {
-  return dayOf(date) === dayOf(now) ? clockOf(date) : `${dayOf(date)} ${clockOf(date)}`;
+  return dayOf(date) === dayOf(now) ? clockOf(date) : momentOf(date);
 }
 
 interface Parts {
@@ -21,26 +22,20 @@ interface Parts {
 
 function start({ button, dialog, notice, changed }: Parts): void {
   const now = new Date();
-  const names = new Map(
-    [...dialog.querySelectorAll<HTMLButtonElement>('button[value]')].map((one) => [one.value, one.textContent ?? '']),
-  );
   const order = new Map([...document.querySelectorAll('[data-fits]')].map((block, at) => [block, at] as const));
   const asOf = document.querySelector('.caution time')?.getAttribute('datetime') ?? '';
   const linked = new URLSearchParams(location.search).get(PARAMETER) ?? undefined;
 
-  const nameOf = (serial: string): string => names.get(serial) ?? serial;
+  const isKnown = (serial: string): boolean => registrationOf(serial) !== undefined;
+  const nameOf = (serial: string): string => registrationOf(serial) ?? serial;
   const say = (words: string, actions: readonly (readonly [string, () => void])[]): void => {
-    const text = document.createElement('p');
-    text.textContent = words;
-    const buttons = actions.map(([label, act]) => {
-      const made = document.createElement('button');
-      made.type = 'button';
-      made.textContent = label;
-      made.addEventListener('click', act);
-      return made;
-    });
-    notice.replaceChildren(text, ...buttons);
+    notice.replaceChildren(made('p', '', words), ...actions.map(([label, act]) => buttonFor(label, act)));
     notice.hidden = false;
+  };
+  /** What was answered goes, and with it the button that had the focus. */
+  const unsay = (): void => {
+    if (notice.contains(document.activeElement)) button.focus();
+    notice.hidden = true;
   };
   const show = (serial: string | undefined, other?: string): void => {
     restore(document, order);
@@ -58,19 +53,14 @@ function start({ button, dialog, notice, changed }: Parts): void {
     button.classList.toggle('chosen', choice !== undefined);
     button.replaceChildren(choice ? nameOf(choice.serial) : 'My aircraft');
     if (!choice) return;
-    const when = document.createElement('span');
-    when.className = 'when';
-    const word = document.createElement('span');
-    word.textContent = ' chosen';
-    when.append(word, ` ${timeOf(choice.chosen, now)}`);
-    button.append(when);
+    button.append(made('span', 'when', made('span', '', ' chosen'), ` ${timeOf(choice.chosen, now)}`));
   };
   const choose = (serial: string | undefined): void => {
     const beside = storedChoice()?.other;
     const kept = beside === undefined || beside === serial ? {} : { other: beside };
     const choice = serial === undefined ? undefined : { serial, chosen: new Date(), ...kept };
     store(choice);
-    notice.hidden = true;
+    unsay();
     label(choice);
     show(serial, choice?.other);
   };
@@ -92,17 +82,17 @@ function start({ button, dialog, notice, changed }: Parts): void {
   addEventListener('hashchange', openTarget);
 
   const stored = storedChoice();
-  const known = stored && names.has(stored.serial) ? stored : undefined;
+  const known = stored && isKnown(stored.serial) ? stored : undefined;
   const fresh = known && isFresh(known, now) ? known : undefined;
   label(fresh);
-  if (linked !== undefined && names.has(linked) && linked !== fresh?.serial) {
+  if (linked !== undefined && isKnown(linked) && linked !== fresh?.serial) {
     show(linked);
     say(`Shown for ${nameOf(linked)}, as the link says.`, [
       [`${nameOf(linked)} is my aircraft`, () => choose(linked)],
       [
         fresh ? `Back to ${nameOf(fresh.serial)}` : 'Show every aircraft',
         () => {
-          notice.hidden = true;
+          unsay();
           show(fresh?.serial, fresh?.other);
         },
       ],

@@ -5,7 +5,8 @@
  */
 import { COMPARE, type ComparedFleet, compareAircraft, type PackedComparison, readComparison } from '../book/index.ts';
 import { comparisonHtml } from '../components/difference-html.ts';
-import { isFresh, storedChoice } from './parts/choice.ts';
+import { bring } from './parts/book-files.ts';
+import { freshChoice } from './parts/choice.ts';
 import { markAll } from './parts/mark-all.ts';
 import { dayOf } from './parts/times.ts';
 
@@ -14,24 +15,10 @@ declare global {
   var switchleafComparison: PackedComparison | null | undefined;
 }
 
-/** Where this script lies is the book's root. */
-const ROOT = new URL('.', (document.currentScript as HTMLScriptElement).src).href;
-
-function load(): Promise<ComparedFleet> {
-  return new Promise((resolve, reject) => {
-    const script = document.createElement('script');
-    script.src = new URL('compare-data.js', ROOT).href;
-    script.addEventListener('load', () => {
-      try {
-        if (globalThis.switchleafComparison) resolve(readComparison(globalThis.switchleafComparison));
-        else reject(new Error('there is nothing to compare'));
-      } catch (error) {
-        reject(error as Error);
-      }
-    });
-    script.addEventListener('error', () => reject(new Error('the data are not there')));
-    document.head.append(script);
-  });
+async function load(): Promise<ComparedFleet> {
+  await bring('compare-data.js');
+  if (!globalThis.switchleafComparison) throw new Error('there is nothing to compare');
+  return readComparison(globalThis.switchleafComparison);
 }
 
 interface Parts {
@@ -102,8 +89,8 @@ function start({ selects, found, result }: Parts): void {
     });
   }
   addEventListener('hashchange', follow);
-  const mine = storedChoice();
-  if (location.hash === '' && mine && isFresh(mine, new Date()) && serialOf(mine.serial) !== undefined) {
+  const mine = freshChoice(new Date());
+  if (location.hash === '' && mine && serialOf(mine.serial) !== undefined) {
     location.replace(`#${[mine.serial, ...(mine.other === undefined ? [] : [mine.other])].join('/')}`);
   }
   follow();

@@ -3,23 +3,13 @@
  * release waits, which is taken on the reader's word only. Without a server there is nothing to do.
  */
 import type { Frame } from '../book/index.ts';
+import { ROOT } from './parts/book-files.ts';
+import { keep, kept } from './parts/kept.ts';
 import { clockOf, dayOf } from './parts/times.ts';
 
 type Edition = Pick<Frame, 'revision' | 'date'>;
 
-const ROOT = new URL('.', (document.currentScript as HTMLScriptElement).src).href;
 const COMPARED = 'switchleaf-compared';
-
-/** Storage may be closed to pages; then nobody knows. */
-function compared(now?: Date): Date | undefined {
-  try {
-    if (now) localStorage.setItem(COMPARED, now.toISOString());
-    const found = localStorage.getItem(COMPARED);
-    return found === null ? undefined : new Date(found);
-  } catch {
-    return now;
-  }
-}
 
 function editionOf(worker: ServiceWorker): Promise<Edition> {
   return new Promise((resolve) => {
@@ -57,8 +47,10 @@ async function offer(worker: ServiceWorker, notice: HTMLElement): Promise<void> 
 }
 
 function tell(line: HTMLElement): void {
-  const last = compared();
-  const when = last ? ` Last compared with the server on ${dayOf(last)} at ${clockOf(last)}.` : '';
+  const last = new Date(String(kept(COMPARED)));
+  const when = Number.isNaN(last.getTime())
+    ? ''
+    : ` Last compared with the server on ${dayOf(last)} at ${clockOf(last)}.`;
   line.textContent = `All of this revision is on this device and can be read without a network.${when}`;
   line.hidden = false;
 }
@@ -73,7 +65,7 @@ async function start(notice: HTMLElement, line: HTMLElement): Promise<void> {
   });
   if (registration.waiting) void offer(registration.waiting, notice);
   await registration.update().then(
-    () => compared(new Date()),
+    () => keep(COMPARED, new Date()),
     () => undefined,
   );
   const active = registration.active ?? registration.installing ?? registration.waiting;

@@ -2,9 +2,9 @@
  * A remark of a reader, with what its receiver needs to find the place: address, revision, aircraft and what was chosen. It is
  * copied, or handed to the mail program where the operator names an address; the book itself sends nothing.
  */
-import { isFresh, onAircraft, storedChoice } from './parts/choice.ts';
+import { freshChoice, onAircraft, registrationOf } from './parts/choice.ts';
 import { marksOf } from './parts/out-of-order.ts';
-import { clockOf, dayOf } from './parts/times.ts';
+import { momentOf } from './parts/times.ts';
 
 /** Mail programs cut longer links; the rest can still be copied. */
 const MAIL_LIMIT = 1800;
@@ -13,8 +13,6 @@ let shownFor: string | undefined;
 onAircraft((serial) => {
   shownFor = serial;
 });
-
-const when = (date: Date): string => `${dayOf(date)} ${clockOf(date)}`;
 
 /** What the address names, or else the last part of the page that begins above the middle of the window. */
 function anchorInView(): string {
@@ -26,15 +24,14 @@ function anchorInView(): string {
 }
 
 function nameOf(serial: string): string {
-  const name = document.querySelector(`dialog.fleet button[value="${CSS.escape(serial)}"]`)?.textContent ?? '';
-  return name === '' ? serial : `${name} (serial ${serial})`;
+  const name = registrationOf(serial);
+  return name === undefined ? serial : `${name} (serial ${serial})`;
 }
 
 function aircraftLine(now: Date): string {
-  const choice = storedChoice();
-  const own = choice && isFresh(choice, now) ? choice : undefined;
+  const own = freshChoice(now);
   if (shownFor === undefined) return 'none chosen, every aircraft shown';
-  if (own?.serial === shownFor) return `${nameOf(shownFor)}, chosen ${when(own.chosen)}`;
+  if (own?.serial === shownFor) return `${nameOf(shownFor)}, chosen ${momentOf(own.chosen)}`;
   return `${nameOf(shownFor)}, named by the link`;
 }
 
@@ -50,7 +47,7 @@ function facts({ dataset }: HTMLDialogElement, anchor: string, now: Date): strin
     ...(web === undefined ? [] : [`On the web: ${web}${location.search}${anchor}`]),
     `Aircraft: ${aircraftLine(now)}`,
     ...(out.length === 0 ? [] : [`Marked unserviceable: ${out.map(({ title }) => title).join('; ')}`]),
-    `Read: ${when(now)}`,
+    `Read: ${momentOf(now)}`,
   ];
 }
 

@@ -5,6 +5,8 @@
  */
 import MiniSearch from 'minisearch';
 import type { SearchEntry } from '../book/index.ts';
+import { bring, ROOT } from './parts/book-files.ts';
+import { made } from './parts/elements.ts';
 
 declare global {
   /** Set by search-data.js. */
@@ -12,8 +14,6 @@ declare global {
 }
 
 const RESULTS = 12;
-/** Where this script lies is the book's root. */
-const ROOT = new URL('.', (document.currentScript as HTMLScriptElement).src).href;
 
 /** What crews see and touch stands before what it is made of. */
 const WEIGHTS: Readonly<Record<string, number>> = {
@@ -56,42 +56,22 @@ function finderOf(entries: readonly SearchEntry[]): Finder {
   };
 }
 
-function load(): Promise<Finder> {
-  return new Promise((resolve, reject) => {
-    const script = document.createElement('script');
-    script.src = new URL('search-data.js', ROOT).href;
-    script.addEventListener('load', () => resolve(finderOf(globalThis.switchleafSearch ?? [])));
-    script.addEventListener('error', () => reject(new Error('the entries of the search are not there')));
-    document.head.append(script);
-  });
-}
-
-function element<K extends keyof HTMLElementTagNameMap>(
-  name: K,
-  className: string,
-  text = '',
-): HTMLElementTagNameMap[K] {
-  const made = document.createElement(name);
-  made.className = className;
-  made.textContent = text;
-  return made;
+async function load(): Promise<Finder> {
+  await bring('search-data.js');
+  return finderOf(globalThis.switchleafSearch ?? []);
 }
 
 /** One result, as a link in an option of the list. */
 function resultOf(entry: SearchEntry, at: number): HTMLElement {
-  const option = element('li', 'search-result');
+  const option = made('li', 'search-result');
   option.id = `search-result-${at}`;
   option.setAttribute('role', 'option');
   option.dataset['to'] = entry.anchor === undefined ? entry.to : `${entry.to}#${entry.anchor}`;
-  const title = element('span', 'search-title', entry.title);
+  const title = made('span', 'search-title', entry.title);
   const legends = entry.kind === 'control' ? [] : (entry.legends ?? []);
   const kind = [entry.kind, entry.place].filter((part) => part !== undefined && part !== '').join(' · ');
-  option.append(
-    title,
-    ...legends.map((legend) => element('span', 'legend', legend)),
-    element('span', 'search-kind', kind),
-  );
-  if (entry.fits !== undefined) option.append(element('span', 'search-fits', `On ${entry.fits}`));
+  option.append(title, ...legends.map((legend) => made('span', 'legend', legend)), made('span', 'search-kind', kind));
+  if (entry.fits !== undefined) option.append(made('span', 'search-fits', `On ${entry.fits}`));
   return option;
 }
 

@@ -4,6 +4,7 @@
  */
 import type { OccasionView, SeenData, SeenThing } from '../book/index.ts';
 import { arrange } from './parts/blocks.ts';
+import { bring } from './parts/book-files.ts';
 import { onAircraft } from './parts/choice.ts';
 import { button, linkTo, made, words } from './parts/elements.ts';
 import { type Left, meaningOf, narrow, type Period, readSeen, type Seeing, written } from './parts/narrow.ts';
@@ -14,27 +15,19 @@ declare global {
   var switchleafSeen: SeenData | undefined;
 }
 
-const ROOT = new URL('.', (document.currentScript as HTMLScriptElement).src).href;
 const HASH = '#seen=';
 let mine: string | undefined;
+/** Shows the answer once more, where it stands. */
+let showAgain: (() => void) | undefined;
 
 onAircraft((serial) => {
   mine = serial;
-  if (document.readyState === 'complete') dispatchEvent(new Event('hashchange'));
+  showAgain?.();
 });
 
-function load(): Promise<SeenData> {
-  return new Promise((resolve, reject) => {
-    if (globalThis.switchleafSeen) {
-      resolve(globalThis.switchleafSeen);
-      return;
-    }
-    const script = document.createElement('script');
-    script.src = new URL('seen-data.js', ROOT).href;
-    script.addEventListener('load', () => resolve(globalThis.switchleafSeen as SeenData));
-    script.addEventListener('error', () => reject(new Error('the data of the page are not there')));
-    document.head.append(script);
-  });
+async function load(): Promise<SeenData | undefined> {
+  await bring('seen-data.js');
+  return globalThis.switchleafSeen;
 }
 
 const said = (): Seeing[] =>
@@ -63,7 +56,7 @@ function listed(periods: readonly Period[], all: readonly Period[]): string {
 
 function namesOf(periods: readonly Period[]): Node[] {
   return periods.map(({ serial, registration }) =>
-    made('li', '', linkTo({ to: `aircraft/${serial}.html`, title: registration }, ROOT)),
+    made('li', '', linkTo({ to: `aircraft/${serial}.html`, title: registration })),
   );
 }
 
@@ -76,7 +69,7 @@ function thingOf(
   choice: string,
 ): HTMLElement {
   const block = made('div', 'thing');
-  const title = made('p', 'name', linkTo(thing.what, ROOT));
+  const title = made('p', 'name', linkTo(thing.what));
   if (thing.what.detail !== undefined) title.append(made('span', 'detail', ` ${thing.what.detail}`));
   block.append(title);
   const groups = thing.groups
@@ -96,7 +89,7 @@ function thingOf(
     if (occasions.length === 0) group.append(made('p', '', 'In no case that the rules tell of.'));
     told.append(group);
   }
-  block.append(told, ...thing.notes.map((note) => made('p', 'because', ...words(note, ROOT))));
+  block.append(told, ...thing.notes.map((note) => made('p', 'because', ...words(note))));
   return block;
 }
 
@@ -114,10 +107,10 @@ function occasionOf({ state, alternatives, of, more }: OccasionView, choice: str
   const only = alternatives.length === 1 ? alternatives[0] : undefined;
   return [
     ...(only
-      ? [made('p', '', head === '' ? '' : `${head} `, ...words(only, ROOT))]
+      ? [made('p', '', head === '' ? '' : `${head} `, ...words(only))]
       : [
           made('p', 'because', `${head}:`),
-          made('ul', '', ...alternatives.map((each) => made('li', '', ...words(each, ROOT)))),
+          made('ul', '', ...alternatives.map((each) => made('li', '', ...words(each)))),
         ]),
     ...(more ? [made('p', 'because', 'Other cases lead there too: see its tables.')] : []),
   ];
@@ -205,9 +198,11 @@ function start(result: HTMLElement, body: HTMLElement, filter: HTMLElement): voi
   const elements = [...document.querySelectorAll<HTMLElement>('[data-sight]')];
   const sights = new Map(elements.map((element) => [element.dataset['sight'] ?? '', sightOf(element, pick)]));
 
-  const show = async (): Promise<void> => {
+  let loading: Promise<SeenData | undefined> | undefined;
+  const show = async (isNew: boolean): Promise<void> => {
     const seen = said().filter(({ sight, choice }) => sights.get(sight)?.buttons.has(choice));
-    const data = seen.length === 0 ? undefined : await load().catch(() => undefined);
+    if (seen.length > 0) loading ??= load().catch(() => undefined);
+    const data = seen.length === 0 ? undefined : await loading;
     for (const { id, buttons } of sights.values()) {
       for (const [choice, each] of buttons) {
         const isSaid = seen.some((one) => one.sight === id && one.choice === choice);
@@ -225,6 +220,7 @@ function start(result: HTMLElement, body: HTMLElement, filter: HTMLElement): voi
     );
     if (mine !== undefined) arrange(body, mine, dayOf(new Date()));
     result.dataset['said'] = written(seen);
+    if (!isNew) return;
     result.scrollIntoView();
     (result.querySelector('h2') as HTMLElement).focus({ preventScroll: true });
   };
@@ -238,8 +234,9 @@ function start(result: HTMLElement, body: HTMLElement, filter: HTMLElement): voi
     for (const group of document.querySelectorAll<HTMLElement>('.sight-group, .sights'))
       group.hidden = !group.querySelector('.sight:not([hidden])');
   });
-  addEventListener('hashchange', () => void show());
-  void show();
+  addEventListener('hashchange', () => void show(true));
+  showAgain = () => void show(false);
+  void show(true);
 }
 
 document.addEventListener('DOMContentLoaded', () => {

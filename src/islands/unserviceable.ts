@@ -3,12 +3,12 @@
  * tables and drawings show what they change. Nothing here says whether the aircraft may go: that is said each time.
  */
 import { holdsFor } from './parts/blocks.ts';
-import { isFresh, onAircraft, storedChoice } from './parts/choice.ts';
+import { ROOT } from './parts/book-files.ts';
+import { freshChoice, onAircraft, registrationOf } from './parts/choice.ts';
 import { button, linkTo, made } from './parts/elements.ts';
 import { clear, mark, marksOf, type OutOfOrder } from './parts/out-of-order.ts';
 import { dayOf } from './parts/times.ts';
 
-const ROOT = new URL('.', (document.currentScript as HTMLScriptElement).src).href;
 const SVG = 'http://www.w3.org/2000/svg';
 const TAG = 'unserviceable today';
 
@@ -17,8 +17,7 @@ let own: string | undefined;
 let announced = false;
 
 onAircraft((serial) => {
-  const choice = storedChoice();
-  own = choice && choice.serial === serial && isFresh(choice, new Date()) ? serial : undefined;
+  own = freshChoice(new Date())?.serial === serial ? serial : undefined;
   announced = true;
   show();
 });
@@ -61,13 +60,13 @@ function say(out: readonly OutOfOrder[]): void {
   line.hidden = out.length === 0;
   if (own === undefined || out.length === 0) return;
   const serial = own;
-  const name = document.querySelector(`dialog.fleet button[value="${serial}"]`)?.textContent ?? serial;
+  const name = registrationOf(serial) ?? serial;
   const list = made('ul');
   for (const { lamp, title, to } of out) {
     const [page = '', anchor] = to.split('#');
     const end = button('Clear', () => change(() => clear(serial, lamp)));
     end.setAttribute('aria-label', `Clear: ${title}`);
-    list.append(made('li', '', linkTo({ to: page, title, ...(anchor ? { anchor } : {}) }, ROOT), end));
+    list.append(made('li', '', linkTo({ to: page, title, ...(anchor ? { anchor } : {}) }), end));
   }
   const fold = made('details');
   fold.open = line.querySelector('details')?.open ?? false;
@@ -84,9 +83,16 @@ function say(out: readonly OutOfOrder[]): void {
   );
 }
 
+/** The button that was used is made anew, or goes: the focus stays with its lamp, or else with the line. */
 function change(act: () => void): void {
+  const row = document.activeElement?.closest('tr[data-lamp]');
   act();
   show();
+  const next =
+    row?.querySelector<HTMLElement>('.out-mark') ??
+    document.querySelector<HTMLElement>('.out-today:not([hidden]) summary') ??
+    document.getElementById('main');
+  next?.focus({ preventScroll: true });
 }
 
 /** A button in the list of a light's lamps, on aircraft that have the light. */
@@ -126,9 +132,9 @@ function inTable(table: HTMLTableElement, out: ReadonlySet<string>): void {
   for (const row of table.querySelectorAll<HTMLElement>('tr[id]')) {
     // The address of a row is made of its values.
     const values = row.id.slice(table.id.length + 1).split('_');
-    const own = columns.map((at) => values[at] ?? 'any');
-    const needs = own.some((value) => value === 'serviceable');
-    if (!needs && !own.some((value) => value.endsWith('failed'))) continue;
+    const ofLamps = columns.map((at) => values[at] ?? 'any');
+    const needs = ofLamps.includes('serviceable');
+    if (!needs && !ofLamps.some((value) => value.endsWith('failed'))) continue;
     row.classList.add(needs ? 'not-out' : 'is-out');
     row.querySelector('.result')?.append(tag(needs ? 'not today' : 'today: lamp failed'));
   }

@@ -1,4 +1,5 @@
 /** The blocks of a page that hold for some aircraft: one's own first, the others folded. */
+import { made } from './elements.ts';
 
 /** Whether a block that holds for `fits` holds for an aircraft on a day. See src/components/fits-attribute.ts. */
 export function holdsFor(fits: string, serial: string, day: string): boolean {
@@ -48,21 +49,15 @@ export function arrange(
       beside &&
       (theirs.length > 0 || own.some((block) => holdsFor(block.dataset['fits'] ?? '', beside.serial, day)))
     ) {
-      const line = document.createElement('p');
-      line.className = 'beside';
-      line.textContent = theirs.length > 0 ? `Otherwise on ${beside.name}:` : `The same on ${beside.name}.`;
-      put.push(line, ...theirs);
+      const words = theirs.length > 0 ? `Otherwise on ${beside.name}:` : `The same on ${beside.name}.`;
+      put.push(made('p', 'beside', words), ...theirs);
     }
     own.at(-1)?.after(...put);
     if (rest.length === 0) continue;
-    const fold = document.createElement('details');
-    fold.className = 'others';
-    const summary = document.createElement('summary');
-    summary.textContent = rest
-      .map((block, at) => (at === 0 ? whose(block) : whose(block).replace(/^On /, '')))
-      .join('; ');
+    const names = rest.map((block, at) => (at === 0 ? whose(block) : whose(block).replace(/^On /, '')));
+    const fold = made('details', 'others', made('summary', '', names.join('; ')));
     [...own, ...put].at(-1)?.after(fold);
-    fold.append(summary, ...rest);
+    fold.append(...rest);
   }
   openTarget();
   return since;

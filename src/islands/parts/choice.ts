@@ -1,4 +1,6 @@
 /** The reader's own aircraft, as this device keeps it. */
+import { keep, kept } from './kept.ts';
+import { isWithinDay } from './times.ts';
 
 /** What was chosen, and when; `serial` is for good, a registration may change. */
 export interface Choice {
@@ -9,27 +11,16 @@ export interface Choice {
 }
 
 const KEY = 'switchleaf-aircraft';
-const DAY = 24 * 60 * 60 * 1000;
 
-/** Storage may be closed to pages: then a choice holds for one page only. */
 export function storedChoice(): Choice | undefined {
-  try {
-    const { serial, chosen, other } = JSON.parse(localStorage.getItem(KEY) ?? '{}') as Record<string, unknown>;
-    const date = new Date(String(chosen));
-    if (typeof serial !== 'string' || Number.isNaN(date.getTime())) return undefined;
-    return { serial, chosen: date, ...(typeof other === 'string' ? { other } : {}) };
-  } catch {
-    return undefined;
-  }
+  const { serial, chosen, other } = (kept(KEY) ?? {}) as Record<string, unknown>;
+  const date = new Date(String(chosen));
+  if (typeof serial !== 'string' || Number.isNaN(date.getTime())) return undefined;
+  return { serial, chosen: date, ...(typeof other === 'string' ? { other } : {}) };
 }
 
 export function store(choice: Choice | undefined): void {
-  try {
-    if (choice) localStorage.setItem(KEY, JSON.stringify({ ...choice, chosen: choice.chosen.toISOString() }));
-    else localStorage.removeItem(KEY);
-  } catch {
-    // See above.
-  }
+  keep(KEY, choice);
 }
 
 const SHOWN = 'switchleaf:aircraft';
@@ -46,6 +37,15 @@ export function onAircraft(hear: (serial: string | undefined) => void): void {
 
 /** A crew flies another aircraft tomorrow: after a day a choice is asked for again, and not used until it is confirmed. */
 export function isFresh({ chosen }: Choice, now: Date): boolean {
-  const age = now.getTime() - chosen.getTime();
-  return age >= 0 && age < DAY;
+  return isWithinDay(chosen, now);
+}
+
+export function freshChoice(now: Date): Choice | undefined {
+  const choice = storedChoice();
+  return choice && isFresh(choice, now) ? choice : undefined;
+}
+
+/** As the list on every page has it; undefined where the book has no such aircraft. */
+export function registrationOf(serial: string): string | undefined {
+  return document.querySelector(`dialog.fleet button[value="${CSS.escape(serial)}"]`)?.textContent ?? undefined;
 }

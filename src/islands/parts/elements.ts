@@ -1,5 +1,6 @@
 /** Elements made by scripts, and runs of text with their legends and links. */
 import type { Inline, Listed } from '../../book/index.ts';
+import { ROOT } from './book-files.ts';
 
 export function made<K extends keyof HTMLElementTagNameMap>(
   name: K,
@@ -19,17 +20,16 @@ export function button(label: string, act: () => void, className = ''): HTMLButt
   return element;
 }
 
-/** `root` is the address of the book's first page's folder. */
-export function linkTo({ to, anchor, title }: Listed, root: string): HTMLAnchorElement {
+export function linkTo({ to, anchor, title }: Listed): HTMLAnchorElement {
   const link = made('a', '', title);
-  link.href = new URL(anchor === undefined ? to : `${to}#${anchor}`, root).href;
+  link.href = new URL(anchor === undefined ? to : `${to}#${anchor}`, ROOT).href;
   return link;
 }
 
-export function words(parts: readonly Inline[], root: string): (string | Node)[] {
+export function words(parts: readonly Inline[]): (string | Node)[] {
   return parts.map((part) => {
     if (part.kind === 'text') return part.text;
     if (part.kind === 'legend') return made('span', 'legend', part.text);
-    return linkTo({ ...part, title: part.text }, root);
+    return linkTo({ ...part, title: part.text });
   });
 }

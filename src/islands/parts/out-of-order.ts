@@ -1,4 +1,6 @@
 /** The lamps that a reader has marked as unserviceable, as this device keeps them: for a day, then they are gone. */
+import { keep, kept } from './kept.ts';
+import { isWithinDay } from './times.ts';
 
 export interface OutOfOrder {
   /** The aircraft, for good. */
@@ -13,15 +15,11 @@ export interface OutOfOrder {
 }
 
 const KEY = 'switchleaf-unserviceable';
-const DAY = 24 * 60 * 60 * 1000;
 
 /** What is marked and not older than a day; the rest is thrown away. */
 export function marksOf(serial: string, now: Date): OutOfOrder[] {
   const all = read();
-  const fresh = all.filter(({ marked }) => {
-    const age = now.getTime() - marked.getTime();
-    return age >= 0 && age < DAY;
-  });
+  const fresh = all.filter(({ marked }) => isWithinDay(marked, now));
   if (fresh.length < all.length) write(fresh);
   return fresh.filter((one) => one.serial === serial);
 }
@@ -39,28 +37,18 @@ function isSame(one: OutOfOrder, other: OutOfOrder): boolean {
   return one.serial === other.serial && one.lamp === other.lamp;
 }
 
-/** Storage may be closed to pages, or hold what another release wrote. */
 function read(): OutOfOrder[] {
-  try {
-    const found: unknown = JSON.parse(localStorage.getItem(KEY) ?? '[]');
-    if (!Array.isArray(found)) return [];
-    return found.flatMap((each: Record<string, unknown> | null) => {
-      const { serial, lamp, title, to } = each ?? {};
-      const marked = new Date(String(each?.['marked']));
-      if (![serial, lamp, title, to].every((part) => typeof part === 'string') || Number.isNaN(marked.getTime()))
-        return [];
-      return [{ serial, lamp, title, to, marked } as OutOfOrder];
-    });
-  } catch {
-    return [];
-  }
+  const found = kept(KEY);
+  if (!Array.isArray(found)) return [];
+  return found.flatMap((each: Record<string, unknown> | null) => {
+    const { serial, lamp, title, to } = each ?? {};
+    const marked = new Date(String(each?.['marked']));
+    if (![serial, lamp, title, to].every((part) => typeof part === 'string') || Number.isNaN(marked.getTime()))
+      return [];
+    return [{ serial, lamp, title, to, marked } as OutOfOrder];
+  });
 }
 
 function write(all: readonly OutOfOrder[]): void {
-  try {
-    if (all.length === 0) localStorage.removeItem(KEY);
-    else localStorage.setItem(KEY, JSON.stringify(all.map((one) => ({ ...one, marked: one.marked.toISOString() }))));
-  } catch {
-    // Then nothing is kept.
-  }
+  keep(KEY, all.length === 0 ? undefined : all);
 }
