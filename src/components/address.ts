@@ -13,3 +13,8 @@ export function relative(from: Address, to: Address, anchor?: string): string {
   const path = [...here.slice(common).map(() => '..'), ...there.slice(common)].join('/');
   return anchor === undefined ? path : `${from === to ? '' : path}#${anchor}`;
 }
+
+/** The permanent id that an address is made of: "logo" of `controls/logo.html`. */
+export function nameIn(address: Address): string {
+  return address.replace(/^.*\/|\.html$/g, '');
+}

@@ -1,9 +1,10 @@
 /** Addresses within a page: of the rows of its tables, and of what each position does. */
 import type { Address, Effectivity } from '../book/index.ts';
+import { nameIn } from './address.ts';
 
 /** "Below 240 kt" as "below-240-kt"; of an address the name of its file, which is made of the permanent id. */
 function slug(name: string): string {
-  return (name.endsWith('.html') ? name.replace(/^.*\/|\.html$/g, '') : name)
+  return (name.endsWith('.html') ? nameIn(name) : name)
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-|-$/g, '');

@@ -12,6 +12,7 @@ import type {
   NotFittedView,
   PanelDifferences,
 } from '../book/index.ts';
+import { nameIn } from './address.ts';
 import { rowAnchors } from './anchors.ts';
 import { escaped, linkHtml, stateHtml, wordsHtml } from './html.ts';
 import { grouped, isShort, plain } from './rows.ts';
@@ -131,7 +132,7 @@ export function differencesHtml(
         looks.length === 0
           ? ''
           : factsHtml(
-              `${prefix}looks-${panel.to.replace(/^.*\/|\.html$/g, '')}`,
+              `${prefix}looks-${nameIn(panel.to)}`,
               `${panel.title}: what looks otherwise`,
               factsHeadHtml('Where', names),
               looks.map((each) => ({ to: each.control.to, cells: looksHtml(each, from, names) })),

@@ -3,7 +3,6 @@ export { type AircraftDrawing, aircraftFigure } from './aircraft.ts';
 export { controlSvg } from './control.ts';
 export { flowDrawings } from './flow.ts';
 export { glyph } from './glyph.ts';
-export { escapeXml } from './markup.ts';
 export { type Phases, phasesSvg } from './phases.ts';
 export { qrCode } from './qr.ts';
 export { statesSvg } from './states.ts';
