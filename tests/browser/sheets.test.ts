@@ -2,17 +2,15 @@
  * Sheets as a browser composes them: every row there once and in order, nothing cut, the stated number of sheets filled, or a word on what would
  * help. Aircraft, sizes and variants meet pairwise; `--mode long` composes each sheet for every fit on every paper.
  */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { axeFaults } from '../helpers/axe.ts';
 import { launchChromium } from '../helpers/chromium.ts';
+import { isLong } from '../helpers/trials.ts';
 
 const root = inject('demoSite');
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const isLong = import.meta.env['MODE'] === 'long';
 
 let browser: Browser;
 let page: Page;
@@ -182,16 +180,7 @@ describe('a sheet', () => {
   it('has no fault that axe-core finds, and tells below its pages what they show, with the links that paper has not', async () => {
     await page.goto(pathToFileURL(join(root, 'sheets/exterior-at-a-glance.html')).href);
     await page.waitForSelector('[data-composed="yes"]');
-    await page.evaluate(AXE);
-    const found = await page.evaluate(async () => {
-      const { axe } = globalThis as unknown as {
-        axe: { run(options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-      };
-      const tags = ['wcag2a', 'wcag2aa', 'wcag2aaa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-      const { violations } = await axe.run({ runOnly: { type: 'tag', values: tags } });
-      return violations.map((one) => `${one.id}: ${one.nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`);
-    });
-    expect(found).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
     expect(await page.locator('.papers a').count()).toBe(0);
     expect(await page.locator('.sheet-text a:visible').count()).toBeGreaterThan(0);
   });
