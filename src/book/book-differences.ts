@@ -1,11 +1,13 @@
 /** What differs between two fits, or between one fit and several, as the pages show it. See `book.ts`. */
-import type { Cell, Effectivity, Inline, Listed, PageBase, StateView, TableView } from './book.ts';
+import type { Cell, Effectivity, Inline, Listed, PageBase, StateView } from './book.ts';
 
 /** What a comparison says of one thing that can be seen, or of several lamps of a light at once. */
 export interface DifferenceView {
   /** Anchor, unique on its page. */
   readonly id: string;
   readonly item: Listed;
+  /** The lamps that it is about, by the anchors of their tables; absent where it is about a light as such or another thing. */
+  readonly lamps?: readonly string[];
   /** "Differs", "May differ", "Stated on QQ-OAC only", "Only possible on QQ-OAA". */
   readonly verdict: string;
   /** A plain case; empty where the table is no longer than that. */
@@ -14,7 +16,12 @@ export interface DifferenceView {
   readonly table: {
     readonly id: string;
     /** `each`: what the column is for each of the lamps, in their order, where that differs. */
-    readonly columns: readonly (TableView['columns'][number] & { readonly each?: readonly (readonly Inline[])[] })[];
+    readonly columns: readonly {
+      readonly title: readonly Inline[];
+      readonly each?: readonly (readonly Inline[])[];
+      /** Whether these lamps work: the anchors of their tables. */
+      readonly lamps?: readonly string[];
+    }[];
     readonly resultTitles: readonly [string, string];
     readonly rows: readonly {
       /** As in `Row`. */

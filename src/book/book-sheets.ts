@@ -19,6 +19,8 @@ export interface SheetRow {
   readonly cells: readonly SheetCell[];
   /** Starts a group of rows. */
   readonly first: boolean;
+  /** The lamp that it is about, by the anchor of its tables. */
+  readonly lamp?: string;
   /** The aircraft that it is for, where it is not for all of its block. */
   readonly effectivity?: Effectivity;
 }
@@ -31,6 +33,8 @@ export interface SheetBlock {
   readonly to?: Listed;
   /** "Normal cases". */
   readonly note?: string;
+  /** The lamps that it is about, by the anchors of their tables; absent where it is about lights as such or other things. */
+  readonly lamps?: readonly string[];
   readonly effectivity: Effectivity;
   /** Titles of the columns; none where the rows explain themselves. */
   readonly columns: readonly (readonly Inline[])[];

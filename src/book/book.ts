@@ -403,7 +403,12 @@ export interface AircraftPage extends PageBase {
   /** Where it is compared with any other; absent where there is none. */
   readonly compare?: Listed;
   /** Each item, and where the tables of its fit group stand. */
-  readonly items: readonly (Listed & { readonly anchor: string; readonly state?: StateView })[];
+  readonly items: readonly (Listed & {
+    readonly anchor: string;
+    readonly state?: StateView;
+    /** The lamp that the tables are of, by the anchor of all its tables. */
+    readonly lamp?: string;
+  })[];
   /** From the baseline, by panel. */
   readonly differences: readonly PanelDifferences[];
   /** Known changes after the book's date, in order. */

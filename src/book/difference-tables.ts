@@ -10,7 +10,7 @@ import type { Names } from './differences.ts';
 import { settledOf } from './fits.ts';
 import { listedItem } from './links.ts';
 import { cubeWords } from './phrases.ts';
-import { cellRows, meaningAt, outcomeView } from './tables.ts';
+import { cellRows, lampAt, meaningAt, outcomeView } from './tables.ts';
 
 /** One behaviour that differs; without a table where only one of the two has it. */
 export interface Differing {
@@ -42,6 +42,9 @@ export function differenceViews(
     const id = anchor(`differs-${item.id}-${behaviour.attribute.id}`);
     const titles = some.map((each) => attributeTitle(each.behaviour));
     const lamps = some.map((each) => each.behaviour.attribute.title);
+    const about = some.flatMap(({ behaviour: { attribute } }) =>
+      attribute.lamp ? [`${item.id}-${attribute.id}`] : [],
+    );
     return {
       panel: item.panel,
       view: {
@@ -50,15 +53,21 @@ export function differenceViews(
           ...listedItem(item),
           title: some.length > 1 ? `${item.title}: ${list(lamps, 'and')}` : (titles[0] ?? ''),
         },
+        ...(about.length > 0 ? { lamps: about } : {}),
         verdict,
         example: rows.length > 1 ? example(compiled, behaviour, table, on, names) : [],
         table: {
           id: `${id}-table`,
           columns: first.columns.map((title, at) => {
             const each = some.map(({ columns }) => columns[at] ?? []);
-            return new Set(each.map(plain)).size > 1
-              ? { title: each.flatMap((one, before) => (before === 0 ? one : [text(' / '), ...one])), each }
-              : { title };
+            const working = new Set(some.map(({ table: one }) => lampAt(compiled, one.columns[at] as number)));
+            const these = [...working].filter((lamp) => lamp !== undefined);
+            return {
+              ...(new Set(each.map(plain)).size > 1
+                ? { title: each.flatMap((one, before) => (before === 0 ? one : [text(' / '), ...one])), each }
+                : { title }),
+              ...(these.length > 0 ? { lamps: these } : {}),
+            };
           }),
           resultTitles: [upperFirst(names.here), upperFirst(names.there)],
           rows,

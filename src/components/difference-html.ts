@@ -14,7 +14,7 @@ import type {
 } from '../book/index.ts';
 import { nameIn } from './address.ts';
 import { rowAnchors } from './anchors.ts';
-import { escaped, linkHtml, stateHtml, wordsHtml } from './html.ts';
+import { escaped, linkHtml, stateHtml, tells, wordsHtml } from './html.ts';
 import { grouped, isShort, plain } from './rows.ts';
 
 type Names = readonly [here: string, there: string];
@@ -22,11 +22,11 @@ type Names = readonly [here: string, there: string];
 /** The cases in which two fits differ: a state table with two results. */
 export function differenceTableHtml(table: DifferenceView['table'], caption: string, from: Address): string {
   const id = escaped(table.id);
-  const titles = table.columns.map(({ title, each, note }) => {
+  const titles = table.columns.map(({ title, each, lamps }) => {
     const words = each
       ? each.map((one) => `<span class="each">${wordsHtml(one, from)}</span>`).join(' / ')
       : wordsHtml(title, from);
-    return `<th scope="col">${words}${note === undefined ? '' : `<small> ${escaped(note)}</small>`}</th>`;
+    return `<th scope="col"${lamps ? ` data-lamp="${escaped(lamps.join(' '))}"` : ''}>${words}</th>`;
   });
   const results = table.resultTitles.map((title) => `<th scope="col" class="result">${escaped(title)}</th>`);
   const bodies = grouped(table.rows).map(
@@ -61,8 +61,8 @@ export function verdictHtml(words: readonly Inline[], verdict: string, from: Add
 }
 
 /** The heading's words of one thing that differs. */
-export function differenceTitleHtml({ item, verdict }: DifferenceView, from: Address): string {
-  return verdictHtml([{ kind: 'link', to: item.to, text: item.title }], verdict, from);
+export function differenceTitleHtml({ item, lamps, verdict }: DifferenceView, from: Address): string {
+  return `<span${tells(lamps)}>${verdictHtml([{ kind: 'link', to: item.to, text: item.title }], verdict, from)}</span>`;
 }
 
 /** One plain example, then the cases. */
@@ -75,7 +75,7 @@ export function differenceHtml({ example, item, table }: DifferenceView, from: A
 export function loneHtml({ says }: LoneView, from: Address): string {
   const items = says.map(({ words, tables }) => {
     const links = tables.map((link) => wordsHtml([link], from)).join(', ');
-    return `<li>${wordsHtml(words, from)} <span class="tables">${tables.length > 1 ? 'All cases: ' : ''}${links}</span></li>`;
+    return `<li><span${tells()}>${wordsHtml(words, from)}</span> <span class="tables">${tables.length > 1 ? 'All cases: ' : ''}${links}</span></li>`;
   });
   return `<ul class="says">${items.join('')}</ul>`;
 }
@@ -83,7 +83,7 @@ export function loneHtml({ says }: LoneView, from: Address): string {
 /** Things that only one of two has. */
 export function notFittedHtml({ items }: NotFittedView, from: Address): string {
   const links = items.map(({ to, title }) => linkHtml(from, to, title));
-  return `<p>${links.map((link, at) => `${at === 0 ? '' : at === links.length - 1 ? ' and ' : ', '}${link}`).join('')}</p>`;
+  return `<p${tells()}>${links.map((link, at) => `${at === 0 ? '' : at === links.length - 1 ? ' and ' : ', '}${link}`).join('')}</p>`;
 }
 
 /** A control or a legend that looks otherwise: the cells of its row. */
@@ -161,7 +161,7 @@ export function inShortHtml(panels: ComparisonView['inShort'], from: Address): s
     ({ panel, sentences }) =>
       `<div><dt>${linkHtml(from, panel.to, panel.title)}</dt>${sentences.map((words) => `<dd>${wordsHtml(words, from)}</dd>`).join('')}</div>`,
   );
-  return `<dl class="in-short">${parts.join('')}</dl>`;
+  return `<dl class="in-short"${tells()}>${parts.join('')}</dl>`;
 }
 
 /** All that differs between two aircraft, below a heading of its own. */

@@ -36,3 +36,11 @@ export function stateHtml({ glyph: kind, colour, text, link }: StateView, from: 
   const words = link ? linkHtml(from, link.to, text, link.anchor) : escaped(text);
   return `<span class="state">${glyph(kind, colour)}${words}</span>`;
 }
+
+/**
+ * The attribute of what says of lights what they do: scripts mark there which lamps a reader has found unserviceable. `lamps` are the
+ * anchors of the lamps that it is about; without them it is about the lights that its links lead to.
+ */
+export function tells(lamps: readonly string[] = []): string {
+  return ` data-tells="${escaped(lamps.join(' '))}"`;
+}

@@ -5,7 +5,7 @@
 import type { Address, Effectivity, SheetBlock, SheetCell, SheetRow, SheetTopicView } from '../book/index.ts';
 import { glyph } from '../figures/index.ts';
 import { fitsAttribute } from './fits-attribute.ts';
-import { escaped, linkHtml, wordsHtml } from './html.ts';
+import { escaped, linkHtml, tells, wordsHtml } from './html.ts';
 
 export function topicMarkup(topic: SheetTopicView, from: Address): string {
   const blocks = topic.blocks.map((block) => blockMarkup(block, topic, from)).join('');
@@ -13,25 +13,25 @@ export function topicMarkup(topic: SheetTopicView, from: Address): string {
 }
 
 function blockMarkup(block: SheetBlock, topic: SheetTopicView, from: Address): string {
-  const { id, title, to, note, effectivity, columns, rows } = block;
+  const { id, title, to, note, lamps, effectivity, columns, rows } = block;
   const words = to ? linkHtml(from, to.to, title, to.anchor) : escaped(title);
   const said = note === undefined ? '' : ` <span class="note">${escaped(note)}</span>`;
   // A topic of one list bears its name already.
   const same = title === topic.title && topic.blocks.every((each) => each.title === title);
-  const heading = `<h3 id="${id}"${same ? ' class="same"' : ''}>${words}${said}</h3>`;
+  const heading = `<h3 id="${id}"${same ? ' class="same"' : ''}${tells(lamps)}>${words}${said}</h3>`;
   const head =
     columns.length === 0
       ? ''
       : `<thead><tr>${columns.map((column) => (column.every(({ text }) => text === '') ? '<td></td>' : `<th scope="col">${wordsHtml(column, from)}</th>`)).join('')}</tr></thead>`;
   const body = rows.map((row) => rowMarkup(row, from)).join('');
   const holds = effectivity.whole ? '' : `<p class="for">On ${escaped(effectivity.text)}</p>`;
-  return `<section class="sheet-block"${on(effectivity)}>${heading}${holds}<div class="wide" role="group" aria-labelledby="${id}" tabindex="0"><table class="sheet-table"><caption>${escaped(note === undefined ? title : `${title}: ${note}`)}</caption>${head}<tbody>${body}</tbody></table></div></section>`;
+  return `<section class="sheet-block"${on(effectivity)}>${heading}${holds}<div class="wide" role="group" aria-labelledby="${id}" tabindex="0"><table class="sheet-table"><caption>${escaped(note === undefined ? title : `${title}: ${note}`)}</caption>${head}<tbody${tells()}>${body}</tbody></table></div></section>`;
 }
 
-function rowMarkup({ cells, first, effectivity }: SheetRow, from: Address): string {
+function rowMarkup({ cells, first, lamp, effectivity }: SheetRow, from: Address): string {
   const holds = effectivity && !effectivity.whole ? `<span class="for">On ${escaped(effectivity.text)}</span>` : '';
   const inside = cells.map((cell, at) => cellMarkup(cell, from, at === 0 ? holds : '')).join('');
-  return `<tr${first ? ' class="first"' : ''}${effectivity ? on(effectivity) : ''}>${inside}</tr>`;
+  return `<tr${first ? ' class="first"' : ''}${lamp === undefined ? '' : tells([lamp])}${effectivity ? on(effectivity) : ''}>${inside}</tr>`;
 }
 
 function cellMarkup({ lines, answer, quiet, span }: SheetCell, from: Address, after: string): string {

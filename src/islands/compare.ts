@@ -8,6 +8,7 @@ import { comparisonHtml } from '../components/difference-html.ts';
 import { bring } from './parts/book-files.ts';
 import { freshChoice } from './parts/choice.ts';
 import { markAll } from './parts/mark-all.ts';
+import { sayWritten } from './parts/out-of-order.ts';
 import { dayOf } from './parts/times.ts';
 
 declare global {
@@ -65,6 +66,8 @@ function start({ selects, found, result }: Parts): void {
     }
     result.innerHTML = comparisonHtml(view, COMPARE);
     markAll(result);
+    result.dataset['on'] = serials.join(' ');
+    sayWritten();
     found.textContent = `As on ${day}, the day of reading.`;
     document.title = `${view.names.join(' and ')} · ${title}`;
     document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();

@@ -3,6 +3,7 @@
 import type { Composition } from '../paper/index.ts';
 import { PAPERS, type PaperName, paperSize } from '../paper/index.ts';
 import { isFresh, storedChoice } from './parts/choice.ts';
+import { marksOf, onChanged, sayWritten } from './parts/out-of-order.ts';
 import { type SheetPart, show, signature, since } from './parts/sheet-blocks.ts';
 import { keyOf, numbered } from './parts/sheet-key.ts';
 import { composed, draw, type Frame, type Paper } from './parts/sheet-pages.ts';
@@ -52,6 +53,7 @@ class SheetPage {
       this.#set('for', String((event as CustomEvent).detail ?? root.dataset['shown']));
       void this.compose();
     });
+    onChanged(() => void this.compose());
     addEventListener('resize', () => this.#fit());
   }
 
@@ -96,6 +98,8 @@ class SheetPage {
     const paper = this.#paper;
     this.#carry(serial, chosen);
     const parts = show(this.#text, serial, this.#day);
+    this.#text.dataset['on'] = serial;
+    sayWritten();
     this.#papers.replaceChildren();
     this.#papers.hidden = true;
     this.#root.classList.remove('done');
@@ -174,29 +178,39 @@ class SheetPage {
     const all = [...this.#form.querySelectorAll<HTMLOptionElement>('select[name="for"] option')].map(
       ({ value }) => value,
     );
+    const marked = this.#marked(serial);
     const own = signature(this.#text, serial, this.#day);
     const alike = all.filter((each) => signature(this.#text, each, this.#day) === own);
     const others = alike.filter((each) => each !== serial);
     const from = since(this.#text, serial, this.#day);
-    const whole = others.length === all.length - 1;
+    const whole = others.length === all.length - 1 && marked === '';
     const name = this.#nameOf(serial);
     const titles = [...this.#text.querySelectorAll<HTMLElement>('.sheet-topic:not([hidden]) > h2')];
-    const cautions = [...document.querySelectorAll('footer.caution > p:not(.edition, .copy)')];
+    const cautions = [...document.querySelectorAll('footer.caution > p:not(.edition, .copy, .to-remark)')];
     return {
       title: this.#isOwn
         ? titles.map((title) => title.textContent).join(' · ')
         : (document.querySelector('h1')?.textContent ?? ''),
       who: whole ? 'Every aircraft' : from > date ? `${name} as it is since ${from}` : name,
       alsoFor:
-        whole || others.length === 0
+        whole || others.length === 0 || marked !== ''
           ? ''
           : `the same on ${runs(others, all)
               .map((each) => each.map((one) => this.#nameOf(one)).join(' to '))
               .join(', ')}`,
       edition,
-      caution: cautions.map((one) => one.textContent).join(' '),
+      caution: [marked, ...cautions.map((one) => one.textContent)].join(' ').trim(),
       code: this.#root.querySelector('.sheet-code svg') ?? undefined,
     };
+  }
+
+  /** The reader's own marks, where the sheet says of a lamp that it is unserviceable; who decides is said with them. */
+  #marked(serial: string): string {
+    const topics = '.sheet-topic:not([hidden]) .sheet-block:not([hidden]) :is(h3, tr:not([hidden]))';
+    if (!this.#text.querySelector(`${topics} .out-tag`)) return '';
+    const now = new Date();
+    const lamps = marksOf(serial, now).map(({ title }) => title);
+    return `Unserviceable on ${dayOf(now)}, as marked by the reader: ${lamps.join('; ')}. The minimum equipment list and maintenance decide on dispatch.`;
   }
 
   /** Pages are drawn in their true size; a narrow screen shows them smaller. */

@@ -6,11 +6,13 @@ import { holdsFor } from './parts/blocks.ts';
 import { ROOT } from './parts/book-files.ts';
 import { freshChoice, onAircraft, registrationOf } from './parts/choice.ts';
 import { button, linkTo, made } from './parts/elements.ts';
-import { clear, mark, marksOf, type OutOfOrder } from './parts/out-of-order.ts';
+import { clear, mark, marksOf, type OutOfOrder, onWritten, sayChanged } from './parts/out-of-order.ts';
 import { dayOf } from './parts/times.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
 const TAG = 'unserviceable today';
+/** What holds for some aircraft: blocks that are brought to the front, and all else. */
+const LIMITED = '[data-fits], [data-on]';
 
 /** Marks belong to the reader's own aircraft; a page that a link shows for another one has none. */
 let own: string | undefined;
@@ -24,9 +26,14 @@ onAircraft((serial) => {
 document.addEventListener('DOMContentLoaded', () => {
   if (!announced) show();
 });
+onWritten(() => {
+  if (announced) show();
+});
 // Another window of the book may have marked or cleared something.
 addEventListener('storage', () => {
-  if (announced) show();
+  if (!announced) return;
+  show();
+  sayChanged();
 });
 
 function show(): void {
@@ -46,7 +53,7 @@ function show(): void {
   for (const table of document.querySelectorAll<HTMLTableElement>('table.states')) inTable(table, lamps);
   const drawings = [...document.querySelectorAll('main svg:has([data-unit])')].map((svg) => svg.parentElement);
   for (const figure of new Set(drawings)) if (figure) inFigure(figure, out);
-  inLists(out);
+  inWords(out);
 }
 
 function tag(words: string): HTMLElement {
@@ -88,6 +95,7 @@ function change(act: () => void): void {
   const row = document.activeElement?.closest('tr[data-lamp]');
   act();
   show();
+  sayChanged();
   const next =
     row?.querySelector<HTMLElement>('.out-mark') ??
     document.querySelector<HTMLElement>('.out-today:not([hidden]) summary') ??
@@ -117,42 +125,83 @@ function offer(out: readonly OutOfOrder[]): void {
 
 /** Rows that hold with the lamp failed are pointed out, those that need it to work are set back. */
 function inTable(table: HTMLTableElement, out: ReadonlySet<string>): void {
-  const fits = table.closest<HTMLElement>('[data-fits]')?.dataset['fits'];
-  if (own !== undefined && fits !== undefined && !holdsFor(fits, own, dayOf(new Date()))) return;
+  if (!isOwn(table)) return;
   if ((table.dataset['working'] ?? '').split(' ').some((lamp) => out.has(lamp))) {
     table.classList.add('not-out');
     const place = table.closest('.wide') ?? table;
     place.before(made('p', 'out-note', 'Not so today: these cases need a lamp that is marked unserviceable.'));
     return;
   }
-  const columns = [...table.querySelectorAll<HTMLElement>('thead th')].flatMap((head, at) =>
-    out.has(head.dataset['lamp'] ?? '') ? [at] : [],
-  );
+  const columns = [...table.querySelectorAll<HTMLElement>('thead th')].flatMap((head, at) => {
+    const lamps = (head.dataset['lamp'] ?? '').split(' ');
+    return lamps.some((lamp) => out.has(lamp)) ? [{ at, shared: !lamps.every((lamp) => out.has(lamp)) }] : [];
+  });
   if (columns.length === 0) return;
-  for (const row of table.querySelectorAll<HTMLElement>('tr[id]')) {
+  for (const row of table.querySelectorAll<HTMLTableRowElement>('tr[id]')) {
     // The address of a row is made of its values.
     const values = row.id.slice(table.id.length + 1).split('_');
-    const ofLamps = columns.map((at) => values[at] ?? 'any');
-    const needs = ofLamps.includes('serviceable');
-    if (!needs && !ofLamps.some((value) => value.endsWith('failed'))) continue;
-    row.classList.add(needs ? 'not-out' : 'is-out');
-    row.querySelector('.result')?.append(tag(needs ? 'not today' : 'today: lamp failed'));
+    const ofLamps = columns.map(({ at, shared }) => ({ at, shared, value: values[at] ?? 'any' }));
+    const needs = ofLamps.find(({ value }) => value === 'serviceable');
+    const decides = needs ?? ofLamps.find(({ value }) => value.endsWith('failed'));
+    if (!decides) continue;
+    // A table that lamps have in common goes on holding for those that work.
+    if (!decides.shared) row.classList.add(needs ? 'not-out' : 'is-out');
+    const results = row.querySelectorAll('.result');
+    // Of two results neither is the case: that stands with the lamp.
+    const both = results.length > 1;
+    const whose = decides.shared ? ' for the failed lamp' : both ? '' : ': lamp failed';
+    (both ? row.cells[decides.at] : results[0])?.append(tag(needs ? `not today${both ? whose : ''}` : `today${whose}`));
   }
 }
 
-/** Lists that name the light say that a lamp of it is out. */
-function inLists(out: readonly OutOfOrder[]): void {
-  for (const link of document.querySelectorAll<HTMLAnchorElement>('main :is(.lit, .light-key, .listing) li a')) {
-    const page = link.href.replace(/[?#].*$/, '');
-    const { length } = out.filter(({ to }) => new URL(to.replace(/#.*$/, ''), ROOT).href === page);
-    if (length > 0) link.after(tag(`${length === 1 ? 'a lamp' : `${length} lamps`} ${TAG}`));
+/** What says of a light or of lamps what they do says that one is out, once in a line. See `tells` in src/components/html.ts. */
+function inWords(out: readonly OutOfOrder[]): void {
+  for (const place of document.querySelectorAll<HTMLElement>('main [data-tells]')) {
+    const lamps = (place.dataset['tells'] ?? '').split(' ').filter((lamp) => lamp !== '');
+    const links = [...place.querySelectorAll('a')].filter((link) => link.closest('[data-tells]') === place);
+    if (lamps.length > 0) {
+      const link = links[0];
+      if (link && isOwn(link))
+        link.after(...tags(out.filter(({ lamp }) => lamps.includes(lamp)).length, lamps.length > 1));
+      continue;
+    }
+    const said = new Map<Element | null, Set<string>>();
+    for (const link of links) {
+      const page = link.href.replace(/[?#].*$/, '');
+      const { length } = out.filter(({ to }) => new URL(to.replace(/#.*$/, ''), ROOT).href === page);
+      const line = link.closest('p, li, dd, td, th, h2, h3, h4, h5');
+      const before = said.get(line) ?? new Set();
+      if (length === 0 || before.has(page) || !isOwn(link)) continue;
+      said.set(line, before.add(page));
+      link.after(...tags(length, true));
+    }
   }
+}
+
+/** `some`: it is said of several lamps, so that it must be said how many. */
+function tags(count: number, some: boolean): HTMLElement[] {
+  if (count === 0) return [];
+  return [tag(some ? `${count === 1 ? 'a lamp' : `${count} lamps`} ${TAG}` : TAG)];
+}
+
+/** Whether all that it stands in holds for the reader's aircraft today. */
+function isOwn(element: Element): boolean {
+  const day = dayOf(new Date());
+  for (
+    let at = element.closest<HTMLElement>(LIMITED);
+    at;
+    at = at.parentElement?.closest<HTMLElement>(LIMITED) ?? null
+  ) {
+    const { fits, on } = at.dataset;
+    if (own === undefined || [fits, on].some((some) => some !== undefined && !holdsFor(some, own ?? '', day)))
+      return false;
+  }
+  return true;
 }
 
 /** A cross over the lamp's mark, and its name in words below the drawing. */
 function inFigure(figure: HTMLElement, out: readonly OutOfOrder[]): void {
-  const fits = figure.closest<HTMLElement>('[data-fits]')?.dataset['fits'];
-  if (own !== undefined && fits !== undefined && !holdsFor(fits, own, dayOf(new Date()))) return;
+  if (!isOwn(figure)) return;
   const drawn = out.filter(({ lamp }) => {
     const marks = figure.querySelectorAll<SVGGElement>(`[data-unit="${CSS.escape(lamp)}"]`);
     for (const each of marks) {

@@ -81,6 +81,66 @@ describe('a lamp that is unserviceable today', () => {
     await context.close();
   });
 
+  it('is told wherever a light of my aircraft is, and of no other aircraft', async () => {
+    const context = await reader();
+    await context.addInitScript((lamp) => {
+      const own = { serial: '40127', chosen: '2026-11-02T08:00:00Z' };
+      const title = 'First set of position lights, left lamp';
+      const mark = { serial: own.serial, lamp, title, to: 'lights/position-lights-1.html#lamps', marked: own.chosen };
+      localStorage.setItem('switchleaf-aircraft', JSON.stringify(own));
+      localStorage.setItem('switchleaf-unserviceable', JSON.stringify([mark]));
+    }, LAMP);
+    const page = await open(context, '/compare.html#40112/40127', '2026-11-02T09:00:00Z');
+    const table = 'table[id$="differs-position-lights-1-left-table"]';
+    const heads = `.difference:has(${table}) h4 .out-tag`;
+    await page.waitForSelector(table);
+    expect(await page.textContent(heads)).toBe('a lamp unserviceable today');
+    expect(await page.locator('.out-tag').count()).toBeGreaterThan(4);
+    const tags = await page.$$eval('.result table.states.two .out-tag', (all) =>
+      all.map((tag) => [tag.closest('td')?.querySelector('span')?.textContent, tag.textContent]),
+    );
+    expect(tags).toContainEqual(['serviceable', 'not today for the failed lamp']);
+    expect(tags).toContainEqual(['serviceable', 'not today']);
+    expect(tags).toContainEqual(['failed', 'today']);
+    // Tables of what the light does as such, and of the lamps that work, say nothing of it.
+    expect(await page.locator('table[id$="differs-position-lights-1-lamp-table"] .out-tag').count()).toBe(0);
+    expect(
+      await page.locator('.difference:has(table[id$="differs-position-lights-1-spare-table"]) .out-tag').count(),
+    ).toBe(0);
+    await page.evaluate(() => {
+      location.hash = '40112/40131';
+    });
+    await page.waitForSelector('.result h2:has-text("QQ-OAG")');
+    expect(await page.locator('.result .out-tag').count()).toBe(0);
+
+    const to = (address: string) => page.goto(pathToFileURL(join(root, address)).href);
+    await to('supplies.html');
+    expect(await page.locator('.loss .out-tag').count()).toBeGreaterThan(0);
+    await to('aircraft/40112.html');
+    expect(await page.locator('main .out-tag').count()).toBe(0);
+    await to('sheets/walk-round-at-night.html');
+    await page.waitForSelector('#sheet[data-composed="yes"]');
+    // The lamp's own row, on the paper; the others of the light are as they were. Who decides stands on each page.
+    expect(
+      await page.$$eval('.papers .out-tag', (all) => all.map((tag) => tag.closest('tr')?.cells[0]?.textContent)),
+    ).toEqual(['Left wing tip']);
+    for (const foot of await page.locator('.leaf-caution').allTextContents())
+      expect(foot).toMatch(
+        /^Unserviceable on 2026-11-02, .*left lamp\. The minimum equipment list and maintenance decide/,
+      );
+    expect(await page.textContent('.leaf-who')).toBe('QQ-OAF');
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.isVisible('.papers .out-tag')).toBe(true);
+    await page.emulateMedia({ media: 'screen' });
+    // Cleared, the sheet is made anew without it; for another aircraft it never had it.
+    await page.click('.out-today summary');
+    await page.click('.out-today li button');
+    await page.waitForSelector('#sheet[data-composed="yes"]');
+    expect(await page.locator('.out-tag').count()).toBe(0);
+    expect(await page.textContent('.leaf-caution')).not.toContain('Unserviceable');
+    await context.close();
+  });
+
   it('is cleared from the line that every page has, with the keyboard', async () => {
     const context = await reader({ bypassCSP: true, viewport: { width: 390, height: 844 }, colorScheme: 'dark' });
     const page = await open(context, `/${LIGHT}`, '2026-11-02T09:00:00Z');

@@ -67,6 +67,7 @@ function items(compiled: Compiled, fit: Fit): AircraftPage['items'] {
       to: itemAddress(behaviour.item),
       title: attributeTitle(behaviour),
       anchor: groupAnchor(behaviour, group),
+      ...(behaviour.attribute.lamp ? { lamp: `${behaviour.item.id}-${behaviour.attribute.id}` } : {}),
       ...(state ? { state } : {}),
     };
   });

@@ -97,11 +97,12 @@ function said(run: readonly Inline[]) {
   return cell([{ words: run }], { answer: true });
 }
 
-function table({ item, verdict, table: { columns, resultTitles, rows } }: DifferenceView): SheetContent {
+function table({ item, lamps, verdict, table: { columns, resultTitles, rows } }: DifferenceView): SheetContent {
   return {
     title: item.title,
     note: verdict,
     to: item,
+    ...(lamps ? { lamps } : {}),
     columns: [
       ...columns.map(({ title, each }) => (each ? separate(each, 'or') : title)),
       ...resultTitles.map((title) => [text(upper(title))]),

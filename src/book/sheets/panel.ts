@@ -19,7 +19,9 @@ export function panelTables(compiled: Compiled, views: AttributeViews, panel: st
     const view = viewOf(views, behaviour);
     const anchor = groupAnchor(behaviour, groupOf(behaviour, fit));
     const group = view.groups.find(({ id }) => id === anchor);
-    return group && contentOf(view, group, part, abnormal);
+    const { item, attribute } = behaviour;
+    const content = group && contentOf(view, group, part, abnormal);
+    return content && { ...content, ...(attribute.lamp ? { lamps: [`${item.id}-${attribute.id}`] } : {}) };
   };
   return seen.flatMap((behaviour) => {
     const light = seen.find(({ item, attribute }) => item === behaviour.item && !attribute.lamp);

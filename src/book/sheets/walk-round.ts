@@ -62,12 +62,15 @@ export function walkRound(compiled: Compiled): ListSubject[] {
         ({ item, unit }) =>
           (fit: Fit) =>
             isItemOn(item, fit)
-              ? row(
-                  words([text(upperFirst(unit.at))]),
-                  cell([{ words: [link(listedItem(item).to, item.title)] }], { answer: true }),
-                  cell([{ words: [text(unit.colour ?? '–')] }], { answer: true }),
-                  words([text(unit.sector ? sectorInWords(unit.sector) : '–')]),
-                )
+              ? {
+                  ...row(
+                    words([text(upperFirst(unit.at))]),
+                    cell([{ words: [link(listedItem(item).to, item.title)] }], { answer: true }),
+                    cell([{ words: [text(unit.colour ?? '–')] }], { answer: true }),
+                    words([text(unit.sector ? sectorInWords(unit.sector) : '–')]),
+                  ),
+                  lamp: unit.id,
+                }
               : undefined,
       ),
   }));

@@ -52,3 +52,22 @@ function read(): OutOfOrder[] {
 function write(all: readonly OutOfOrder[]): void {
   keep(KEY, all.length === 0 ? undefined : all);
 }
+
+const WRITTEN = 'switchleaf:written';
+const CHANGED = 'switchleaf:marks';
+
+/** Has what a script has just put into the page marked too; it is when this returns. */
+export function sayWritten(): void {
+  document.dispatchEvent(new CustomEvent(WRITTEN));
+}
+export function onWritten(hear: () => void): void {
+  document.addEventListener(WRITTEN, hear);
+}
+
+/** Says that the reader has marked or cleared a lamp. */
+export function sayChanged(): void {
+  document.dispatchEvent(new CustomEvent(CHANGED));
+}
+export function onChanged(hear: () => void): void {
+  document.addEventListener(CHANGED, hear);
+}
