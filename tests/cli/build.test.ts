@@ -64,6 +64,8 @@ test('a book is the same byte for byte, wherever it is put and whatever NODE_ENV
   const second = filesOf(out);
   expect(second).toEqual(old);
   expect(second.get('index.html')).toContain('Content-Security-Policy');
+  // What the preview adds to every page.
+  expect(second.get('index.html')).not.toMatch(/@vite|overlay|content-errors/);
   for (const [name, text] of second) {
     for (const place of [folder, whole, projectFolder]) expect(text.includes(place), name).toBe(false);
   }

@@ -1,23 +1,33 @@
-import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, onTestFinished, test } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, onTestFinished, test } from 'vitest';
 import { launchChromium } from '../helpers/chromium.ts';
-import { startCommand, until } from '../helpers/command-process.ts';
-import { edit, smallProject } from '../helpers/content.ts';
-
-let browser: Browser;
-beforeAll(async () => {
-  browser = await launchChromium();
-});
-afterAll(() => browser?.close());
+import { type CommandProcess, startCommand, until } from '../helpers/command-process.ts';
+import { edit, smallContent, smallProject } from '../helpers/content.ts';
 
 /** Starts a preview of the content in `folder` on a free port; its address. */
-async function preview(folder: string) {
-  const command = startCommand(['preview', '--port', '0'], folder);
+async function preview(folder: string, whenDone?: typeof afterAll) {
+  const command = startCommand(['preview', '--port', '0'], folder, [], {}, whenDone);
   const address = await until('the address', () => /http:\/\/localhost:\d+\//.exec(command.printed())?.[0]);
   return { command, address };
 }
+
+let browser: Browser;
+/** One preview that all edits are made under; each begins with the good content. */
+const folder = smallProject(afterAll);
+const content = join(folder, 'content');
+let command: CommandProcess;
+let address: string;
+beforeAll(async () => {
+  browser = await launchChromium();
+  ({ command, address } = await preview(folder, afterAll));
+});
+afterAll(() => browser?.close());
+afterEach(() => {
+  rmSync(content, { recursive: true, force: true });
+  cpSync(smallContent, content, { recursive: true });
+});
 
 async function open(address: string): Promise<Page> {
   const page = await browser.newPage();
@@ -51,23 +61,19 @@ const showsErrors = (page: Page, text: string) =>
 const isClear = (page: Page) => until('no errors over the page', async () => (await errorsOver(page)) === '');
 
 test('an edit appears on every open page, of definitions and of notes', async () => {
-  const folder = smallProject();
-  const { address } = await preview(folder);
   const [home, control] = [await open(address), await open(`${address}controls/logo.html`)];
   await shows(home, 'Tarn 4 lighting reference');
-  edit(join(folder, 'content/panels/strip.yaml'), 'title: Logo switch', 'title: Fin switch');
+  edit(join(content, 'panels/strip.yaml'), 'title: Logo switch', 'title: Fin switch');
   await shows(home, 'Fin switch');
   await shows(control, 'Fin switch');
-  edit(join(folder, 'content/notes/logo.md'), 'lights the fin', 'lights the whole fin');
+  edit(join(content, 'notes/logo.md'), 'lights the fin', 'lights the whole fin');
   await shows(control, 'lights the whole fin');
 });
 
 describe('a mistake', () => {
   test('shows with its line over the last good page, in every tab, and goes when it is mended', async () => {
-    const folder = smallProject();
-    const { address, command } = await preview(folder);
     const early = await open(`${address}controls/logo.html`);
-    const panel = join(folder, 'content/panels/strip.yaml');
+    const panel = join(content, 'panels/strip.yaml');
     const good = readFileSync(panel, 'utf8');
     edit(panel, 'logo is ON, then', 'logo is ONN, then');
     await showsErrors(early, 'logo is ONN, then');
@@ -83,10 +89,9 @@ describe('a mistake', () => {
   });
 
   test('can be folded away and shown again, with the keyboard', async () => {
-    const folder = smallProject();
-    const { address } = await preview(folder);
     const page = await open(address);
-    edit(join(folder, 'content/claims.yaml'), 'bus-1', 'buss-1');
+    await isClear(page);
+    edit(join(content, 'claims.yaml'), 'bus-1', 'buss-1');
     await showsErrors(page, 'SL204');
     const alert = page.getByRole('alert', { name: 'Errors in the content' });
     await alert.focus();
@@ -97,54 +102,38 @@ describe('a mistake', () => {
     expect(await alert.locator('pre').first().isVisible()).toBe(true);
   });
 
-  test('that is there from the start shows at once, and the page turns into the book when it is mended', async () => {
-    const folder = smallProject();
-    const sources = join(folder, 'content/book.yaml');
+  test('that is there from the start shows at once, and goes when it is mended; Ctrl+C ends the preview with status 0', async () => {
+    const bad = smallProject();
+    const sources = join(bad, 'content/book.yaml');
     renameSync(sources, `${sources}.away`);
-    const { address } = await preview(folder);
-    const page = await open(`${address}controls/logo.html`);
+    const other = await preview(bad);
+    const page = await open(`${other.address}controls/logo.html`);
     await shows(page, 'There is no good book yet');
     await showsErrors(page, 'SL101 error');
     renameSync(`${sources}.away`, sources);
     await shows(page, 'Logo switch');
     await isClear(page);
+    other.command.child.kill('SIGINT');
+    expect(await other.command.ended).toBe(0);
   });
 
   test('in the whole folder, even its absence, ends nothing', async () => {
-    const folder = smallProject();
-    const { address } = await preview(folder);
     const page = await open(address);
-    renameSync(join(folder, 'content'), join(folder, 'away'));
+    await isClear(page);
+    renameSync(content, join(folder, 'away'));
     await showsErrors(page, 'SL601 error');
-    renameSync(join(folder, 'away'), join(folder, 'content'));
+    renameSync(join(folder, 'away'), content);
     await isClear(page);
   });
 });
 
 test('pages come and go with their definitions', async () => {
-  const folder = smallProject();
-  const { address } = await preview(folder);
   const page = await open(`${address}conditions/bus-2.html`);
   await shows(page, 'No such page');
   const values =
     '    values:\n      powered: { title: powered, says: with bus 2 powered }\n      lost: { title: lost, says: with bus 2 lost }\n';
-  edit(join(folder, 'content/conditions.yaml'), '  airspeed:\n', `  bus-2:\n    title: Bus 2\n${values}  airspeed:\n`);
+  edit(join(content, 'conditions.yaml'), '  airspeed:\n', `  bus-2:\n    title: Bus 2\n${values}  airspeed:\n`);
   await shows(page, 'Bus 2');
-  edit(join(folder, 'content/conditions.yaml'), `  bus-2:\n    title: Bus 2\n${values}`, '');
+  edit(join(content, 'conditions.yaml'), `  bus-2:\n    title: Bus 2\n${values}`, '');
   await shows(page, 'No such page');
-});
-
-test('Ctrl+C ends it with status 0', async () => {
-  const { command } = await preview(smallProject());
-  command.child.kill('SIGINT');
-  expect(await command.ended).toBe(0);
-});
-
-test('a built book knows nothing of it', async () => {
-  const folder = smallProject();
-  const command = startCommand(['build'], folder);
-  expect(await command.ended, command.printed()).toBe(0);
-  const home = readFileSync(join(folder, 'dist/index.html'), 'utf8');
-  expect(home).not.toMatch(/@vite|overlay|content-errors/);
-  rmSync(join(folder, 'dist'), { recursive: true });
 });

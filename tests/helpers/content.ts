@@ -10,10 +10,13 @@ export const demoFolder = join(projectFolder, 'content');
 /** A fleet of twelve aircraft with exterior lights only: small enough for interpreters that walk every case. */
 export const smallFleet = join(projectFolder, 'tests', 'book', 'small-fleet');
 
+/** The small good content of the fixtures. */
+export const smallContent = join(projectFolder, 'tests', 'fixtures', 'base');
+
 /** A folder with a copy of the small good content of the fixtures in "content"; removed as `temporaryFolder` says. */
 export function smallProject(...whenDone: Parameters<typeof temporaryFolder>): string {
   const folder = temporaryFolder(...whenDone);
-  cpSync(join(projectFolder, 'tests', 'fixtures', 'base'), join(folder, 'content'), { recursive: true });
+  cpSync(smallContent, join(folder, 'content'), { recursive: true });
   return folder;
 }
 
