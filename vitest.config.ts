@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    globalSetup: ['tests/helpers/demo-site.ts'],
+    globalSetup: ['tests/helpers/built-books.ts'],
     environment: 'node',
     // One worker a core: builds and browsers leave a core idle at times, and two cores are all that there may be.
     maxWorkers: '100%',

@@ -1,26 +1,21 @@
 /** "My aircraft" as a reader has it: what holds for it stands first, on the day of reading, and the choice does not mislead. */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, inject, it } from 'vitest';
 import type { EffectiveAircraft } from '../../src/book/index.ts';
-import { buildSite } from '../../src/cli/build-site.ts';
 import { everyKind } from '../book/every-kind.ts';
 import { launchChromium } from '../helpers/chromium.ts';
 
-const folder = mkdtempSync(join(tmpdir(), 'switchleaf-aircraft-'));
+const folder = inject('everyKindSite');
 const { frame, pages } = everyKind;
 let browser: Browser;
 let context: BrowserContext;
 beforeAll(async () => {
-  await buildSite(everyKind, folder);
   browser = await launchChromium();
 });
 afterAll(async () => {
   await browser?.close();
-  rmSync(folder, { recursive: true, force: true });
 });
 beforeEach(async () => {
   context = await browser.newContext({ viewport: { width: 820, height: 1180 }, timezoneId: 'UTC' });

@@ -5,7 +5,7 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { extname, join } from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, inject, it } from 'vitest';
 import { buildSite } from '../../src/cli/build-site.ts';
 import { everyKind } from '../book/every-kind.ts';
 import { launchChromium } from '../helpers/chromium.ts';
@@ -19,7 +19,7 @@ const TYPES: Readonly<Record<string, string>> = {
 };
 
 const folder = mkdtempSync(join(tmpdir(), 'switchleaf-offline-'));
-const older = join(folder, 'older');
+const older = inject('everyKindSite');
 const newer = join(folder, 'newer');
 /** A server in the middle of being brought up to date: the script of the newer release, a page of the older one. */
 const torn = join(folder, 'torn');
@@ -27,7 +27,6 @@ const addresses = everyKind.pages.map(({ address }) => address);
 
 let browser: Browser;
 beforeAll(async () => {
-  await buildSite(everyKind, older);
   await buildSite({ ...everyKind, frame: { ...everyKind.frame, revision: 'Next', date: '2027-02-01' } }, newer);
   cpSync(newer, torn, { recursive: true });
   cpSync(join(older, 'about.html'), join(torn, 'about.html'));

@@ -1,41 +1,39 @@
 /** The pages as a reader has them: a book opened from a folder, in Chromium, by day and by night, wide and narrow. */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import type { Book } from '../../src/book/index.ts';
-import { buildSite } from '../../src/cli/build-site.ts';
 import { inTimeBook } from '../book/in-time.ts';
 import { axeFaults } from '../helpers/axe.ts';
 import { launchChromium } from '../helpers/chromium.ts';
 import { sampleBook } from '../site/sample-book.ts';
+
+type Site = 'sampleSite' | 'inTimeSite';
+
+const addressOf = (site: Site, address: string): string => pathToFileURL(join(inject(site), address)).href;
 
 /** One page of each kind, and the control with the longest tables; of a real content what the sample does not have. */
 const inTime = inTimeBook().book;
 const firstOfKinds = ({ pages }: Book): Map<string, string> =>
   new Map(pages.map(({ kind, address }) => [kind, address]));
 const sampleKinds = firstOfKinds(sampleBook);
-const addresses = [
-  ...[...sampleKinds.values(), 'controls/landing-left.html'].map((address) => `book/${address}`),
-  ...[...firstOfKinds(inTime)].filter(([kind]) => !sampleKinds.has(kind)).map(([, address]) => `in-time/${address}`),
-  'in-time/lights/belt-signs.html',
+const addresses: [Site, string][] = [
+  ...[...sampleKinds.values(), 'controls/landing-left.html'].map((address): [Site, string] => ['sampleSite', address]),
+  ...[...firstOfKinds(inTime)]
+    .filter(([kind]) => !sampleKinds.has(kind))
+    .map(([, address]): [Site, string] => ['inTimeSite', address]),
+  ['inTimeSite', 'lights/belt-signs.html'],
 ];
 
-const book = mkdtempSync(join(tmpdir(), 'switchleaf-browser-'));
 let browser: Browser;
 beforeAll(async () => {
-  await buildSite(sampleBook, join(book, 'book'));
-  await buildSite(inTime, join(book, 'in-time'));
   browser = await launchChromium();
 });
-afterAll(async () => {
-  await browser?.close();
-  rmSync(book, { recursive: true, force: true });
-});
+afterAll(() => browser?.close());
 
 async function open(
+  site: Site,
   address: string,
   theme: 'day' | 'night',
   width: number,
@@ -52,24 +50,24 @@ async function open(
   page.on('pageerror', (error) => troubles.push(error.message));
   page.on('requestfailed', (request) => troubles.push(`failed: ${request.url()}`));
   page.on('request', (request) => {
-    if (!request.url().startsWith(pathToFileURL(book).href)) troubles.push(`elsewhere: ${request.url()}`);
+    if (!request.url().startsWith(addressOf(site, ''))) troubles.push(`elsewhere: ${request.url()}`);
   });
-  await page.goto(pathToFileURL(join(book, address)).href);
+  await page.goto(addressOf(site, address));
   return { page, troubles };
 }
 
-describe.each(addresses)('%s', (address) => {
+describe.each(addresses)('%s %s', (site, address) => {
   /** Under its policy; opened once, looked at in several sizes. */
   let page: Page;
   let troubles: string[];
   beforeAll(async () => {
-    ({ page, troubles } = await open(address, 'day', 1280));
+    ({ page, troubles } = await open(site, address, 'day', 1280));
   });
   afterAll(() => page?.context().close());
 
   it('has no fault that axe-core finds, WCAG 2.2 A to AAA', async () => {
     // Only the checker's own script needs the policy lifted; the test below keeps it.
-    const { page: judged } = await open(address, 'day', 1280, true);
+    const { page: judged } = await open(site, address, 'day', 1280, true);
     expect(await axeFaults(judged)).toEqual([]);
     await judged.context().close();
   });
@@ -128,12 +126,12 @@ describe('the theme', () => {
   const NIGHT = 'rgb(11, 13, 14)';
 
   it('follows the system until the reader chooses, keeps the choice on other pages, and follows again', async () => {
-    const { page } = await open('book/index.html', 'day', 820);
+    const { page } = await open('sampleSite', 'index.html', 'day', 820);
     expect(await paper(page)).toBe(DAY);
     await page.click('button[value=night]');
     expect(await paper(page)).toBe(NIGHT);
     expect(await page.getAttribute('button[value=night]', 'aria-pressed')).toBe('true');
-    await page.goto(pathToFileURL(join(book, 'book', 'controls/logo.html')).href);
+    await page.goto(addressOf('sampleSite', 'controls/logo.html'));
     expect(await paper(page)).toBe(NIGHT);
     await page.click('button[value=system]');
     expect(await paper(page)).toBe(DAY);
@@ -143,7 +141,7 @@ describe('the theme', () => {
   it('follows the system without script, and shows no switch that would do nothing', async () => {
     const context = await browser.newContext({ colorScheme: 'dark', javaScriptEnabled: false });
     const page = await context.newPage();
-    await page.goto(pathToFileURL(join(book, 'book', 'index.html')).href);
+    await page.goto(addressOf('sampleSite', 'index.html'));
     await page.screenshot();
     expect(await page.locator('.themes').isVisible()).toBe(false);
     expect(await page.locator('.contents ul ul a').first().isVisible()).toBe(true);

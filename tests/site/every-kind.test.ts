@@ -1,10 +1,5 @@
 /** The built pages of a content with one of every kind of thing say what its rules say, and a changed word is noticed. */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { afterAll, beforeAll, expect, it } from 'vitest';
-import { buildSite } from '../../src/cli/build-site.ts';
-import { everyKind } from '../book/every-kind.ts';
+import { expect, inject, it } from 'vitest';
 import { loadOracle } from '../oracle/index.ts';
 import { judgeDifferences } from './judges/differences.ts';
 import { judgeFleet, judgeOptions } from './judges/fleet.ts';
@@ -15,12 +10,9 @@ import { judgeSentences } from './judges/sentences.ts';
 import { judgeTables } from './judges/tables.ts';
 import { judgeTours as judgeToursOf } from './judges/tours.ts';
 
-const folder = mkdtempSync(join(tmpdir(), 'switchleaf-every-kind-'));
 const oracle = loadOracle('tests/book/every-kind');
-const pages = pagesIn(folder);
+const pages = pagesIn(inject('everyKindSite'));
 const judgeTours: typeof judgeTables = (read, answers) => judgeToursOf(read, answers, 'tests/book/every-kind');
-beforeAll(() => buildSite(everyKind, folder));
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 it.each([
   judgeTables,

@@ -1,19 +1,8 @@
 /** What no sentence of a built page may read like: marks of words that a program put together without looking. */
-import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { buildSite } from '../../src/cli/build-site.ts';
-import { everyKind } from '../book/every-kind.ts';
-import { inTimeBook } from '../book/in-time.ts';
+import { describe, expect, inject, it } from 'vitest';
 import { type Element, findAll, readPage } from '../helpers/dom.ts';
-
-const folder = mkdtempSync(join(tmpdir(), 'switchleaf-language-'));
-beforeAll(async () => {
-  await buildSite(everyKind, join(folder, 'every-kind'));
-  await buildSite(inTimeBook().book, join(folder, 'in-time'));
-});
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** Elements that hold one run of words. */
 const RUNS = new Set([
@@ -88,8 +77,8 @@ const FAULTS: readonly (readonly [string, RegExp])[] = [
 const RIGHT = /sRGB/g;
 
 describe.each([
-  ['a book with every kind of thing', () => join(folder, 'every-kind')],
-  ['a book with supplies, sequences and sounds', () => join(folder, 'in-time')],
+  ['a book with every kind of thing', () => inject('everyKindSite')],
+  ['a book with supplies, sequences and sounds', () => inject('inTimeSite')],
   ['the demo', () => inject('demoSite')],
 ])('%s', (_name, root) => {
   it('has no sentence that reads as if nobody had read it', () => {
