@@ -1,4 +1,4 @@
-export { ABOUT, COMPARE, DIFFERENCES, HOME } from './addresses.ts';
+export { ABOUT, COMPARE, DIFFERENCES, HOME, OWN_SHEET } from './addresses.ts';
 export type * from './book.ts';
 export type * from './book-differences.ts';
 export type * from './book-figures.ts';
@@ -18,3 +18,4 @@ export { readComparison } from './comparison/read-comparison.ts';
 export { makeBook } from './make-book.ts';
 export { plainLabel } from './mermaid.ts';
 export type { SearchEntry } from './search.ts';
+export { comparisonTopic } from './sheets/differences.ts';

@@ -6,6 +6,7 @@ import type { Address, Effectivity, SheetBlock, SheetCell, SheetRow, SheetTopicV
 import { glyph } from '../figures/index.ts';
 import { fitsAttribute } from './fits-attribute.ts';
 import { escaped, linkHtml, tells, wordsHtml } from './html.ts';
+import { plain } from './rows.ts';
 
 export function topicMarkup(topic: SheetTopicView, from: Address): string {
   const blocks = topic.blocks.map((block) => blockMarkup(block, topic, from)).join('');
@@ -23,20 +24,32 @@ function blockMarkup(block: SheetBlock, topic: SheetTopicView, from: Address): s
     columns.length === 0
       ? ''
       : `<thead><tr>${columns.map((column) => (column.every(({ text }) => text === '') ? '<td></td>' : `<th scope="col">${wordsHtml(column, from)}</th>`)).join('')}</tr></thead>`;
-  const body = rows.map((row) => rowMarkup(row, from)).join('');
+  const body = rows.map((row) => rowMarkup(row, columns, from)).join('');
   const holds = effectivity.whole ? '' : `<p class="for">On ${escaped(effectivity.text)}</p>`;
   return `<section class="sheet-block"${on(effectivity)}>${heading}${holds}<div class="wide" role="group" aria-labelledby="${id}" tabindex="0"><table class="sheet-table"><caption>${escaped(note === undefined ? title : `${title}: ${note}`)}</caption>${head}<tbody${tells()}>${body}</tbody></table></div></section>`;
 }
 
-function rowMarkup({ cells, first, lamp, effectivity }: SheetRow, from: Address): string {
+function rowMarkup(
+  { cells, first, lamp, effectivity }: SheetRow,
+  columns: SheetBlock['columns'],
+  from: Address,
+): string {
   const holds = effectivity && !effectivity.whole ? `<span class="for">On ${escaped(effectivity.text)}</span>` : '';
-  const inside = cells.map((cell, at) => cellMarkup(cell, from, at === 0 ? holds : '')).join('');
-  return `<tr${first ? ' class="first"' : ''}${lamp === undefined ? '' : tells([lamp])}${effectivity ? on(effectivity) : ''}>${inside}</tr>`;
+  const inside = cells.map((cell, at) => {
+    const before = cells.slice(0, at).reduce((sum, { span }) => sum + span, 0);
+    return cellMarkup(cell, cell.span > 1 ? '' : plain(columns[before]), from, at === 0 ? holds : '');
+  });
+  return `<tr${first ? ' class="first"' : ''}${lamp === undefined ? '' : tells([lamp])}${effectivity ? on(effectivity) : ''}>${inside.join('')}</tr>`;
 }
 
-function cellMarkup({ lines, answer, quiet, span }: SheetCell, from: Address, after: string): string {
+/** `column`: its title, which stands before it on narrow screens. */
+function cellMarkup({ lines, answer, quiet, span }: SheetCell, column: string, from: Address, after: string): string {
   const classes = [...(answer ? ['answer'] : []), ...(quiet ? ['quiet'] : [])];
-  const attributes = `${classes.length > 0 ? ` class="${classes.join(' ')}"` : ''}${span > 1 ? ` colspan="${span}"` : ''}`;
+  const attributes = [
+    classes.length > 0 ? ` class="${classes.join(' ')}"` : '',
+    span > 1 ? ` colspan="${span}"` : '',
+    column === '' ? '' : ` data-column="${escaped(column)}"`,
+  ].join('');
   const inside = lines.map(({ state, words }) => {
     const named = state
       ? `<span class="state">${glyph(state.glyph)}<span>${escaped(state.text)}</span></span>${words.length > 0 ? ' ' : ''}`

@@ -3,24 +3,13 @@
  * are chosen. The choice stands behind "#" in the address, so that it can be passed on and works in a folder without a server
  * too; what follows the two in the address is a part of the comparison.
  */
-import { COMPARE, type ComparedFleet, compareAircraft, type PackedComparison, readComparison } from '../book/index.ts';
+import { COMPARE, type ComparedFleet, compareAircraft } from '../book/index.ts';
 import { comparisonHtml } from '../components/difference-html.ts';
-import { bring } from './parts/book-files.ts';
 import { freshChoice } from './parts/choice.ts';
+import { canCompare, loadComparison } from './parts/comparison-data.ts';
 import { markAll } from './parts/mark-all.ts';
 import { sayWritten } from './parts/out-of-order.ts';
 import { dayOf } from './parts/times.ts';
-
-declare global {
-  /** Set by compare-data.js. */
-  var switchleafComparison: PackedComparison | null | undefined;
-}
-
-async function load(): Promise<ComparedFleet> {
-  await bring('compare-data.js');
-  if (!globalThis.switchleafComparison) throw new Error('there is nothing to compare');
-  return readComparison(globalThis.switchleafComparison);
-}
 
 interface Parts {
   readonly selects: readonly [HTMLSelectElement, HTMLSelectElement];
@@ -55,7 +44,7 @@ function start({ selects, found, result }: Parts): void {
     shown = serials.join('/');
     const mine = shown;
     found.textContent = 'Comparing …';
-    fleet ??= load();
+    fleet ??= loadComparison();
     const view = await fleet.then((loaded) => compareAircraft(loaded, serials, day)).catch(() => undefined);
     // Others may have been chosen since.
     if (shown !== mine) return;
@@ -106,8 +95,7 @@ document.addEventListener('DOMContentLoaded', () => {
   const result = document.querySelector<HTMLElement>('.compare .result');
   const excuse = document.querySelector<HTMLElement>('.needs-script');
   if (!panel || !here || !there || !found || !result || !excuse) return;
-  // Browsers of before 2024 lack what the comparison is made with.
-  if (typeof Map.groupBy !== 'function') {
+  if (!canCompare()) {
     excuse.textContent = 'Any other two are compared on this page by a script, for which this browser is too old.';
     return;
   }

@@ -3,15 +3,23 @@
 import type { Composition } from '../paper/index.ts';
 import { PAPERS, type PaperName, paperSize } from '../paper/index.ts';
 import { isFresh, storedChoice } from './parts/choice.ts';
+import { canCompare } from './parts/comparison-data.ts';
+import { made } from './parts/elements.ts';
 import { marksOf, onChanged, sayWritten } from './parts/out-of-order.ts';
+import { ownParts } from './parts/own-parts.ts';
 import { type SheetPart, show, signature, since } from './parts/sheet-blocks.ts';
 import { keyOf, numbered } from './parts/sheet-key.ts';
 import { composed, draw, type Frame, type Paper } from './parts/sheet-pages.ts';
-import { bringTopics } from './parts/sheet-topics.ts';
+import { bringTopics, type Pair } from './parts/sheet-topics.ts';
 import { dayOf } from './parts/times.ts';
 
 /** The keys of the address that this script reads and writes, beside `aircraft`. */
 const KEYS = ['size', 'orientation', 'up', 'sheets', 'variant'] as const;
+
+/** In letters. A code of more has modules so small, on the width that it has on paper, that a camera may miss them. */
+const LONGEST = 250;
+/** Codes of more modules than this on a side are drawn larger. */
+const FINE = 45;
 
 class SheetPage {
   readonly #root: HTMLElement;
@@ -21,6 +29,8 @@ class SheetPage {
   readonly #status: HTMLElement;
   readonly #day: string;
   readonly #isOwn: boolean;
+  /** How often it was composed. */
+  #turn = 0;
 
   constructor(root: HTMLElement) {
     const part = <E extends HTMLElement>(selector: string): E => {
@@ -43,6 +53,12 @@ class SheetPage {
     this.#set('for', query.get('aircraft') ?? ownAircraft() ?? root.dataset['shown'] ?? '');
     const topics = (query.get('topics') ?? '').split(',');
     for (const box of this.#boxes) box.checked = topics.includes(box.value);
+    const pair = (query.get('pair') ?? '').split(',');
+    this.#pairSelects.forEach((select, at) => {
+      this.#set(select.name, pair[at] ?? '');
+    });
+    const choosePair = this.#form.querySelector<HTMLElement>('.pair');
+    if (choosePair) choosePair.hidden = !canCompare();
     this.#form.hidden = false;
     this.#form.addEventListener('submit', (event) => {
       event.preventDefault();
@@ -59,6 +75,17 @@ class SheetPage {
 
   get #boxes(): HTMLInputElement[] {
     return [...this.#form.querySelectorAll<HTMLInputElement>('input[name="topic"]')];
+  }
+
+  get #pairSelects(): HTMLSelectElement[] {
+    return [...this.#form.querySelectorAll<HTMLSelectElement>('.pair select')];
+  }
+
+  /** The two aircraft that are compared on an own sheet. */
+  get #pair(): Pair | undefined {
+    const [here = '', there = ''] = this.#pairSelects.map(({ value }) => value);
+    if (!canCompare() || here === '' || there === '' || here === there) return undefined;
+    return { serials: [here, there], day: this.#day };
   }
 
   #get(key: string): string {
@@ -91,12 +118,23 @@ class SheetPage {
   /** Composes anew; what it came to stands in the status, and in `data-composed` for whoever prints. */
   async compose(): Promise<void> {
     delete this.#root.dataset['composed'];
+    this.#turn += 1;
+    const turn = this.#turn;
     const chosen = this.#boxes.filter(({ checked }) => checked).map(({ value }) => value);
-    if (this.#isOwn) await bringTopics(this.#text, chosen);
-    await document.fonts.ready;
+    const pair = this.#pair;
+    for (const [at, select] of this.#pairSelects.entries()) {
+      const other = this.#pairSelects[1 - at]?.value;
+      for (const option of select.options) option.disabled = option.value !== '' && option.value === other;
+    }
+    const isWhole = !this.#isOwn || (await bringTopics(this.#text, chosen, pair));
     const serial = this.#get('for');
+    const address = this.#addressOf(serial, chosen, pair);
+    const code = this.#isOwn ? await this.#ownCode(address) : this.#root.querySelector('.sheet-code svg');
+    await document.fonts.ready;
+    // Something else may have been chosen since.
+    if (turn !== this.#turn) return;
     const paper = this.#paper;
-    this.#carry(serial, chosen);
+    carry(address);
     const parts = show(this.#text, serial, this.#day);
     this.#text.dataset['on'] = serial;
     sayWritten();
@@ -104,16 +142,20 @@ class SheetPage {
     this.#papers.hidden = true;
     this.#root.classList.remove('done');
     this.#status.hidden = false;
+    if (!isWhole) {
+      this.#say('Something of what is chosen can’t be read here, so that the sheet would not be whole.', false);
+      return;
+    }
     if (parts.length === 0) {
       this.#say(
-        this.#isOwn && chosen.length === 0
+        this.#isOwn && chosen.length === 0 && !pair
           ? 'Choose what the sheet is about.'
           : `There is nothing to show for ${this.#nameOf(serial)}.`,
         false,
       );
       return;
     }
-    const frame = this.#frame(serial);
+    const frame = this.#frame(serial, code ?? undefined);
     const found = composed(parts, paper, frame, this.#root);
     if (!('pages' in found)) {
       this.#say(this.#failure(found, paper, serial), false);
@@ -173,7 +215,20 @@ class SheetPage {
     return option?.textContent ?? serial;
   }
 
-  #frame(serial: string): Frame {
+  /** The code of an own sheet's address, choice and all; without the choice where that is too long to be read from paper. */
+  async #ownCode(address: URL): Promise<Element | undefined> {
+    const online = this.#root.querySelector<HTMLElement>('.sheet-code')?.dataset['online'];
+    const draw = online === undefined ? undefined : (await ownParts())?.code;
+    if (online === undefined || !draw) return undefined;
+    const whole = online + address.search.replaceAll('%2C', ',');
+    const bench = made('div');
+    bench.innerHTML = draw(whole.length > LONGEST ? online : whole);
+    const code = bench.querySelector('svg');
+    if (code && code.viewBox.baseVal.width > FINE) code.classList.add('fine');
+    return code ?? undefined;
+  }
+
+  #frame(serial: string, code: Element | undefined): Frame {
     const { edition = '', date = '' } = this.#root.dataset;
     const all = [...this.#form.querySelectorAll<HTMLOptionElement>('select[name="for"] option')].map(
       ({ value }) => value,
@@ -200,7 +255,7 @@ class SheetPage {
               .join(', ')}`,
       edition,
       caution: [marked, ...cautions.map((one) => one.textContent)].join(' ').trim(),
-      code: this.#root.querySelector('.sheet-code svg') ?? undefined,
+      code,
     };
   }
 
@@ -220,7 +275,8 @@ class SheetPage {
     this.#papers.style.setProperty('--shown', String(Math.min(1, this.#root.clientWidth / width)));
   }
 
-  #carry(serial: string, topics: readonly string[]): void {
+  /** The address of the sheet as it is chosen. */
+  #addressOf(serial: string, topics: readonly string[], pair: Pair | undefined): URL {
     const url = new URL(location.href);
     for (const key of KEYS) {
       const select = this.#form.querySelector<HTMLSelectElement>(`select[name="${key}"]`);
@@ -230,13 +286,20 @@ class SheetPage {
     }
     if (serial !== this.#root.dataset['shown'] || url.searchParams.has('aircraft'))
       url.searchParams.set('aircraft', serial);
-    if (this.#isOwn && topics.length > 0) url.searchParams.set('topics', topics.join(','));
-    else url.searchParams.delete('topics');
-    try {
-      if (url.href !== location.href) history.replaceState(history.state, '', url);
-    } catch {
-      // A folder opened without a server: browsers do not let its addresses change.
+    const own = { topics: topics.join(','), pair: pair?.serials.join(',') ?? '' };
+    for (const [key, value] of Object.entries(own)) {
+      if (this.#isOwn && value !== '') url.searchParams.set(key, value);
+      else url.searchParams.delete(key);
     }
+    return url;
+  }
+}
+
+function carry(url: URL): void {
+  try {
+    if (url.href !== location.href) history.replaceState(history.state, '', url);
+  } catch {
+    // A folder opened without a server: browsers do not let its addresses change.
   }
 }
 

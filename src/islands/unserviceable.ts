@@ -11,8 +11,8 @@ import { dayOf } from './parts/times.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
 const TAG = 'unserviceable today';
-/** What holds for some aircraft: blocks that are brought to the front, and all else. */
-const LIMITED = '[data-fits], [data-on]';
+/** What is told of some aircraft: blocks that are brought to the front, what else holds for them, and what compares them. */
+const LIMITED = '[data-fits], [data-on], [data-of]';
 
 /** Marks belong to the reader's own aircraft; a page that a link shows for another one has none. */
 let own: string | undefined;
@@ -192,8 +192,8 @@ function isOwn(element: Element): boolean {
     at;
     at = at.parentElement?.closest<HTMLElement>(LIMITED) ?? null
   ) {
-    const { fits, on } = at.dataset;
-    if (own === undefined || [fits, on].some((some) => some !== undefined && !holdsFor(some, own ?? '', day)))
+    const { fits, on, of } = at.dataset;
+    if (own === undefined || [fits, on, of].some((some) => some !== undefined && !holdsFor(some, own ?? '', day)))
       return false;
   }
   return true;

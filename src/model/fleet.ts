@@ -619,7 +619,8 @@ export type SheetTopic =
   /** Serials. Without `of` the aircraft that the reader chooses. */
   | { readonly kind: 'differences'; readonly from: string; readonly of?: string }
   | { readonly kind: 'device'; readonly device: string }
-  | { readonly kind: 'walk-round' }
+  /** With a stage of a procedure, what each lamp does in it. */
+  | { readonly kind: 'walk-round'; readonly procedure?: string; readonly stage?: string }
   | { readonly kind: 'fleet' };
 
 /** A sheet of paper, or several, that a reader prints. */

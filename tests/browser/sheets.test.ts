@@ -196,4 +196,53 @@ describe('a sheet', () => {
     );
     expect(await page.locator('.sheet-text .sheet-topic').count()).toBe(2);
   });
+
+  it('of the reader’s own tells what differs between any two aircraft, as the page of comparisons does', async () => {
+    const [here, there] = ['40113', '40127'];
+    await page.goto(`${pathToFileURL(join(root, 'compare.html')).href}#${here}/${there}`);
+    const tables = '.result .difference:has(table.states)';
+    await page.waitForSelector(tables);
+    const compared = await page.$$eval(tables, (all) =>
+      all.map((each) => [each.querySelector('h4 a')?.textContent, each.querySelectorAll('tbody tr').length]),
+    );
+    await page.goto(`${pathToFileURL(join(root, 'own-sheet.html')).href}?sheets=2&size=A4`);
+    await page.selectOption('select[name="pair-here"]', here);
+    await page.selectOption('select[name="pair-there"]', there);
+    await page.waitForSelector('[data-composed="yes"] .papers tr');
+    const text = page.locator('.sheet-text [data-topic="pair"]');
+    expect(await text.locator('h2').textContent()).toBe('QQ-OAB and QQ-OAF');
+    const told = await text
+      .locator('.sheet-block')
+      .evaluateAll((all) =>
+        all.map((each) => [each.querySelector('h3 > a')?.textContent, each.querySelectorAll('tbody tr').length]),
+      );
+    expect(compared.length).toBeGreaterThan(2);
+    expect(told).toEqual(expect.arrayContaining(compared));
+    // The address keeps the two, and the code says the same address where the book is online.
+    expect(new URL(page.url()).searchParams.get('pair')).toBe(`${here},${there}`);
+    const code = (await page.getAttribute('.papers .code', 'aria-label')) ?? '';
+    expect(code).toMatch(/^Code for https:\/\//);
+    expect(new URL(code.replace('Code for ', '')).search).toBe('?sheets=2&pair=40113,40127');
+    // Marked as compared with itself it cannot be.
+    expect(await page.locator(`select[name="pair-there"] option[value="${here}"]`).isDisabled()).toBe(true);
+  });
+
+  it('of a walk around the aircraft says what each lamp does in the stage that is chosen', async () => {
+    await page.goto(`${pathToFileURL(join(root, 'own-sheet.html')).href}?topics=walk-round-line-flight-push-back`);
+    await page.selectOption('select[name="sheets"]', '1');
+    await page.waitForSelector('[data-composed="yes"]');
+    const rows = await page.$$eval('.papers tbody tr', (all) =>
+      all.map((row) => [...(row as HTMLTableRowElement).cells].map((cell) => cell.textContent)),
+    );
+    expect(rows).toContainEqual(['Left wing tip', 'First set of position lights', 'red', 'lit', '250° to 360°']);
+    expect(rows).toContainEqual(['Top of the fuselage', 'Red anti-collision lights', 'red', 'flashing', '–']);
+    expect(rows).toContainEqual(['Nose leg', 'Take-off light', 'white', 'dark', '355° to 5°']);
+    await page.setViewportSize({ width: 390, height: 844 });
+    const wide = await page.$$eval(
+      '.sheet-text .wide',
+      (all) => all.filter((each) => each.scrollWidth > each.clientWidth).length,
+    );
+    await page.setViewportSize({ width: 1280, height: 900 });
+    expect(wide).toBe(0);
+  });
 });

@@ -3,7 +3,7 @@ import type { Sheet, SheetTopic } from '../../model/index.ts';
 import { OWN_SHEET, SHEETS, sheetAddress } from '../addresses.ts';
 import type { Listed } from '../book.ts';
 import type { OwnSheetPage, SheetPage, SheetPaper, SheetsPage, SheetTopicView } from '../book-sheets.ts';
-import { choosable, type Made, topicId, topicTitle, topicView } from '../sheets/topics.ts';
+import { choiceTitle, choosable, type Made, topicId, topicView } from '../sheets/topics.ts';
 import { trailTo } from '../trail.ts';
 import { baselineOf } from './aircraft.ts';
 
@@ -31,7 +31,7 @@ export function sheetPages(made: Made): SheetPages {
       title,
       topics: topics
         .filter((topic) => viewOf(topic).blocks.length > 0)
-        .map((topic) => ({ id: topicId(topic), title: topicTitle(compiled, topic) })),
+        .map((topic) => ({ id: topicId(topic), title: choiceTitle(compiled, topic) })),
     }))
     .filter(({ topics }) => topics.length > 0);
   const offered = new Map(

@@ -1,13 +1,17 @@
 /** What differs between an aircraft and another one, or a training device, on paper. */
 import { type Compiled, comparable, type Fit } from '../../compile/index.ts';
 import type { Inline } from '../book.ts';
-import type { DifferenceView, PanelDifferences } from '../book-differences.ts';
+import type { ComparisonView, DifferenceView, PanelDifferences } from '../book-differences.ts';
+import type { SheetTopicView } from '../book-sheets.ts';
 import { link, separate, text } from '../cells.ts';
 import { differences, type Names } from '../differences.ts';
 import { answer, cell, row, type SheetContent, type Subject, words } from './block.ts';
 
 /** The aircraft that the sheet is for, whichever it is. */
 export const THIS = 'this aircraft';
+
+/** The topic of any two aircraft that a reader compares on a sheet of their own. */
+export const PAIR = 'pair';
 
 const NOTHING: SheetContent = {
   title: 'Nothing differs',
@@ -42,6 +46,28 @@ export function differenceSubjects(
     })),
     { key: 'nothing', on: (fit: Fit) => (contentsOn(fit).size > 0 ? undefined : NOTHING) },
   ];
+}
+
+/** All that differs between two aircraft, as a topic: what the page of comparisons shows, on paper. */
+export function comparisonTopic({ names, notes, options, panels }: ComparisonView): SheetTopicView {
+  const [here, there] = names;
+  const optionRows = options.map(({ option, here: one, there: other }) =>
+    row(words([link(option.to, option.title)]), said([text(one)]), said([text(other)])),
+  );
+  const contents: SheetContent[] = [
+    ...notes.map((note) => ({ title: 'Of which day', columns: [], rows: [row(words([text(note)]))] })),
+    ...(optionRows.length === 0
+      ? []
+      : [{ title: 'Options that differ', columns: [[text('')], [text(here)], [text(there)]], rows: optionRows }]),
+    ...panels.flatMap((one) => ofPanel(one, { here, there }).map(([, content]) => content)),
+    ...(panels.length === 0 ? [NOTHING] : []),
+  ];
+  const effectivity = { whole: true, aircraft: [], text: '' };
+  return {
+    id: PAIR,
+    title: `${here} and ${there}`,
+    blocks: contents.map((content, at) => ({ ...content, id: `${PAIR}-${at + 1}`, effectivity })),
+  };
 }
 
 /** By a key that begins with the title of the panel; what looks otherwise before what behaves otherwise. */

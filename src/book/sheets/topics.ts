@@ -1,10 +1,10 @@
 /** What a sheet can be about: each topic of an author's sheets, and those that every reader may choose from. */
 import { type Compiled, type Fit, fitOfAircraft } from '../../compile/index.ts';
-import type { SheetTopic } from '../../model/index.ts';
+import type { Fleet, SheetTopic } from '../../model/index.ts';
 import { controlAddress, itemAddress } from '../addresses.ts';
 import type { AttributeViews } from '../attributes.ts';
 import type { Page } from '../book.ts';
-import type { ProcedurePage } from '../book-procedures.ts';
+import type { ProcedurePage, StageView } from '../book-procedures.ts';
 import type { SheetTopicView } from '../book-sheets.ts';
 import { baselineOf } from '../pages/aircraft.ts';
 import { blocksOf, type ListSubject, type Subject } from './block.ts';
@@ -20,6 +20,8 @@ export interface Made {
   readonly views: AttributeViews;
   readonly pages: readonly Page[];
 }
+
+type WalkRound = Extract<SheetTopic, { kind: 'walk-round' }>;
 
 /** A topic by its id: "panel-exterior-lights". */
 export function topicId(topic: SheetTopic): string {
@@ -39,6 +41,8 @@ export function topicId(topic: SheetTopic): string {
         return ['differences', topic.from, topic.of];
       case 'device':
         return ['device', topic.device];
+      case 'walk-round':
+        return ['walk-round', topic.procedure, topic.stage];
       default:
         return [topic.kind];
     }
@@ -75,10 +79,25 @@ export function topicTitle({ fleet }: Compiled, topic: SheetTopic): string {
     case 'device':
       return `What ${nameOf(topic.device)} does otherwise`;
     case 'walk-round':
-      return 'The lights from outside';
+      return topic.stage === undefined
+        ? 'The lights from outside'
+        : `The lights from outside: ${stageTitle(fleet, topic)}`;
     case 'fleet':
       return 'The fleet by option';
   }
+}
+
+/** What a topic is called among the choices of its group, whose title says the rest. */
+export function choiceTitle(compiled: Compiled, topic: SheetTopic): string {
+  if (topic.kind !== 'walk-round') return topicTitle(compiled, topic);
+  return topic.stage === undefined ? 'Where they are' : stageTitle(compiled.fleet, topic);
+}
+
+/** Of several procedures it must be said which. */
+function stageTitle({ procedures }: Fleet, { procedure, stage = '' }: WalkRound): string {
+  const of = procedures.find(({ id }) => id === procedure);
+  const title = of?.stages.find(({ id }) => id === stage)?.title ?? stage;
+  return of && procedures.length > 1 ? `${title} (${of.title})` : title;
 }
 
 export function topicView(made: Made, topic: SheetTopic): SheetTopicView {
@@ -128,12 +147,18 @@ function subjects(made: Made, topic: SheetTopic): (Subject | ListSubject)[] {
       return differenceSubjects(compiled, (fit) => (fit === here ? undefined : [here, fit]), names);
     }
     case 'walk-round':
-      return walkRound(compiled);
+      return walkRound(compiled, stageOf(pages, topic));
     case 'fleet': {
       const page = pageOf('fleet');
       return page ? fleetRows(page) : [];
     }
   }
+}
+
+/** The stage of a procedure that a walk-round is for. */
+function stageOf(pages: readonly Page[], { procedure, stage }: WalkRound): StageView | undefined {
+  const page = pages.find((each): each is ProcedurePage => each.kind === 'procedure' && each.id === procedure);
+  return page?.stages.find(({ id }) => id === `stage-${stage}`);
 }
 
 /** Tells of an address whether it is that of a control or an item of a panel. */
@@ -172,7 +197,15 @@ export function choosable(compiled: Compiled): { readonly title: string; readonl
         { kind: 'legends' },
         { kind: 'messages', classes: ['warning', 'caution'] },
         { kind: 'messages', classes: ['advisory', 'reminder'] },
+      ],
+    },
+    {
+      title: 'The lights from outside, and what they do in a stage',
+      topics: [
         { kind: 'walk-round' },
+        ...fleet.procedures.flatMap(({ id: procedure, stages }) =>
+          stages.map(({ id: stage }): SheetTopic => ({ kind: 'walk-round', procedure, stage })),
+        ),
       ],
     },
     {

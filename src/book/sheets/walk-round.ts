@@ -3,10 +3,12 @@ import type { Compiled, Fit } from '../../compile/index.ts';
 import type { Sector } from '../../model/index.ts';
 import { unitsOf } from '../aircraft-figures.ts';
 import type { AircraftUnit } from '../book-figures.ts';
+import type { StageView } from '../book-procedures.ts';
+import type { SheetCell } from '../book-sheets.ts';
 import { link, text, upperFirst } from '../cells.ts';
 import { listedItem } from '../links.ts';
 import { isItemOn } from '../positions.ts';
-import { cell, type ListSubject, row, words } from './block.ts';
+import { answer, cell, coversFit, type ListSubject, row, words } from './block.ts';
 
 interface Station {
   readonly key: string;
@@ -45,7 +47,8 @@ const STATIONS: readonly Station[] = [
   },
 ];
 
-export function walkRound(compiled: Compiled): ListSubject[] {
+/** With a stage, what each lamp does in it. */
+export function walkRound(compiled: Compiled, stage?: StageView): ListSubject[] {
   const lamps = compiled.fleet.items
     .filter((item) => item.kind === 'light')
     .flatMap((item) => unitsOf(item, '').map((unit) => ({ item, unit })));
@@ -53,7 +56,9 @@ export function walkRound(compiled: Compiled): ListSubject[] {
     key,
     head: {
       title,
-      columns: ['Where', 'Light', 'Colour', 'Seen from, or lights (bearing)'].map((name) => [text(name)]),
+      columns: ['Where', 'Light', 'Colour', ...(stage ? ['Then'] : []), 'Seen from, or lights (bearing)'].map(
+        (name) => [text(name)],
+      ),
     },
     rows: lamps
       .filter(({ unit }) => has(unit))
@@ -67,6 +72,7 @@ export function walkRound(compiled: Compiled): ListSubject[] {
                     words([text(upperFirst(unit.at))]),
                     cell([{ words: [link(listedItem(item).to, item.title)] }], { answer: true }),
                     cell([{ words: [text(unit.colour ?? '–')] }], { answer: true }),
+                    ...(stage ? [stateIn(stage, unit, fit)] : []),
                     words([text(unit.sector ? sectorInWords(unit.sector) : '–')]),
                   ),
                   lamp: unit.id,
@@ -74,6 +80,17 @@ export function walkRound(compiled: Compiled): ListSubject[] {
               : undefined,
       ),
   }));
+}
+
+/** As the stage's drawings show it: what they leave out is dark. */
+function stateIn({ drawings }: StageView, { id }: AircraftUnit, fit: Fit): SheetCell {
+  const drawn = drawings.find(({ effectivity }) => coversFit(effectivity, fit));
+  const state = drawn?.units.find((unit) => unit.id === id)?.state;
+  if (!state) return answer({ glyph: 'dark', text: 'dark' });
+  const { glyph, text: said } = state;
+  // Half filled is for drawings.
+  if (glyph === 'sometimes' || glyph === 'unserviceable') return cell([{ words: [text(said)] }], { answer: true });
+  return answer({ glyph, text: said });
 }
 
 /** Relative bearings, clockwise: "250° to 360°". */
