@@ -40,6 +40,9 @@ const CHANGES: readonly Change[] = [
   ],
 ];
 
+/** Read once for all changes. */
+const pages = pagesIn(inject('smallSite'));
+
 describe('a change of the definitions that the pages do not follow is noticed', () => {
   it.each(CHANGES)('%s in %s', async (_what, file, from, to) => {
     const folder = mkdtempSync(join(tmpdir(), 'switchleaf-changed-'));
@@ -50,7 +53,6 @@ describe('a change of the definitions that the pages do not follow is noticed', 
       expect(after).not.toBe(before);
       writeFileSync(join(folder, file), after);
       const oracle = loadOracle(folder);
-      const pages = pagesIn(inject('smallSite'));
       const faults = judgeTables(pages, oracle);
       if (faults.length === 0) faults.push(...judgeSentences(pages, oracle), ...judgeDifferences(pages, oracle));
       if (faults.length === 0) faults.push(...(await judgeFlows(pages, oracle)));
