@@ -127,8 +127,7 @@ function loneView(
 }
 
 /**
- * Where the whole tables of what a sentence is about stand; by name where it is about several things. A fit that no aircraft
- * has has the tables of a group that behaves the same, or none.
+ * Where the whole tables of what a sentence is about stand, by name. A fit that no aircraft has has the tables of a group that behaves the same, or none.
  */
 function tableLinks(of: readonly Formed[], fit: Fit): Inline[] {
   return of.flatMap((behaviour) => {
@@ -136,8 +135,7 @@ function tableLinks(of: readonly Formed[], fit: Fit): Inline[] {
     const isAlike = (other: Fit): boolean => other === fit || forms[other.index] === forms[fit.index];
     const group = behaviour.groups.find(({ fits }) => fits.some(isAlike));
     if (!group) return [];
-    const words = of.length > 1 ? attributeTitle(behaviour) : 'All cases';
-    return [link(itemAddress(behaviour.item), words, groupAnchor(behaviour, group))];
+    return [link(itemAddress(behaviour.item), attributeTitle(behaviour), groupAnchor(behaviour, group))];
   });
 }
 

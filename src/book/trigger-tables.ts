@@ -15,7 +15,7 @@ import type { Node } from '../logic/index.ts';
 import { type Sound, withSmallInitial } from '../model/index.ts';
 import type { Inline } from './book.ts';
 import type { TriggerRowView, TriggerTableView } from './book-time.ts';
-import { cellText, link, text, variableAddress } from './cells.ts';
+import { cellText, columnTitle, text } from './cells.ts';
 import { cubeWords } from './phrases.ts';
 import { coversOf } from './sentences.ts';
 import { meaningAt } from './tables.ts';
@@ -85,7 +85,7 @@ function runs(values: readonly number[]): number[][] {
 function rowView(compiled: Compiled, { level, from, to, forced, cases, heard }: Row, on: On): TriggerRowView {
   const meaning = meaningAt(compiled, level);
   return {
-    moves: [link(variableAddress(meaning), variableTitle(meaning, on))],
+    moves: columnTitle(meaning, on),
     from: cellText(meaning, from, on),
     to: cellText(meaning, to, on),
     forced: forced.flatMap((each, at) => [...(at === 0 ? [] : [text(', ')]), ...forcedWords(compiled, each, on)]),
@@ -109,7 +109,7 @@ function bySource(moves: readonly (readonly [number, number])[]): { from: number
 function forcedWords(compiled: Compiled, { level, from, to }: Row['forced'][number], on: On): Inline[] {
   const meaning = meaningAt(compiled, level);
   return [
-    link(variableAddress(meaning), variableTitle(meaning, on)),
+    ...columnTitle(meaning, on),
     text(': '),
     ...cellText(meaning, from, on),
     text(' \u2192 '),

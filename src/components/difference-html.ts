@@ -75,7 +75,8 @@ export function differenceHtml({ example, item, table }: DifferenceView, from: A
 export function loneHtml({ says }: LoneView, from: Address): string {
   const items = says.map(({ words, tables }) => {
     const links = tables.map((link) => wordsHtml([link], from)).join(', ');
-    return `<li><span${tells()}>${wordsHtml(words, from)}</span> <span class="tables">${tables.length > 1 ? 'All cases: ' : ''}${links}</span></li>`;
+    const tablesHtml = links === '' ? '' : ` <span class="tables">All cases: ${links}</span>`;
+    return `<li><span${tells()}>${wordsHtml(words, from)}</span>${tablesHtml}</li>`;
   });
   return `<ul class="says">${items.join('')}</ul>`;
 }
