@@ -273,6 +273,7 @@ class SheetPage {
     const { size, orientation } = this.#paper;
     const width = (paperSize(size, orientation).width * 96) / 25.4;
     this.#papers.style.setProperty('--shown', String(Math.min(1, this.#root.clientWidth / width)));
+    this.#papers.style.setProperty('--tall', `${this.#papers.offsetHeight}px`);
   }
 
   /** The address of the sheet as it is chosen. */
