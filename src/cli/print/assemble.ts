@@ -7,6 +7,10 @@ export interface Piece {
   readonly html: string;
   /** The id of each page of the document, by its address. */
   readonly ids: Readonly<Record<string, string>>;
+  /** The ids of those that are printed together with it. */
+  readonly here: readonly string[];
+  /** What stands before an id to which another part of the document has to be searched. */
+  readonly elsewhere: string;
   /** Where pages that are left out can be read; none where that is not known. */
   readonly online: string;
   /** The one aircraft that it is for; empty for all. */
@@ -15,21 +19,40 @@ export interface Piece {
 }
 
 /** Puts the body of a page into its place, with ids and links that hold in the document. */
-export function putIn({ id, address, html, ids, online, serial, day }: Piece): void {
+export function putIn({ id, address, html, ids, here, elsewhere, online, serial, day }: Piece): void {
   const place = document.getElementById(id);
   const source = new DOMParser().parseFromString(html, 'text/html').querySelector('main');
   if (!place || !source) throw new Error(`no page ${address}`);
   const main = document.importNode(source, true);
-  for (const left of main.querySelectorAll('.trail, script, form, dialog, [hidden]')) left.remove();
+  const screenOnly = '.trail, .sections, .on-screen, .compare-with, .letters, details.text, details.holds > ul';
+  for (const left of main.querySelectorAll(`script, form, dialog, [hidden], ${screenOnly}`)) left.remove();
 
-  const holds = (fits: string): boolean =>
-    fits.split(' ').some((each) => {
-      const [who, from = '', until = ''] = each.split('/');
-      return who === serial && (from === '' || from <= day) && (until === '' || day <= until);
-    });
-  if (serial !== '')
-    for (const block of main.querySelectorAll<HTMLElement>('[data-fits]'))
-      if (!holds(block.dataset['fits'] ?? '')) block.remove();
+  if (serial !== '') {
+    const holds = (fits: string): boolean =>
+      fits.split(' ').some((each) => {
+        const [who, from = '', until = ''] = each.split('/');
+        return who === serial && (from === '' || from <= day) && (until === '' || day <= until);
+      });
+    /** With whatever has nothing to say without it. */
+    const remove = (block: Element): void => {
+      const around = block.parentElement;
+      block.remove();
+      if (around && around !== main && !around.querySelector(':not(h2, h3, h4, figcaption, .because, .alias, a, span)'))
+        remove(around);
+    };
+    for (const block of main.querySelectorAll<HTMLElement>('[data-fits], [data-on]'))
+      if (!holds(block.dataset['fits'] ?? block.dataset['on'] ?? '')) remove(block);
+    // All that is left holds for the one aircraft.
+    for (const said of main.querySelectorAll('.holds, .how-many')) said.remove();
+  }
+
+  const targetOf = (link: Element): URL => new URL(link.getAttribute('href') ?? '', `https://book.invalid/${address}`);
+  // A flow is drawn once, where its table has its own page.
+  for (const link of main.querySelectorAll('section.attribute > :is(h2, h3, h4) > a[href]')) {
+    const page = decodeURIComponent(targetOf(link).pathname.slice(1));
+    if (page === address || ids[page] === undefined) continue;
+    for (const flow of link.closest('section')?.querySelectorAll('figure.flow') ?? []) flow.remove();
+  }
 
   // A heading of the page stands one level below that of its chapter; what a reader unfolds on the screen is open on paper.
   for (const heading of main.querySelectorAll('h1, h2, h3, h4, h5')) {
@@ -58,14 +81,13 @@ export function putIn({ id, address, html, ids, online, serial, day }: Piece): v
     if (to?.startsWith('#')) use.setAttribute('href', `#${own(to.slice(1))}`);
   }
   for (const link of main.querySelectorAll('a[href]')) {
-    const to = link.getAttribute('href') ?? '';
-    if (/^[a-z]+:/i.test(to)) continue;
-    const base = `https://book.invalid/${address}`;
-    const url = new URL(to, base);
+    if (/^[a-z]+:/i.test(link.getAttribute('href') ?? '')) continue;
+    const url = targetOf(link);
     const page = decodeURIComponent(url.pathname.slice(1));
     const target = ids[page];
     const anchor = decodeURIComponent(url.hash.slice(1));
-    if (target !== undefined) link.setAttribute('href', anchor === '' ? `#${target}` : `#${target}-${anchor}`);
+    const place = anchor === '' ? target : `${target}-${anchor}`;
+    if (target !== undefined) link.setAttribute('href', here.includes(target) ? `#${place}` : `${elsewhere}${place}`);
     else if (online !== '') link.setAttribute('href', `${online}${page}${url.hash}`);
     else link.removeAttribute('href');
   }
@@ -73,19 +95,76 @@ export function putIn({ id, address, html, ids, online, serial, day }: Piece): v
   place.append(...main.childNodes);
 }
 
+export interface Mending {
+  /** The page of each id of the document, as far as it is known yet. */
+  readonly numbers: Readonly<Record<string, number>>;
+  /** Ids that links lead to, of this part or of others. */
+  readonly wanted: readonly string[];
+  readonly elsewhere: string;
+}
+
 /**
- * Once all pages are in: sends links to anchors that the document lacks to the head of their page, and leaves out titles that say
- * what the chapter's says just above.
+ * Once all pages are in: sends links to anchors that are lacking to the head of their page, leaves out titles that say what the
+ * chapter's says just above, numbers the entries of an index, lets what is too wide for a column go over all of them.
  */
-export function mend(): void {
-  for (const chapter of document.querySelectorAll('.chapter-of-book')) {
-    const title = chapter.querySelector('main:first-of-type h1');
-    if (title?.textContent === chapter.querySelector('.chapter-title')?.textContent) title?.remove();
-  }
+export function mend({ numbers, wanted, elsewhere }: Mending): void {
+  const [chapter] = document.querySelectorAll('.chapter-of-book');
+  const title = chapter?.querySelector('main:first-of-type h1');
+  if (title && title.textContent === chapter?.querySelector('.chapter-title')?.textContent) title.remove();
   for (const link of document.querySelectorAll('main a[href^="#"]')) {
     const anchor = (link.getAttribute('href') ?? '').slice(1);
     if (!document.getElementById(anchor)) link.setAttribute('href', `#${anchor.split('-')[0]}`);
   }
+  for (const link of document.querySelectorAll(`main.page-terms a[href^="${elsewhere}"]`)) {
+    const anchor = (link.getAttribute('href') ?? '').slice(elsewhere.length);
+    const number = numbers[anchor] ?? numbers[anchor.split('-')[0] ?? ''];
+    const shown = document.createElement('span');
+    shown.className = 'of-page';
+    shown.textContent = ` ${number}`;
+    if (number !== undefined) link.append(shown);
+  }
+
+  // The browser keeps places that something on the same document leads to.
+  const nav = document.createElement('nav');
+  nav.hidden = true;
+  for (const id of wanted)
+    if (document.getElementById(id)) {
+      const link = document.createElement('a');
+      link.href = `#${id}`;
+      nav.append(link);
+    }
+  document.body.append(nav);
+
+  const main = document.querySelector('main');
+  if (!main) return;
+  const { columnGap, columnCount } = getComputedStyle(main);
+  const count = Number(columnCount) || 1;
+  const column = (main.clientWidth - (count - 1) * Number.parseFloat(columnGap)) / count;
+  if (count === 1) return;
+  // A drawing may shrink a little.
+  const drawings = [...document.querySelectorAll<SVGSVGElement>('main svg:not(.glyph)')].filter(
+    (drawing) => drawing.getBoundingClientRect().width > 0 && !drawing.closest('.schematic, .panel-cell'),
+  );
+  const natural = (drawing: SVGSVGElement): number => Number.parseFloat(drawing.getAttribute('width') ?? '') || 0;
+  const wide = new Set<Element>(
+    drawings
+      .filter((drawing) => natural(drawing) > column * 1.12)
+      .map((drawing) => drawing.closest('figure, .wide') ?? drawing),
+  );
+  // A table may break its lines, but not into shreds.
+  const style = document.createElement('style');
+  style.textContent = 'main table { width: max-content !important; } main caption { display: none; }';
+  document.head.append(style);
+  const tables = [...document.querySelectorAll('main table')].map(
+    (table) => [table, table.getBoundingClientRect().width] as const,
+  );
+  style.textContent = 'main table { width: min-content !important; } main caption { display: none; }';
+  for (const [table, most] of tables)
+    if (most > column * 1.5 || table.getBoundingClientRect().width > column) wide.add(table.closest('.wide') ?? table);
+  style.remove();
+  for (const block of wide) block.classList.add('spans');
+  for (const block of document.querySelectorAll('main .schematic, main .views, main .phase-drawings'))
+    block.classList.add('spans');
 }
 
 /** On a page that is printed by itself: links to the folder that it was built in lead to the book's address, or nowhere. */
@@ -95,10 +174,4 @@ export function leadOut({ root, online }: { readonly root: string; readonly onli
     if (online === '') link.removeAttribute('href');
     else link.href = online + link.href.slice(root.length);
   }
-}
-
-/** Writes the numbers of pages into the contents. */
-export function numberPages(numbers: Readonly<Record<string, number>>): void {
-  for (const place of document.querySelectorAll<HTMLElement>('[data-page-of]'))
-    place.textContent = String(numbers[place.dataset['pageOf'] ?? ''] ?? '');
 }

@@ -1,5 +1,5 @@
 /** `print`: sheets, notices, one aircraft's reference or the whole book as PDF, by way of a fresh build and a browser of the machine. */
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, relative, resolve } from 'node:path';
 import type { Book } from '../../book/index.ts';
@@ -12,7 +12,6 @@ import { loadBook } from '../load-book.ts';
 import { hasErrors, report } from '../report.ts';
 import { chaptersFor, chaptersOf } from './chapters.ts';
 import { findChromium } from './find-chromium.ts';
-import { finished } from './pdf.ts';
 import { aircraftNamed, type Printable, printablesFor } from './printables.ts';
 import { NotComposed, type Printer } from './printer.ts';
 
@@ -41,7 +40,7 @@ export async function print(request: PrintRequest, io: Io): Promise<ExitStatus> 
     const stopped = new Promise<'stopped'>((done) => stop.addEventListener('abort', () => done('stopped')));
     printer = await (await import('./printer.ts')).Printer.start(chromium, site);
     const out = resolve(io.cwd, request.out);
-    const all = printAll(book, wanted, request, printer, out, found, io);
+    const all = printAll(book, wanted, request, printer, { out, work }, found, io);
     if (stop.aborted || (await Promise.race([all, stopped])) === 'stopped') return exitStatus.stopped;
     const count = await all;
     const seconds = ((performance.now() - began) / 1000).toFixed(1);
@@ -84,7 +83,7 @@ async function printAll(
   { printables, serial }: Wanted,
   request: PrintRequest,
   printer: Printer,
-  out: string,
+  { out, work }: { readonly out: string; readonly work: string },
   diagnostics: Diagnostics,
   io: Io,
 ): Promise<number> {
@@ -95,10 +94,11 @@ async function printAll(
     };
     tell('printing');
     try {
-      const { bytes, suffix } = await printOne(book, printable, serial, request, printer, tell);
+      const made = join(work, 'made.pdf');
+      const suffix = await printOne(book, printable, serial, request, printer, made, tell);
       const file = join(out, `${printable.name}${suffix}.pdf`);
       mkdirSync(dirname(file), { recursive: true });
-      writeFileSync(file, bytes);
+      copyFileSync(made, file);
       written += 1;
     } catch (error) {
       if (error instanceof NotComposed) diagnostics.report('SL613', { name: printable.name, message: error.message });
@@ -110,32 +110,30 @@ async function printAll(
   return written;
 }
 
+/** Prints into a file; gives what its name ends in beside the name of what was asked for. */
 async function printOne(
   book: Book,
   printable: Printable,
   serial: string | undefined,
   { worksheet }: PrintRequest,
   printer: Printer,
+  file: string,
   tell: (words: string) => void,
-): Promise<{ readonly bytes: Uint8Array; readonly suffix: string }> {
+): Promise<string> {
   const { operator, type, revision, date, language, title } = book.frame;
+  const online = book.frame.address ?? '';
   const about = { author: operator, subject: `${type}, revision ${revision}, as of ${date}`, date, language };
   if (printable.what === 'page') {
     const { page, composed } = printable;
-    const query = composed
-      ? {
-          day: date,
-          ...(serial === undefined ? {} : { aircraft: serial }),
-          ...(worksheet ? { variant: 'worksheet' } : {}),
-        }
-      : {};
-    const bytes = await printer.page(page.address, query, { composed, online: book.frame.address ?? '' });
-    const suffix = composed
-      ? [...(serial === undefined ? [] : [serial]), ...(worksheet ? ['worksheet'] : [])]
-          .map((each) => `-${each}`)
-          .join('')
-      : '';
-    return { bytes: await finished(bytes, { ...about, title: page.title }, []), suffix };
+    const query = {
+      day: date,
+      ...(serial === undefined ? {} : { aircraft: serial }),
+      ...(worksheet ? { variant: 'worksheet' } : {}),
+    };
+    const request = { composed, online, about: { ...about, title: page.title }, file };
+    await printer.page(page.address, composed ? query : {}, request);
+    if (!composed) return '';
+    return `${serial === undefined ? '' : `-${serial}`}${worksheet ? '-worksheet' : ''}`;
   }
   const own = printable.what === 'aircraft' ? aircraftNamed(book, printable.serial) : undefined;
   const document = {
@@ -144,10 +142,7 @@ async function printOne(
     frame: book.frame,
     chapters: own ? chaptersFor(book, own.serial) : chaptersOf(book),
   };
-  const { bytes, bookmarks } = await printer.document(
-    document,
-    { online: book.frame.address ?? '', serial: own?.serial ?? '' },
-    tell,
-  );
-  return { bytes: await finished(bytes, { ...about, title: document.title }, bookmarks), suffix: '' };
+  const request = { online, serial: own?.serial ?? '', about: { ...about, title: document.title }, file };
+  await printer.document(document, request, tell);
+  return '';
 }
