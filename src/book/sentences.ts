@@ -182,7 +182,7 @@ function wordsOf(
   };
 }
 
-/** "is lit", "may be dark or lit", "is dark or lit, depending on Logo light control", "is in a state that is not stated". */
+/** "is lit", "may be dark or lit", "is dark or lit, depending on the option Logo light control", "is in a state that is not stated". */
 function predicate(
   compiled: Worded,
   { attribute }: Pick<Behaviour, 'attribute'>,
@@ -198,7 +198,8 @@ function predicate(
       return [text(`may be ${severalStates(compiled, attribute, meaning.of)}`)];
     case 'depends': {
       const { states, where } = possibleStates(compiled, attribute, meaning.of);
-      const options = list(optionTitles(compiled.fleet, meaning.options), 'and');
+      const titles = optionTitles(compiled.fleet, meaning.options);
+      const options = `the option${titles.length === 1 ? '' : 's'} ${list(titles, 'and')}`;
       return [text(`${verb} ${states}${where}, depending on ${options}`)];
     }
     default:

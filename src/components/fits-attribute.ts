@@ -13,3 +13,8 @@ export function fitsAttribute({ aircraft }: Effectivity): string {
     })
     .join(' ');
 }
+
+/** The same, where it does not hold for the whole fleet. */
+export function someFits(effectivity: Effectivity): string | undefined {
+  return effectivity.whole ? undefined : fitsAttribute(effectivity);
+}

@@ -33,17 +33,20 @@ export function putIn({ id, address, html, ids, here, elsewhere, online, serial,
         const [who, from = '', until = ''] = each.split('/');
         return who === serial && (from === '' || from <= day) && (until === '' || day <= until);
       });
+    const heads = 'h2, h3, h4, dt, caption, figcaption, thead, thead *, .kind, .kind *, .because, .alias, a, span';
     /** With whatever has nothing to say without it. */
     const remove = (block: Element): void => {
-      const around = block.parentElement;
+      const { parentElement: around, previousElementSibling: before, nextElementSibling: after } = block;
       block.remove();
-      if (around && around !== main && !around.querySelector(':not(h2, h3, h4, figcaption, .because, .alias, a, span)'))
-        remove(around);
+      if (before?.matches('h3, h4') && !after?.matches(':not(h2, h3, h4)')) before.remove();
+      if (around && around !== main && !around.querySelector(`:not(${heads})`)) remove(around);
     };
     for (const block of main.querySelectorAll<HTMLElement>('[data-fits], [data-on]'))
       if (!holds(block.dataset['fits'] ?? block.dataset['on'] ?? '')) remove(block);
     // All that is left holds for the one aircraft.
-    for (const said of main.querySelectorAll('.holds, .how-many')) said.remove();
+    for (const span of main.querySelectorAll<HTMLTableCellElement>('table:has(th.for-some) th[colspan]'))
+      span.colSpan -= 1;
+    for (const said of main.querySelectorAll('.holds, .how-many, .for-some')) said.remove();
   }
 
   const targetOf = (link: Element): URL => new URL(link.getAttribute('href') ?? '', `https://book.invalid/${address}`);
@@ -60,6 +63,11 @@ export function putIn({ id, address, html, ids, here, elsewhere, online, serial,
     heading.setAttribute('aria-level', String(Number(heading.tagName.slice(1)) + 1));
   }
   for (const fold of main.querySelectorAll<HTMLDetailsElement>('details:not(.holds)')) fold.open = true;
+
+  // An index leads to what the document has.
+  for (const link of main.querySelectorAll('.terms a[href]'))
+    if (ids[decodeURIComponent(targetOf(link).pathname.slice(1))] === undefined) link.closest('li')?.remove();
+  for (const entry of main.querySelectorAll('.terms > ul > li')) if (!entry.querySelector('a')) entry.remove();
 
   const own = (anchor: string): string => `${id}-${anchor}`;
   for (const element of main.querySelectorAll('[id]')) element.id = own(element.id);
@@ -92,7 +100,12 @@ export function putIn({ id, address, html, ids, here, elsewhere, online, serial,
     else link.removeAttribute('href');
   }
   place.className = main.className;
-  place.append(...main.childNodes);
+  const columns = document.createElement('div');
+  columns.className = 'columns';
+  const before = main.querySelectorAll(':scope > :is(.title, .notices-here)');
+  place.append(...before);
+  columns.append(...main.childNodes);
+  place.append(columns);
 }
 
 export interface Mending {
@@ -105,7 +118,7 @@ export interface Mending {
 
 /**
  * Once all pages are in: sends links to anchors that are lacking to the head of their page, leaves out titles that say what the
- * chapter's says just above, numbers the entries of an index, lets what is too wide for a column go over all of them.
+ * chapter's says just above, numbers the entries of an index.
  */
 export function mend({ numbers, wanted, elsewhere }: Mending): void {
   const [chapter] = document.querySelectorAll('.chapter-of-book');
@@ -134,41 +147,64 @@ export function mend({ numbers, wanted, elsewhere }: Mending): void {
       nav.append(link);
     }
   document.body.append(nav);
-
-  const main = document.querySelector('main');
-  if (!main) return;
-  const { columnGap, columnCount } = getComputedStyle(main);
-  const count = Number(columnCount) || 1;
-  const column = (main.clientWidth - (count - 1) * Number.parseFloat(columnGap)) / count;
-  if (count === 1) return;
-  // A drawing may shrink a little.
-  const drawings = [...document.querySelectorAll<SVGSVGElement>('main svg:not(.glyph)')].filter(
-    (drawing) => drawing.getBoundingClientRect().width > 0 && !drawing.closest('.schematic, .panel-cell'),
-  );
-  const natural = (drawing: SVGSVGElement): number => Number.parseFloat(drawing.getAttribute('width') ?? '') || 0;
-  const wide = new Set<Element>(
-    drawings
-      .filter((drawing) => natural(drawing) > column * 1.12)
-      .map((drawing) => drawing.closest('figure, .wide') ?? drawing),
-  );
-  // A table may break its lines, but not into shreds.
-  const style = document.createElement('style');
-  style.textContent = 'main table { width: max-content !important; } main caption { display: none; }';
-  document.head.append(style);
-  const tables = [...document.querySelectorAll('main table')].map(
-    (table) => [table, table.getBoundingClientRect().width] as const,
-  );
-  style.textContent = 'main table { width: min-content !important; } main caption { display: none; }';
-  for (const [table, most] of tables)
-    if (most > column * 1.5 || table.getBoundingClientRect().width > column) wide.add(table.closest('.wide') ?? table);
-  style.remove();
-  for (const block of wide) block.classList.add('spans');
-  for (const block of document.querySelectorAll('main .schematic, main .views, main .phase-drawings'))
-    block.classList.add('spans');
 }
 
-/** On a page that is printed by itself: links to the folder that it was built in lead to the book's address, or nowhere. */
+/** Lets every section that has something too wide for a column go over all of them, between what stands in columns. */
+export function widen(): void {
+  const first = document.querySelector('.columns');
+  if (!first) return;
+  const { columnGap, columnCount } = getComputedStyle(first);
+  const count = Number(columnCount) || 1;
+  if (count === 1) return;
+  const column = (first.clientWidth - (count - 1) * Number.parseFloat(columnGap)) / count;
+  const wide = new Set<Element>(
+    document.querySelectorAll('.columns :is(.schematic, .phase-drawings, .stage), .page-panel .views'),
+  );
+  // A drawing may shrink a little.
+  for (const drawing of document.querySelectorAll('.columns svg:not(.glyph)')) {
+    const natural = Number.parseFloat(drawing.getAttribute('width') ?? '') || 0;
+    if (natural > column * 1.12 && drawing.getBoundingClientRect().width > 0) wide.add(drawing);
+  }
+  // A table may break its lines, but not into shreds.
+  const style = document.createElement('style');
+  const measured = (width: string): Map<Element, number> => {
+    style.textContent = `.columns table { width: ${width} !important; } .columns caption { display: none; }`;
+    const tables = [...document.querySelectorAll('.columns table')];
+    return new Map(tables.map((table) => [table, table.getBoundingClientRect().width]));
+  };
+  document.head.append(style);
+  const least = measured('min-content');
+  for (const [table, most] of measured('max-content'))
+    if (most > column * 1.6 || (least.get(table) ?? 0) > column) wide.add(table);
+  style.remove();
+
+  for (const columns of document.querySelectorAll('.columns')) {
+    let open: Element | undefined;
+    for (const child of [...columns.childNodes]) {
+      const full = child instanceof Element && [...wide].some((each) => child.contains(each));
+      if (full) {
+        child.classList.add('full');
+        columns.before(child);
+        open = undefined;
+      } else {
+        if (!open) {
+          open = document.createElement('div');
+          open.className = 'columns';
+          columns.before(open);
+        }
+        open.append(child);
+      }
+    }
+    columns.remove();
+  }
+}
+
+/**
+ * On a page that is printed by itself: links to the folder that it was built in lead to the book's address, or nowhere. The caution
+ * stands in the margin of each sheet already, and needs none at the end.
+ */
 export function leadOut({ root, online }: { readonly root: string; readonly online: string }): void {
+  document.querySelector('footer.caution')?.remove();
   for (const link of document.querySelectorAll<HTMLAnchorElement>('a[href]')) {
     if (!link.href.startsWith(root) || (link.getAttribute('href') ?? '').startsWith('#')) continue;
     if (online === '') link.removeAttribute('href');

@@ -41,18 +41,32 @@ ${pageCss(frame)}
 @page { ${running('left', chapter)} ${running('right', title)} }
 @page :first { counter-set: page ${first}; }
 .chapter-title { margin: 0 0 4mm; padding-bottom: 1.5mm; border-bottom: 2pt solid #000; font-size: 20pt; break-after: avoid; }
-.chapter-of-book > main { columns: ${columns(frame)}; column-gap: 7mm; column-fill: balance; margin: 0; padding: 0; }
-.chapter-of-book > main + main { border-top: 0.75pt solid #000; margin-top: 4mm; padding-top: 2.5mm; }
-.chapter-of-book > main > :is(.title, .notices-here), .spans { column-span: all; }
+.chapter-of-book section { margin-top: 0; }
+.chapter-of-book > main { margin: 0; padding: 0; }
+.chapter-of-book > main + main { border-top: 0.75pt solid #000; margin-top: 5mm; padding-top: 2mm; }
+.chapter-of-book > main > .title { padding-bottom: 22mm; margin-bottom: -20mm; break-inside: avoid; }
+.chapter-of-book > main > * + .columns { margin-top: 3mm; }
+.chapter-of-book > main > .title + * { margin-top: 0; }
+.columns { columns: ${columns(frame)}; column-gap: 7mm; column-fill: balance; }
+.columns > :first-child { margin-top: 0; }
+main > .full { margin-top: 3mm; }
+.full table { width: auto; min-width: 60%; }
+.page-terms .columns { columns: ${columns(frame) + 1}; column-gap: 5mm; }
+.page-terms .terms > ul { columns: auto; font-size: inherit; }
+.chapter-of-book :is(.detail, .because, .holds, .kicker) { font-size: inherit; }
+.page-terms li { padding: 0; break-inside: avoid; }
+.page-terms section + section, .page-glossary section + section { margin-top: 2mm; }
 .chapter-of-book h1:not(.chapter-title) { font-size: 14pt; }
-.chapter-of-book .title { margin: 0 0 1.5mm; }
 .chapter-of-book .lead { max-width: none; margin-top: 0.6mm; font-size: 9.5pt; line-height: 1.35; }
 .chapter-of-book .kicker { margin-top: 0.4mm; }
 .chapter-of-book h2 { font-size: 10.5pt; }
 .chapter-of-book :is(h3, h4, h5) { font-size: 9pt; line-height: 1.3; }
-.chapter-of-book main > section { margin: 0; }
-.chapter-of-book main > section + section { margin-top: 3mm; }
-.chapter-of-book main > section > h2 { margin: 0 0 1mm; padding-top: 1mm; border-top: 0.5pt solid #000; }
+.columns > section + section, .columns > * + section { margin-top: 3mm; }
+:is(.columns, main) > section > h2 { margin-top: 0; margin-bottom: 1mm; padding-top: 1mm; border-top: 0.5pt solid #000; }
+main > .full > h2 { padding-bottom: 20mm; margin-bottom: -19mm; break-inside: avoid; }
+.chapter-of-book .listing { list-style: none; }
+.chapter-of-book .listing li { padding: 0.2mm 0; }
+.chapter-of-book :is(p, li, dd, .wide:has(> .short), .short) { break-inside: avoid; }
 .chapter-of-book :is(p, ul, ol, dl, dd, figure, table, pre, .positions, .listing) { max-width: none; }
 .chapter-of-book :is(.group, .cue, .told, .controlled, .occasions, .entry, .thing, figure, .part, .place) { margin-top: 2mm; }
 .chapter-of-book :is(.group, .cue, .told, .occasions):first-child { margin-top: 0; }
@@ -72,10 +86,12 @@ ${pageCss(frame)}
 .chapter-of-book .related { display: block; margin-top: 3mm; padding-top: 1mm; border-top: 0.5pt solid #000; break-inside: auto; }
 .chapter-of-book .related > section { margin: 0; padding: 0; break-inside: auto; }
 .chapter-of-book .related h2 { display: inline; margin: 0; padding: 0; border: 0; font-size: inherit; }
+.full :is(.lit, .stands) { columns: 2; column-gap: 7mm; }
+.full.stage + .full.stage { margin-top: 5mm; }
 .chapter-of-book .related h2::after { content: ': '; }
-.chapter-of-book :is(.related .listing, .listing.run-in) { display: inline; margin: 0; padding: 0; columns: auto; }
-.chapter-of-book :is(.related .listing, .listing.run-in) > li { display: inline; padding: 0; border: 0; }
-.chapter-of-book :is(.related .listing, .listing.run-in) > li:not(:last-child)::after { content: '; '; }
+.chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .sets-off) .listing { display: inline; margin: 0; padding: 0; columns: auto; }
+.chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .sets-off) .listing > li { display: inline; padding: 0; border: 0; }
+.chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .sets-off) .listing > li:not(:last-child)::after { content: '; '; }
 .chapter-of-book svg:not(.glyph) { max-width: 100%; height: auto; }
 .chapter-of-book .of-page { font-weight: 400; }
 `;

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import type { About, Bookmark } from './about.ts';
-import { leadOut, mend, putIn } from './assemble.ts';
+import { leadOut, mend, putIn, widen } from './assemble.ts';
 import { chapterId, front, type Part, type PrintDocument, partsOf, skeleton, stretchesOf } from './document.ts';
 import { countPages, ELSEWHERE, JoinedPdf } from './joined-pdf.ts';
 
@@ -116,6 +116,8 @@ export class Printer {
             await page.evaluate(putIn, piece);
           }
           await page.evaluate(mend, { numbers: Object.fromEntries(of), wanted, elsewhere: ELSEWHERE });
+          await page.evaluate(() => document.fonts.ready.then(() => undefined));
+          await page.evaluate(widen);
         });
         const added = await joined.add(bytes);
         for (const [id, number] of added.ids) of.set(id, pages + number);

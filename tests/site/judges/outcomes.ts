@@ -59,7 +59,8 @@ export function outcomeWords(oracle: Oracle, id: AttributeId, { ways, options }:
 
 /** As a sentence has it: "is lit", "may be dark or lit", "is in a state that is not stated (Q-1)". */
 export function predicateWords(oracle: Oracle, id: AttributeId, { ways, options }: SeenOutcome, verb: string): string {
-  if (options.length > 0) return `${verb} ${possibleWords(oracle, id, ways)}, depending on ${listed(options, 'and')}`;
+  const named = `the option${options.length === 1 ? '' : 's'} ${listed(options, 'and')}`;
+  if (options.length > 0) return `${verb} ${possibleWords(oracle, id, ways)}, depending on ${named}`;
   const [way = []] = ways;
   const [only] = way;
   if (way.length > 1) return wayWords(oracle, id, way);
