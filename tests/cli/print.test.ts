@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Book, plain } from '../../src/book/index.ts';
 import { loadBook } from '../../src/cli/load-book.ts';
 import { chaptersFor, chaptersOf } from '../../src/cli/print/chapters.ts';
+import { partsOf, stretchesOf } from '../../src/cli/print/document.ts';
 import { inTimeFolder } from '../book/in-time.ts';
 import { type Ran, runCommand } from '../helpers/run-command.ts';
 
@@ -58,6 +59,13 @@ interface PlacedText {
   readonly width: number;
 }
 
+/** Read once for all tests. */
+let ofBook: Promise<PlacedText[]> | undefined;
+function textsOfBook(): Promise<PlacedText[]> {
+  ofBook ??= read('one/book.pdf', textsOf);
+  return ofBook;
+}
+
 async function textsOf(pdf: PDFDocumentProxy): Promise<PlacedText[]> {
   const texts: PlacedText[] = [];
   for (let number = 1; number <= pdf.numPages; number += 1) {
@@ -70,6 +78,11 @@ async function textsOf(pdf: PDFDocumentProxy): Promise<PlacedText[]> {
     }
   }
   return texts;
+}
+/** The number of the page that a bookmark leads to. */
+async function pageOf(pdf: PDFDocumentProxy, dest: unknown): Promise<number> {
+  const [page] = (dest ?? []) as [Parameters<typeof pdf.getPageIndex>[0]];
+  return (await pdf.getPageIndex(page)) + 1;
 }
 const squeezed = (words: string): string => words.replace(/[\s‐-]+/g, '');
 
@@ -98,8 +111,7 @@ describe('the whole book', () => {
         const below = outline[at]?.items ?? [];
         expect(below.map((one) => one.title)).toEqual(pages.map((page) => page.title).filter((each) => each !== title));
         for (const one of [outline[at], ...below]) {
-          const [page] = (one?.dest ?? []) as unknown as [Parameters<typeof pdf.getPageIndex>[0]];
-          expect(await pdf.getPageIndex(page)).toBeGreaterThan(0);
+          expect(await pageOf(pdf, one?.dest)).toBeGreaterThan(1);
         }
       }
     });
@@ -107,12 +119,11 @@ describe('the whole book', () => {
 
   it('says in the contents on which page each begins', async () => {
     await read('one/book.pdf', async (pdf) => {
-      const texts = await textsOf(pdf);
+      const texts = await textsOfBook();
       const outline = await pdf.getOutline();
       const contents = texts.filter(({ page }) => page === 2 || page === 3);
       for (const { title, dest } of outline) {
-        const [page] = dest as [Parameters<typeof pdf.getPageIndex>[0]];
-        const index = (await pdf.getPageIndex(page)) + 1;
+        const index = await pageOf(pdf, dest);
         const line = contents.find(({ text }) => text === title);
         const beside = contents.filter(
           (one) =>
@@ -127,9 +138,7 @@ describe('the whole book', () => {
   });
 
   it('has every word of every state table of a page', async () => {
-    const text = squeezed(
-      await read('one/book.pdf', async (pdf) => (await textsOf(pdf)).map((one) => one.text).join('')),
-    );
+    const text = squeezed((await textsOfBook()).map((one) => one.text).join(''));
     let cells = 0;
     for (const page of book.pages) {
       if (page.kind !== 'item') continue;
@@ -160,6 +169,62 @@ describe('the whole book', () => {
     });
   });
 
+  it('takes fewer sheets than the book has pages, none of them nearly empty but the last of a chapter', async () => {
+    await read('one/book.pdf', async (pdf) => {
+      expect(pdf.numPages).toBeLessThan(chaptersOf(book).flatMap(({ pages }) => pages).length);
+      const begins = await Promise.all((await pdf.getOutline()).map(({ dest }) => pageOf(pdf, dest)));
+      const texts = await textsOfBook();
+      let full = 0;
+      for (let number = begins[0] ?? 0; number < pdf.numPages; number += 1) {
+        if (begins.includes(number + 1)) continue;
+        // Of A4 in points: the last line of what stands above the caution.
+        const lowest = Math.min(...texts.filter(({ page, y }) => page === number && y > 52).map(({ y }) => y));
+        expect(lowest, `page ${number}`).toBeLessThan(842 / 2);
+        full += 1;
+      }
+      expect(full).toBeGreaterThan(3);
+    });
+  });
+
+  it('has the caution on every sheet, and the number of the page', async () => {
+    await read('one/book.pdf', async (pdf) => {
+      const texts = await textsOfBook();
+      const caution = squeezed(book.frame.cautions[0] ?? '');
+      for (let number = 1; number <= pdf.numPages; number += 1) {
+        const own = texts.filter(({ page }) => page === number).map(({ text }) => text);
+        expect(squeezed(own.join('')), `page ${number}`).toContain(caution);
+        if (number > 1) expect(own.join(''), `page ${number}`).toMatch(new RegExp(`page ${number}$|page ${number}\\D`));
+      }
+    });
+  });
+
+  it('says in the index on which page each thing is', async () => {
+    await read('one/book.pdf', async (pdf) => {
+      const texts = await textsOfBook();
+      const first = await pageOf(pdf, (await pdf.getOutline()).find(({ title }) => title === 'Index')?.dest);
+      const lines = texts.filter(({ page }) => page >= first).map(({ text }) => text);
+      const item = book.pages.find(({ kind }) => kind === 'item');
+      const numbers = lines.flatMap((line, each) => (line === item?.title ? Number(lines[each + 1]) : []));
+      expect(numbers.length).toBeGreaterThan(0);
+      for (const number of numbers)
+        expect(texts.filter(({ page }) => page === number).map(({ text }) => text)).toContain(item?.title);
+    });
+  });
+
+  it('has tags on each of its sheets, and table cells that name heads of their own table alone', async () => {
+    await read('one/book.pdf', async (pdf) => {
+      for (let number = 1; number <= pdf.numPages; number += 1)
+        expect(JSON.stringify(await (await pdf.getPage(number)).getStructTree()), `page ${number}`).toContain('"id"');
+    });
+    // Outside of its streams the file is plain text.
+    const text = Buffer.from(bytes('one/book.pdf')).toString('latin1');
+    const ids = [...text.matchAll(/\/ID \((\d+-\d+)\)/g)].map(([, id]) => id);
+    const named = [...text.matchAll(/\/Headers \[([^\]]*)\]/g)].flatMap(([, list]) => list?.match(/\d+-\d+/g) ?? []);
+    expect(new Set(ids).size).toBe(ids.length);
+    expect(named.filter((id) => !ids.includes(id))).toEqual([]);
+    expect(named.length).toBeGreaterThan(50);
+  });
+
   it('is tagged, says what it is, and is dated as the book is', async () => {
     await read('one/book.pdf', async (pdf) => {
       const { info } = (await pdf.getMetadata()) as unknown as { info: Record<string, unknown> };
@@ -177,7 +242,34 @@ describe('the whole book', () => {
   });
 });
 
+describe('a chapter', () => {
+  it('is printed at once up to a size, and in stretches beyond, each page once and in order', () => {
+    const plan = { title: '', subtitle: '', frame: book.frame, chapters: chaptersOf(book) };
+    const parts = partsOf(plan);
+    for (const most of [1, 2.5, 1000]) {
+      const stretches = stretchesOf(plan, () => 1, most);
+      expect(stretches.flatMap((stretch) => stretch.parts)).toEqual(parts);
+      for (const { parts: own, chapter } of stretches) {
+        expect(own.length).toBeLessThanOrEqual(most);
+        expect(own.every((part) => part.chapter === chapter)).toBe(true);
+      }
+      expect(stretches.filter(({ begins }) => begins).map(({ chapter }) => chapter)).toEqual([...plan.chapters.keys()]);
+    }
+    expect(stretchesOf(plan, () => 1, 1000)).toHaveLength(plan.chapters.length);
+  });
+});
+
 describe('the reference of one aircraft', () => {
+  it('says nothing of what holds for others', async () => {
+    await read(`one/aircraft/${serial()}.pdf`, async (pdf) => {
+      const texts = (await textsOf(pdf)).map(({ text }) => text);
+      expect(texts.filter((text) => /^(Holds for|Otherwise on|So fitted)/.test(text))).toEqual([]);
+    });
+    expect(await read('one/book.pdf', textsOf).then((all) => all.some(({ text }) => /^Holds for/.test(text)))).toBe(
+      true,
+    );
+  });
+
   it('has its own page first, and none of another', async () => {
     const pages = chaptersFor(book, serial()).flatMap((chapter) => chapter.pages);
     expect(pages[0]).toMatchObject({ kind: 'aircraft', serial: serial() });

@@ -27,7 +27,8 @@ export function putIn({ id, address, html, ids, here, elsewhere, online, serial,
   const screenOnly = '.trail, .sections, .on-screen, .compare-with, .letters, details.text, details.holds > ul';
   for (const left of main.querySelectorAll(`script, form, dialog, [hidden], ${screenOnly}`)) left.remove();
 
-  if (serial !== '') {
+  // A notice says itself whom it is for.
+  if (serial !== '' && !main.classList.contains('page-notice')) {
     const holds = (fits: string): boolean =>
       fits.split(' ').some((each) => {
         const [who, from = '', until = ''] = each.split('/');
@@ -158,7 +159,7 @@ export function widen(): void {
   if (count === 1) return;
   const column = (first.clientWidth - (count - 1) * Number.parseFloat(columnGap)) / count;
   const wide = new Set<Element>(
-    document.querySelectorAll('.columns :is(.schematic, .phase-drawings, .stage), .page-panel .views'),
+    document.querySelectorAll('.columns :is(.schematic, .phase-drawings, .stage, .stop, .walk), .page-panel .views'),
   );
   // A drawing may shrink a little.
   for (const drawing of document.querySelectorAll('.columns svg:not(.glyph)')) {

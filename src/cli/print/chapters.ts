@@ -32,8 +32,10 @@ const CHAPTERS: readonly (readonly [string, readonly Page['kind'][]])[] = [
   ['Tours', ['tours', 'tour']],
   ['Crew notices', ['notices', 'notice']],
   ['Queries', ['queries']],
-  ['Glossary and index', ['glossary', 'terms']],
   ['About and cautions', ['about']],
+  ['Glossary', ['glossary']],
+  // The last, and by itself: it can only name pages that are printed before it.
+  ['Index', ['terms']],
 ];
 
 /** All of the book, each page once. */
@@ -52,7 +54,7 @@ export function chaptersOf(book: Book): Chapter[] {
   }));
   for (const page of rest.flatMap((chapter) => chapter.pages)) placed.add(page);
   const others = { title: 'Other pages', pages: pages.filter((page) => !placed.has(page)) };
-  return [...ofPanels, ...rest, others].filter((chapter) => chapter.pages.length > 0);
+  return [...ofPanels, ...rest.slice(0, -1), others, ...rest.slice(-1)].filter(({ pages: own }) => own.length > 0);
 }
 
 /** What of the book one aircraft needs: its own page first, then what it has; nothing that is about other aircraft alone. */
@@ -70,6 +72,10 @@ export function chaptersFor(book: Book, serial: string): Chapter[] {
       case 'tour':
       case 'notices':
         return false;
+      case 'notice':
+        return has(page.effectivity);
+      case 'sequence':
+        return has(page.fitted);
       case 'control':
         return page.cues.some(
           ({ text, effectivity }) => has(effectivity) && text.map((part) => part.text).join('') !== 'Not fitted',

@@ -89,10 +89,11 @@ main > .full > h2 { padding-bottom: 20mm; margin-bottom: -19mm; break-inside: av
 .full :is(.lit, .stands) { columns: 2; column-gap: 7mm; }
 .full.stage + .full.stage { margin-top: 5mm; }
 .chapter-of-book .related h2::after { content: ': '; }
-.chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .sets-off) .listing { display: inline; margin: 0; padding: 0; columns: auto; }
-.chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .sets-off) .listing > li { display: inline; padding: 0; border: 0; }
-.chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .sets-off) .listing > li:not(:last-child)::after { content: '; '; }
+.chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .page-aircraft, .sets-off) .listing { display: inline; margin: 0; padding: 0; columns: auto; }
+.chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .page-aircraft, .sets-off) .listing > li { display: inline; padding: 0; border: 0; }
+.chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .page-aircraft, .sets-off) .listing > li:not(:last-child)::after { content: '; '; }
 .chapter-of-book svg:not(.glyph) { max-width: 100%; height: auto; }
+.columns .views svg { max-height: 76mm; }
 .chapter-of-book .of-page { font-weight: 400; }
 `;
 }
