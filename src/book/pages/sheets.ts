@@ -1,6 +1,6 @@
 /** The pages of printed sheets: the list, each one that the author defined, and the reader's own. */
-import type { Sheet, SheetTopic } from '../../model/index.ts';
-import { OWN_SHEET, SHEETS, sheetAddress } from '../addresses.ts';
+import type { Aircraft, Sheet, SheetTopic } from '../../model/index.ts';
+import { aircraftAddress, OWN_SHEET, SHEETS, sheetAddress } from '../addresses.ts';
 import type { Listed } from '../book.ts';
 import type { OwnSheetPage, SheetPage, SheetPaper, SheetsPage, SheetTopicView } from '../book-sheets.ts';
 import { choiceTitle, choosable, type Made, topicId, topicView } from '../sheets/topics.ts';
@@ -65,6 +65,7 @@ export function sheetPages(made: Made): SheetPages {
           ...(sheet.about === undefined ? {} : { about: sheet.about }),
           paper: paperOf(sheet),
           topics: sheet.topics.map(viewOf),
+          shown: differing(sheet, fleet.aircraft, viewOf) ?? shown,
           ...(address === undefined ? {} : { online: `${address}${sheetAddress(sheet)}` }),
         }),
       ),
@@ -98,4 +99,25 @@ export function paperInWords({ size, orientation, twoUp, sheets }: SheetPaper): 
   const { from, to } = sheets;
   const many = to === 1 ? '1 sheet' : `${from === to ? to : `${from} to ${to}`} sheets`;
   return `${many} of ${paper}, ${orientation}${twoUp ? ', two pages on each' : ''}`;
+}
+
+/**
+ * Of a sheet that tells nothing but how an aircraft differs from one: the serial of the first that does. That one itself would be a
+ * sheet without a word.
+ */
+function differing(
+  { topics }: Sheet,
+  fleet: readonly Aircraft[],
+  viewOf: (topic: SheetTopic) => SheetTopicView,
+): string | undefined {
+  const found = topics.map((topic) => {
+    if (topic.kind !== 'differences' || topic.of !== undefined) return undefined;
+    const self = aircraftAddress({ serial: topic.from });
+    const others = viewOf(topic).blocks.flatMap(({ effectivity }) =>
+      effectivity?.aircraft.some(({ to }) => to === self) ? [] : (effectivity?.aircraft ?? []),
+    );
+    const first = others.find(({ from, until }) => from === undefined && until === undefined);
+    return fleet.find((one) => aircraftAddress(one) === first?.to)?.serial;
+  });
+  return found.every((serial) => serial !== undefined) ? found[0] : undefined;
 }

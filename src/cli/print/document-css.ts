@@ -93,6 +93,7 @@ main > .full > h2 { padding-bottom: 20mm; margin-bottom: -19mm; break-inside: av
 .chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .page-aircraft, .sets-off) .listing > li { display: inline; padding: 0; border: 0; }
 .chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .page-aircraft, .sets-off) .listing > li:not(:last-child)::after { content: '; '; }
 .chapter-of-book svg:not(.glyph) { max-width: 100%; height: auto; }
+.chapter-of-book .stop { break-inside: auto; }
 .columns .views svg { max-height: 76mm; }
 .chapter-of-book .of-page { font-weight: 400; }
 `;
