@@ -11,7 +11,7 @@ export type * from './book-sheets.ts';
 export type * from './book-supplies.ts';
 export type * from './book-time.ts';
 export type * from './book-tours.ts';
-export { plain } from './cells.ts';
+export { plain, upperFirst } from './cells.ts';
 export { type ComparedFleet, compareAircraft, comparedFleet, comparisonAnchor } from './comparison/comparison.ts';
 export { type PackedComparison, packComparison } from './comparison/packed-comparison.ts';
 export { readComparison } from './comparison/read-comparison.ts';

@@ -2,10 +2,11 @@
 import { type Behaviour, type Compiled, type Fit, IMPOSSIBLE } from '../compile/index.ts';
 import { list } from '../diagnostics/index.ts';
 import { minimalCover, type Node, sparse } from '../logic/index.ts';
+import type { Attribute } from '../model/index.ts';
 import { attributeTitle } from './attributes.ts';
 import type { Inline, Listed, StateView } from './book.ts';
 import type { LossKind, LossRow } from './book-supplies.ts';
-import { stateView, text } from './cells.ts';
+import { severalStates, stateView, text } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
 import { listedItem } from './links.ts';
 import { type Cause, lossForm } from './loss-forms.ts';
@@ -83,10 +84,31 @@ function changesOn(compiled: Compiled, behaviour: Behaviour, fit: Fit, cause: Ca
     const not = casesOf(pairs.filter(({ then }) => then !== result));
     return {
       kind: kindOf(behaviour, view(result)),
-      normally: [...new Set(to.map(({ was }) => was))].sort((a, b) => outcomes.compare(a, b)).map(view),
+      normally: normally(
+        compiled,
+        behaviour.attribute,
+        [...new Set(to.map(({ was }) => was))].sort((a, b) => outcomes.compare(a, b)),
+        view,
+      ),
       then: view(result),
       when: not === diagrams.no ? [] : when(compiled, casesOf(to), not, fit),
     };
+  });
+}
+
+/** "Lit, or may be dark": of what may be either, only what is not said beside it. */
+function normally(
+  compiled: Compiled,
+  attribute: Attribute,
+  was: readonly number[],
+  view: (outcome: number) => StateView,
+): StateView[] {
+  return was.map((outcome) => {
+    const meaning = compiled.outcomes.meaning(outcome);
+    const unsaid = meaning.kind === 'either' ? meaning.of.filter((each) => !was.includes(each)) : [];
+    return unsaid.length === 0
+      ? view(outcome)
+      : { ...view(outcome), text: `may be ${severalStates(compiled, attribute, unsaid)}` };
   });
 }
 
