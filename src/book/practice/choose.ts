@@ -81,6 +81,8 @@ function besides(
   let left = certain
     .filter(({ result, behaviour }) => result === NOT_SO && behaviour.item !== right.behaviour.item)
     .map((candidate) => ({ candidate, needs: reasonsFor(candidate) }));
+  const isClose = (candidate: Candidate, known: Facts): boolean =>
+    candidate.elsewhere?.(scene) || isNear(compiled, subjects, candidate.asked, known);
   const wrong: Candidate[] = [];
   while (facts && wrong.length < OPTIONS - 1) {
     // The one that takes the fewest further facts: a question of many is hard to read.
@@ -92,14 +94,17 @@ function besides(
     left = left.filter((each) => each !== next);
     const { candidate, needs } = next;
     const together = stated(compiled, subjects, [...parts, ...needs]);
-    if (!together || !(candidate.elsewhere?.(scene) || isNear(compiled, candidate.asked, together))) continue;
+    if (!together || !isClose(candidate, together)) continue;
     wrong.push(candidate);
     parts = [...parts, ...needs];
     facts = together;
     left = left.filter(({ candidate: { behaviour } }) => behaviour.item !== candidate.behaviour.item);
   }
-  if (!facts || wrong.length < FEWEST - 1) return undefined;
-  return { right, all: [right, ...wrong], why, facts };
+  // What others rest on is stated too, and may have moved one away.
+  const all = facts;
+  const close = all ? wrong.filter((each) => isClose(each, all)) : [];
+  if (!all || close.length < FEWEST - 1) return undefined;
+  return { right, all: [right, ...close], why, facts: all };
 }
 
 function joined(parts: readonly (Facts | undefined)[]): Facts | undefined {

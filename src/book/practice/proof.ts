@@ -120,18 +120,30 @@ export function canBe({ diagrams, possible }: Compiled, subjects: readonly Subje
 }
 
 /** Whether something would be so if one of the stated facts were otherwise: what makes a wrong answer a near miss. */
-export function isNear({ diagrams }: Compiled, asked: Node, facts: Facts): boolean {
-  return without(facts).some((fewer) => diagrams.terminals(diagrams.restrictAll(asked, fewer)).includes(SO));
+export function isNear(compiled: Compiled, subjects: readonly Subject[], asked: Node, facts: Facts): boolean {
+  return without(facts).some((fewer) => leftOpen(compiled, subjects, asked, fewer).includes(SO));
 }
 
 /** The states that an item could be in if one of the stated facts were otherwise, and the one that it is in. */
-export function nearStates({ diagrams, outcomes }: Compiled, form: Node, facts: Facts): string[] {
-  const all = without(facts).flatMap((fewer) => diagrams.terminals(diagrams.restrictAll(form, fewer)));
-  return [...new Set(all.flatMap((outcome) => outcomes.state(outcome) ?? []))];
+export function nearStates(compiled: Compiled, subject: Subject, form: Node, facts: Facts): string[] {
+  const all = without(facts).flatMap((fewer) => leftOpen(compiled, [subject], form, fewer));
+  return [...new Set(all.flatMap((outcome) => compiled.outcomes.state(outcome) ?? []))];
 }
 
 function without(facts: Facts): Facts[] {
   return [...facts.keys()].map((level) => new Map([...facts].filter(([each]) => each !== level)));
+}
+
+/** The terminals of a diagram in the cases that can be with some facts on each of some aircraft. */
+function leftOpen({ diagrams, possible }: Compiled, subjects: readonly Subject[], asked: Node, facts: Facts): number[] {
+  const left = diagrams.restrictAll(asked, facts);
+  const levels = diagrams.support(left);
+  const cases = diagrams.and(
+    ...subjects.map(({ settled }) => possible[settled.index]?.only(levels, facts) ?? diagrams.no),
+  );
+  return diagrams
+    .terminals(left)
+    .filter((outcome) => diagrams.and(cases, diagrams.casesOf(left, outcome)) !== diagrams.no);
 }
 
 /** Whether a fact is one that crews cannot see, so that no question rests on it: a single lamp works, a message is latched. */

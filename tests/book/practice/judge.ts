@@ -1,6 +1,6 @@
 /**
  * Judges practice questions by the interpreter of the authors' files, which shares nothing with the program: one answer is
- * right, and the others are wrong, in every case that can happen with what the question states.
+ * right, and the others are wrong, in every case that can happen with what the question states. The wrong ones are near misses.
  */
 import type { AskedFact, AskedState, PracticeQuestion } from '../../../src/book/index.ts';
 import { type Case, compares, type Fit, type Oracle, Stages, type StageWorlds } from '../../oracle/index.ts';
@@ -43,8 +43,50 @@ export class PracticeJudge {
       }),
       ...(new Set(words).size < words.length ? ['two answers read the same'] : []),
       ...(options.length < 3 ? ['there are fewer than three answers'] : []),
+      ...options.flatMap(({ letter }, at) =>
+        letter === right || this.#isNear(fits, question, asked.options[at]!) ? [] : [`${letter} is far from right`],
+      ),
       ...fits.flatMap(({ fit, facts }) => this.#implausible(fit, facts, question).slice(0, 1)),
     ];
+  }
+
+  /**
+   * Whether a wrong answer misses by one thing: it is so with one of the stated facts otherwise, or on another aircraft; or it is
+   * another position of the control that is asked for.
+   */
+  #isNear(
+    fits: readonly { readonly fit: Fit; readonly facts: readonly AskedFact[] }[],
+    { kind, asked: { options } }: PracticeQuestion,
+    option: PracticeQuestion['asked']['options'][number],
+  ): boolean {
+    const [here, there] = fits;
+    if (!here) return false;
+    if (option.fitted !== undefined) {
+      const having = this.#oracle.fits.filter((fit) => this.#oracle.isFitted(fit, option.fitted ?? ''));
+      return having.length > 0 && having.length < this.#oracle.fits.length;
+    }
+    if (option.differs !== undefined) {
+      const { item, attribute } = option.differs;
+      const states = (fit: Fit, facts: readonly AskedFact[]): string[] =>
+        this.#oracle.isFitted(fit, item) ? this.#happening(fit, facts, item, attribute) : [];
+      const anywhere = new Set(this.#oracle.fits.flatMap((fit) => states(fit, here.facts)));
+      const otherwise = without(here.facts).some((facts) => {
+        const [one, other] = [here.fit, (there ?? here).fit].map((fit) => states(fit, facts));
+        return [...(one ?? []), ...(other ?? [])].some((state) => !one?.includes(state) || !other?.includes(state));
+      });
+      return anywhere.size > 1 || otherwise;
+    }
+    if (kind === 'position') {
+      const controls = new Set(options.flatMap(({ states }) => states.map(({ but }) => but?.of)));
+      const [{ but } = {}] = option.states;
+      return controls.size === 1 && this.#oracle.valuesOn(here.fit, but?.of ?? '').includes(but?.value ?? '');
+    }
+    return option.states.every(({ item, attribute, states, but }) => {
+      const given = but ? [...here.facts.filter(({ of }) => of !== but.of), but] : here.facts;
+      return [given, ...without(given)].some((some) =>
+        this.#happening(here.fit, some, item, attribute).some((state) => states.includes(state)),
+      );
+    });
   }
 
   /** Whether a state holds, for certain; words where it does not. */
@@ -72,8 +114,16 @@ export class PracticeJudge {
    * what the rules ask for is tried, one value after another.
    */
   #outcomes(fit: Fit, facts: readonly AskedFact[], item: string, attribute: string): string[] | string {
-    const { meaning } = this.#oracle;
     if (!this.#oracle.isFitted(fit, item)) return `${item} is not fitted`;
+    const states = this.#happening(fit, facts, item, attribute);
+    if (states.length === 0) return `cannot happen: ${JSON.stringify(facts)}`;
+    const other = states.find((state) => state.startsWith('{'));
+    return other === undefined ? states : `may be ${other}`;
+  }
+
+  /** The same with what is no state: what may be either, or is not stated. */
+  #happening(fit: Fit, facts: readonly AskedFact[], item: string, attribute: string): string[] {
+    const { meaning } = this.#oracle;
     const known = Object.fromEntries(facts.flatMap(({ of, value }) => (value === undefined ? [] : [[of, value]])));
     const ranges = new Map(facts.flatMap(({ of, range }) => (range ? [[of, range] as const] : [])));
     const found = new Map<string, boolean>();
@@ -93,10 +143,7 @@ export class PracticeJudge {
       if (found.get(outcome) !== true) found.set(outcome, this.#canHappen(fit, given, ranges));
     };
     walk(known);
-    const states = [...found].filter(([, happens]) => happens).map(([outcome]) => outcome);
-    if (states.length === 0) return `cannot happen: ${JSON.stringify(known)}`;
-    const other = states.find((state) => state.startsWith('{'));
-    return other === undefined ? states : `may be ${other}`;
+    return [...found].filter(([, happens]) => happens).map(([outcome]) => outcome);
   }
 
   /** Whether a case can happen with its numbers within ranges. */
@@ -169,6 +216,11 @@ function asking(given: Case): Case {
       return value;
     },
   });
+}
+
+/** The facts with each one left open in turn. */
+function without(facts: readonly AskedFact[]): AskedFact[][] {
+  return facts.map((fact) => facts.filter((each) => each !== fact));
 }
 
 function within(value: string, { from, to }: { readonly from: string; readonly to: string }): boolean {

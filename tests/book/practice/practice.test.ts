@@ -1,6 +1,6 @@
 /** Practice sheets: the same for the same seed, and every question judged by the interpreter of the authors' files. */
 import { describe, expect, it } from 'vitest';
-import type { PracticeQuestion } from '../../../src/book/index.ts';
+import type { AskedState, PracticeQuestion } from '../../../src/book/index.ts';
 import { Random, xorshift } from '../../../src/book/practice/random.ts';
 import { practiceSheet } from '../../../src/book/practice/sheet.ts';
 import { readFolder } from '../../../src/cli/read-folder.ts';
@@ -8,7 +8,7 @@ import { compileFleet } from '../../../src/compile/index.ts';
 import { Diagnostics } from '../../../src/diagnostics/index.ts';
 import { PRACTICE_KINDS, readFleet } from '../../../src/model/index.ts';
 import { demoFolder } from '../../helpers/content.ts';
-import { PATIENCE, SEEDS } from '../../helpers/trials.ts';
+import { isLong, PATIENCE, SEEDS } from '../../helpers/trials.ts';
 import { loadOracle } from '../../oracle/index.ts';
 import { PracticeJudge } from './judge.ts';
 
@@ -71,6 +71,34 @@ describe('a practice sheet', () => {
       judge.faults(question).map((fault) => `${wordsOf(question)}: ${fault}`),
     );
     expect(found).toEqual([]);
+  });
+
+  it.runIf(isLong)('has "dark" as the right answer no more often than as one of the answers', () => {
+    const isDark = ({ words }: PracticeQuestion['options'][number]): boolean =>
+      /^(Both|They|It) (are|is) dark\.$/.test(words.map(({ text }) => text).join(''));
+    const dark = questions.filter(({ kind, options }) => kind === 'state' && options.some(isDark));
+    const isRight = dark.filter(({ right, options }) => options.some((one) => one.letter === right && isDark(one)));
+    const share = dark.reduce((sum, { options }) => sum + 1 / options.length, 0);
+    // Three standard deviations of a count of so many draws, at most.
+    expect(isRight.length).toBeLessThan(share + 3 * Math.sqrt(share));
+  });
+
+  it('is judged to miss by little: an answer that nothing near makes right is noticed', () => {
+    const [question] = questions.filter(({ kind, asked }) => kind === 'state' && asked.options[0]?.states.length === 1);
+    const [position] = questions.filter(({ kind }) => kind === 'position');
+    if (!question || !position) throw new Error('there are no such questions');
+    const withWrong = (one: PracticeQuestion, change: (state: AskedState) => AskedState): PracticeQuestion => {
+      const wrong = one.options.findIndex(({ letter }) => letter !== one.right);
+      const options = one.asked.options.map((each, at) =>
+        at === wrong ? { ...each, states: each.states.map(change) } : each,
+      );
+      return { ...one, asked: { ...one.asked, options } };
+    };
+    const far = [
+      withWrong(question, (state) => ({ ...state, states: ['no such state'] })),
+      withWrong(position, (state) => ({ ...state, but: { of: state.but?.of ?? '', value: 'no such position' } })),
+    ];
+    for (const one of far) expect(judge.faults(one).join()).toContain('far from right');
   });
 
   it('is judged: another key, a fact left out and a fact that the stage does not have are noticed', () => {
