@@ -25,9 +25,19 @@ const newer = join(folder, 'newer');
 const torn = join(folder, 'torn');
 const addresses = everyKind.pages.map(({ address }) => address);
 
+const panels = everyKind.comparison?.panels.map(({ title }) => title);
+/** What the newer release compares with: its panels have other titles. */
+const comparison = everyKind.comparison && {
+  ...everyKind.comparison,
+  panels: everyKind.comparison.panels.map((panel) => ({ ...panel, title: `${panel.title}, next` })),
+};
+
 let browser: Browser;
 beforeAll(async () => {
-  await buildSite({ ...everyKind, frame: { ...everyKind.frame, revision: 'Next', date: '2027-02-01' } }, newer);
+  await buildSite(
+    { ...everyKind, frame: { ...everyKind.frame, revision: 'Next', date: '2027-02-01' }, comparison },
+    newer,
+  );
   cpSync(newer, torn, { recursive: true });
   cpSync(join(older, 'about.html'), join(torn, 'about.html'));
   browser = await launchChromium();
@@ -86,10 +96,19 @@ async function visited(): Promise<Page> {
   return page;
 }
 
+/** The panels under which two aircraft differ. */
+async function comparedOn(page: Page): Promise<string[]> {
+  await page.goto(`${site.address}compare.html#1001/1003`);
+  await page.waitForSelector('.result h2');
+  const titles = await page.$$eval('.result h3', (all) => all.map(({ textContent }) => textContent ?? ''));
+  expect(titles).not.toEqual([]);
+  return titles;
+}
+
 const editionOn = (page: Page) => page.textContent('.bar .edition');
 
 describe('a copy on the device', () => {
-  it('has a third of all pages, wherever they stand, and the search after the first visit, when the server is gone', async () => {
+  it('has a third of all pages, wherever they stand, the search and the comparison after the first visit, when the server is gone', async () => {
     const page = await visited();
     expect(await page.textContent('.copy')).toMatch(
       /can be read without a network\. Last compared .* on \d{4}-\d\d-\d\d/,
@@ -108,6 +127,7 @@ describe('a copy on the device', () => {
     await page.keyboard.press('/');
     await page.fill('dialog.search input', everyKind.pages[1]?.title ?? '');
     await page.waitForSelector('[role="option"]');
+    for (const title of await comparedOn(page)) expect(panels).toContain(title);
     await site.start();
   });
 
@@ -123,6 +143,7 @@ describe('a copy on the device', () => {
       await page.goto(site.address + address);
       expect(await editionOn(page), address).not.toContain('Next');
     }
+    for (const title of await comparedOn(page)) expect(panels).toContain(title);
     await page.waitForSelector('.release:not([hidden])');
     const reloaded = page.waitForEvent('load');
     await page.click('.release button');
@@ -132,6 +153,7 @@ describe('a copy on the device', () => {
       await page.goto(site.address + address);
       expect(await editionOn(page), address).toContain('Next');
     }
+    for (const title of await comparedOn(page)) expect(title).toMatch(/, next$/);
     await site.start();
   });
 
