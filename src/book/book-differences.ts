@@ -121,16 +121,22 @@ export interface ComparisonView {
 /** Where a reader compares any two aircraft. */
 export interface ComparePage extends PageBase {
   readonly kind: 'compare';
-  /** Aircraft that are fitted alike on the book's date, then training devices. */
+  /** As on the book's date, then as from each later day on which an aircraft changes. */
+  readonly lists: readonly AircraftList[];
+  /** Pages that compare without a script. */
+  readonly built: readonly Listed[];
+}
+/** The fleet as it is from a day on. */
+export interface AircraftList {
+  /** ISO. */
+  readonly from: string;
+  /** Aircraft that are fitted alike, then training devices. */
   readonly groups: readonly {
-    /** "Fitted as QQ-OAA, the baseline". */
+    /** "Fitted alike, as the baseline". */
     readonly title: string;
     /** `anchor`: the address of the page with it chosen. */
     readonly aircraft: readonly { readonly serial: string; readonly registration: string; readonly anchor: string }[];
   }[];
-  readonly asOf: string;
-  /** Pages that compare without a script. */
-  readonly built: readonly Listed[];
 }
 
 /** The baseline with one option at another value, all others as they are as far as the constraints permit. */

@@ -24,6 +24,27 @@ function named(): string[] {
   return chosen instanceof HTMLOptionElement ? [chosen.value] : address.split('/').slice(0, 2);
 }
 
+/** Puts the aircraft as they are on a day in the place of those of the book's date, where any has changed since. */
+function listOn(day: string, panel: HTMLElement, selects: readonly HTMLSelectElement[]): void {
+  const asOf = panel.querySelector<HTMLTimeElement>('.hint time');
+  if (!asOf || day <= asOf.dateTime) return;
+  asOf.textContent = day;
+  asOf.dateTime = day;
+  const lists = [...panel.querySelectorAll<HTMLTemplateElement>('template[data-from]')];
+  const list = lists.findLast(({ dataset }) => (dataset['from'] ?? '') <= day);
+  if (!list) return;
+  for (const select of selects) {
+    const anchors = new Map([...select.options].map(({ value, id }) => [value, id]));
+    const groups = list.content.cloneNode(true) as DocumentFragment;
+    for (const option of groups.querySelectorAll('option')) {
+      const anchor = anchors.get(option.value) ?? '';
+      if (anchor !== '') option.id = anchor;
+    }
+    for (const group of select.querySelectorAll('optgroup')) group.remove();
+    select.append(groups);
+  }
+}
+
 function start({ selects, found, result }: Parts): void {
   const title = document.title;
   const day = dayOf(new Date());
@@ -101,5 +122,6 @@ document.addEventListener('DOMContentLoaded', () => {
   }
   panel.hidden = false;
   excuse.hidden = true;
+  listOn(dayOf(new Date()), panel, [here, there]);
   start({ selects: [here, there], found, result });
 });

@@ -7,6 +7,8 @@ import { gzipSync } from 'node:zlib';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, inject, it } from 'vitest';
 import { COMPARE, compareAircraft, readComparison } from '../../src/book/index.ts';
+import { registrationOn } from '../../src/book/registration.ts';
+import type { Holder } from '../../src/compile/index.ts';
 import { comparisonHtml } from '../../src/components/difference-html.ts';
 import { axeFaults } from '../helpers/axe.ts';
 import { launchChromium } from '../helpers/chromium.ts';
@@ -147,6 +149,40 @@ it('says plainly what it does not know, and understands registrations', async ()
     (document.getElementById('compare-here') as HTMLSelectElement | null)?.value === serial;
   await own.waitForFunction(chosen, two?.serial);
   expect(await own.textContent('.found')).toBe('');
+});
+
+it('lists the aircraft as they are on the day of reading, those together that are fitted alike then', async () => {
+  const on = (day: string) => (holder: Holder) => (holder.from ?? '') <= day && day <= (holder.until ?? '9999');
+  const optionsOn = (day: string): Map<string, string> =>
+    new Map(
+      fleet.fits.flatMap(({ options, holders }) =>
+        holders.filter(on(day)).map((holder) => [holder.aircraft.serial, JSON.stringify([...options])]),
+      ),
+    );
+  const [now, then] = [optionsOn(packed.asOf), optionsOn(DAY)];
+  expect([...then].filter(([serial, fit]) => now.get(serial) !== fit).length).toBeGreaterThan(2);
+  const page = await open(`compare.html#with-${aircraft[3]?.serial}`);
+  expect(await page.textContent('#compare-hint time')).toBe(DAY);
+  expect(await page.inputValue('#compare-here')).toBe(aircraft[3]?.serial);
+  for (const list of ['#compare-here', '#compare-there']) {
+    const groups = await page.$$eval(`${list} optgroup`, (all) =>
+      all.map((group) => [...group.querySelectorAll('option')].map(({ value, text }) => ({ value, text }))),
+    );
+    expect(
+      groups
+        .flat()
+        .map(({ text }) => text)
+        .sort(),
+    ).toEqual(aircraft.map((one) => registrationOn(one, DAY)).sort());
+    const several = groups.filter(
+      (group) => group.length > 1 && new Set(group.map(({ value }) => then.get(value))).size === 1,
+    );
+    const alike = Map.groupBy(
+      aircraft.filter(({ kind }) => kind === 'aircraft'),
+      ({ serial }) => then.get(serial),
+    );
+    expect(several.length).toBe([...alike.values()].filter((each) => each.length > 1).length);
+  }
 });
 
 it('shows an aircraft as it is on the day of reading, and says since when', async () => {

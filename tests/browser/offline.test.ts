@@ -28,14 +28,16 @@ const addresses = everyKind.pages.map(({ address }) => address);
 const panels = everyKind.comparison?.panels.map(({ title }) => title);
 /** What the newer release compares with: its panels have other titles. */
 const comparison = everyKind.comparison && {
-  ...everyKind.comparison,
-  panels: everyKind.comparison.panels.map((panel) => ({ ...panel, title: `${panel.title}, next` })),
+  comparison: {
+    ...everyKind.comparison,
+    panels: everyKind.comparison.panels.map((panel) => ({ ...panel, title: `${panel.title}, next` })),
+  },
 };
 
 let browser: Browser;
 beforeAll(async () => {
   await buildSite(
-    { ...everyKind, frame: { ...everyKind.frame, revision: 'Next', date: '2027-02-01' }, comparison },
+    { ...everyKind, frame: { ...everyKind.frame, revision: 'Next', date: '2027-02-01' }, ...comparison },
     newer,
   );
   cpSync(newer, torn, { recursive: true });

@@ -7,6 +7,7 @@
  * `comparisonHtml` of src/components/difference-html.ts writes as markup: whoever needs the differences of two aircraft, on a
  * page, a sheet or in a notice, needs no more than these.
  */
+
 import { type Comparable, type Compiled, comparable, type Fit } from '../../compile/index.ts';
 import { list } from '../../diagnostics/index.ts';
 import type { Aircraft, ItemKind } from '../../model/index.ts';
@@ -15,6 +16,7 @@ import type { ComparisonView, PanelDifferences } from '../book-differences.ts';
 import { differences, type Names } from '../differences.ts';
 import { inShort } from '../differences-in-short.ts';
 import { optionValue } from '../fits.ts';
+import { registrationOn } from '../registration.ts';
 
 /** A fleet that can be compared, with its aircraft in order and the book's date. */
 export interface ComparedFleet extends Comparable {
@@ -80,10 +82,9 @@ function onDay({ aircraft: all, fits }: ComparedFleet, serial: string, day: stri
     .filter(({ from }) => from === undefined || from <= day)
     .toSorted((a, b) => (b.from ?? '').localeCompare(a.from ?? ''));
   if (!now) throw new Error(`${aircraft.registration} has no fit`);
-  const renamed = aircraft.changes.filter(({ option, date }) => option === 'registration' && date <= day).at(-1);
   return {
     aircraft,
-    registration: renamed?.value ?? aircraft.registration,
+    registration: registrationOn(aircraft, day),
     fit: now.fit,
     ...(now.from === undefined ? {} : { since: now.from }),
   };
