@@ -23,6 +23,13 @@ card:
     - panel: PANEL
     - panel: PANEL
       show: positions
+changes:
+  title: What differs from the first
+  size: A5
+  sheets: { from: 1, to: 4 }
+  type: { from: 6, to: 9 }
+  topics:
+    - differences: "FIRST"
 `;
 
 let book: Book;
@@ -31,7 +38,9 @@ let again: Ran;
 beforeAll(async () => {
   cpSync(inTimeFolder, content, { recursive: true });
   const panel = loadBook(content).book?.pages.find(({ kind }) => kind === 'panel')?.address ?? '';
-  writeFileSync(join(content, 'sheets.yaml'), SHEETS.replaceAll('PANEL', panel.replace(/^panels\/|\.html$/g, '')));
+  const first = loadBook(content).book?.frame.fleet[0]?.serial ?? '';
+  const sheets = SHEETS.replaceAll('PANEL', panel.replace(/^panels\/|\.html$/g, '')).replace('FIRST', first);
+  writeFileSync(join(content, 'sheets.yaml'), sheets);
   book = loadBook(content).book as Book;
   const serial = book.frame.fleet[0]?.serial ?? '';
   ran = await runCommand(['print', 'book', 'sheets', serial, '--out', 'one'], work);
@@ -91,9 +100,9 @@ describe('what is asked for is printed', () => {
     expect([ran.status, again.status, ran.stdout.trim().split('\n').at(-1)]).toEqual([
       0,
       0,
-      expect.stringMatching(/^Printed 3 files into one in /),
+      expect.stringMatching(/^Printed 4 files into one in /),
     ]);
-    expect(ran.stderr).toContain('[1/3] book: printing');
+    expect(ran.stderr).toContain('[1/4] book: printing');
   });
 
   it('gives the same bytes each time', () => {
@@ -282,8 +291,19 @@ describe('the reference of one aircraft', () => {
 });
 
 describe('a sheet', () => {
+  it('that tells what differs from an aircraft shows one that differs, until a reader chooses', () => {
+    const page = book.pages.find((each) => each.kind === 'sheet' && each.title === 'What differs from the first');
+    if (page?.kind !== 'sheet') throw new Error('no sheet');
+    expect(book.frame.fleet.map((one) => one.serial)).toContain(page.shown);
+    const of = (on: string) =>
+      page.topics[0]?.blocks.filter(({ effectivity }) =>
+        effectivity?.aircraft.some(({ to }) => to === `aircraft/${on}.html`),
+      );
+    expect(of(page.shown)).not.toEqual(of(serial()));
+  });
+
   it('fills pages of its size, with nothing beyond what printers reach, and every row', async () => {
-    const page = book.pages.find((each) => each.kind === 'sheet');
+    const page = book.pages.find((each) => each.kind === 'sheet' && each.title === 'Everything on a card');
     if (page?.kind !== 'sheet') throw new Error('no sheet');
     await read('one/sheets/card.pdf', async (pdf) => {
       expect(pdf.numPages).toBeGreaterThanOrEqual(1);

@@ -102,7 +102,7 @@ export function putIn({ id, address, html, ids, here, elsewhere, online, serial,
   }
   place.className = main.className;
   const columns = document.createElement('div');
-  columns.className = 'columns';
+  columns.className = 'printed-columns';
   const before = main.querySelectorAll(':scope > :is(.title, .notices-here)');
   place.append(...before);
   columns.append(...main.childNodes);
@@ -152,25 +152,27 @@ export function mend({ numbers, wanted, elsewhere }: Mending): void {
 
 /** Lets every section that has something too wide for a column go over all of them, between what stands in columns. */
 export function widen(): void {
-  const first = document.querySelector('.columns');
+  const first = document.querySelector('.printed-columns');
   if (!first) return;
   const { columnGap, columnCount } = getComputedStyle(first);
   const count = Number(columnCount) || 1;
   if (count === 1) return;
   const column = (first.clientWidth - (count - 1) * Number.parseFloat(columnGap)) / count;
   const wide = new Set<Element>(
-    document.querySelectorAll('.columns :is(.schematic, .phase-drawings, .stage, .stop, .walk), .page-panel .views'),
+    document.querySelectorAll(
+      '.printed-columns :is(.schematic, .phase-drawings, .stage, .stop, .walk), .page-panel .views',
+    ),
   );
   // A drawing may shrink a little.
-  for (const drawing of document.querySelectorAll('.columns svg:not(.glyph)')) {
+  for (const drawing of document.querySelectorAll('.printed-columns svg:not(.glyph)')) {
     const natural = Number.parseFloat(drawing.getAttribute('width') ?? '') || 0;
     if (natural > column * 1.12 && drawing.getBoundingClientRect().width > 0) wide.add(drawing);
   }
   // A table may break its lines, but not into shreds.
   const style = document.createElement('style');
   const measured = (width: string): Map<Element, number> => {
-    style.textContent = `.columns table { width: ${width} !important; } .columns caption { display: none; }`;
-    const tables = [...document.querySelectorAll('.columns table')];
+    style.textContent = `.printed-columns table { width: ${width} !important; } .printed-columns caption { display: none; }`;
+    const tables = [...document.querySelectorAll('.printed-columns table')];
     return new Map(tables.map((table) => [table, table.getBoundingClientRect().width]));
   };
   document.head.append(style);
@@ -179,7 +181,7 @@ export function widen(): void {
     if (most > column * 1.6 || (least.get(table) ?? 0) > column) wide.add(table);
   style.remove();
 
-  for (const columns of document.querySelectorAll('.columns')) {
+  for (const columns of document.querySelectorAll('.printed-columns')) {
     let open: Element | undefined;
     for (const child of [...columns.childNodes]) {
       const full = child instanceof Element && [...wide].some((each) => child.contains(each));
@@ -190,7 +192,7 @@ export function widen(): void {
       } else {
         if (!open) {
           open = document.createElement('div');
-          open.className = 'columns';
+          open.className = 'printed-columns';
           columns.before(open);
         }
         open.append(child);

@@ -45,13 +45,13 @@ ${pageCss(frame)}
 .chapter-of-book > main { margin: 0; padding: 0; }
 .chapter-of-book > main + main { border-top: 0.75pt solid #000; margin-top: 5mm; padding-top: 2mm; }
 .chapter-of-book > main > .title { padding-bottom: 22mm; margin-bottom: -20mm; break-inside: avoid; }
-.chapter-of-book > main > * + .columns { margin-top: 3mm; }
+.chapter-of-book > main > * + .printed-columns { margin-top: 3mm; }
 .chapter-of-book > main > .title + * { margin-top: 0; }
-.columns { columns: ${columns(frame)}; column-gap: 7mm; column-fill: balance; }
-.columns > :first-child { margin-top: 0; }
+.printed-columns { columns: ${columns(frame)}; column-gap: 7mm; column-fill: balance; }
+.printed-columns > :first-child { margin-top: 0; }
 main > .full { margin-top: 3mm; }
 .full table { width: auto; min-width: 60%; }
-.page-terms .columns { columns: ${columns(frame) + 1}; column-gap: 5mm; }
+main.page-terms > .printed-columns { columns: ${columns(frame) + 1}; column-gap: 5mm; }
 .page-terms .terms > ul { columns: auto; font-size: inherit; }
 .chapter-of-book :is(.detail, .because, .holds, .kicker) { font-size: inherit; }
 .page-terms li { padding: 0; break-inside: avoid; }
@@ -61,8 +61,8 @@ main > .full { margin-top: 3mm; }
 .chapter-of-book .kicker { margin-top: 0.4mm; }
 .chapter-of-book h2 { font-size: 10.5pt; }
 .chapter-of-book :is(h3, h4, h5) { font-size: 9pt; line-height: 1.3; }
-.columns > section + section, .columns > * + section { margin-top: 3mm; }
-:is(.columns, main) > section > h2 { margin-top: 0; margin-bottom: 1mm; padding-top: 1mm; border-top: 0.5pt solid #000; }
+.printed-columns > section + section, .printed-columns > * + section { margin-top: 3mm; }
+:is(.printed-columns, main) > section > h2 { margin-top: 0; margin-bottom: 1mm; padding-top: 1mm; border-top: 0.5pt solid #000; }
 main > .full > h2 { padding-bottom: 20mm; margin-bottom: -19mm; break-inside: avoid; }
 .chapter-of-book .listing { list-style: none; }
 .chapter-of-book .listing li { padding: 0.2mm 0; }
@@ -80,7 +80,8 @@ main > .full > h2 { padding-bottom: 20mm; margin-bottom: -19mm; break-inside: av
 .chapter-of-book :is(.states, .facts) + *, .chapter-of-book .wide + .wide { margin-top: 2mm; }
 .chapter-of-book .states .state .glyph { margin-top: 0; }
 .chapter-of-book .glyph { width: 1.3em; height: 1.3em; }
-.chapter-of-book .positions { margin-top: 1mm; }
+.chapter-of-book .positions { margin-top: 1mm; border-top: 0; }
+.chapter-of-book .positions > div:first-child { border-top: 0.5pt solid var(--rule); }
 .chapter-of-book .positions > div { grid-template-columns: minmax(17mm, max-content) minmax(0, 1fr); gap: 2mm; padding: 0.7mm 0; }
 .chapter-of-book .positions dd > p + p { margin-top: 0.4mm; }
 .chapter-of-book .related { display: block; margin-top: 3mm; padding-top: 1mm; border-top: 0.5pt solid #000; break-inside: auto; }
@@ -94,7 +95,7 @@ main > .full > h2 { padding-bottom: 20mm; margin-bottom: -19mm; break-inside: av
 .chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .page-aircraft, .sets-off) .listing > li:not(:last-child)::after { content: '; '; }
 .chapter-of-book svg:not(.glyph) { max-width: 100%; height: auto; }
 .chapter-of-book .stop { break-inside: auto; }
-.columns .views svg { max-height: 76mm; }
+.printed-columns .views svg { max-height: 76mm; }
 .chapter-of-book .of-page { font-weight: 400; }
 `;
 }

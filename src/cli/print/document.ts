@@ -80,9 +80,8 @@ export function front(
     `<li class="${kind}"><a href="${href(id)}"><span class="name">${escapeHtml(name)}</span><span class="dots"></span><span class="page">${of.get(id) ?? ''}</span></a></li>`;
   const contents = chapters
     .map((chapter, at) => {
-      const own = parts.filter((part) => part.chapter === at);
-      // A chapter of one page that bears its name needs one line.
-      const below = own.length === 1 && own[0]?.title === chapter.title ? [] : own;
+      // A page that bears the name of its chapter begins it, and needs no line of its own.
+      const below = parts.filter((part) => part.chapter === at && part.title !== chapter.title);
       return (
         entry(chapterId(at), chapter.title, 'chapter') +
         below.map((part) => entry(part.id, part.title, 'part')).join('')
