@@ -1,6 +1,7 @@
 /** Practice sheets: the same for the same seed, and every question judged by the interpreter of the authors' files. */
-import { describe, expect, it } from 'vitest';
+import { describe, expect, inject, it } from 'vitest';
 import type { AskedState, PracticeQuestion } from '../../../src/book/index.ts';
+import { practicePages } from '../../../src/book/pages/practice.ts';
 import { Random, xorshift } from '../../../src/book/practice/random.ts';
 import { practiceSheet } from '../../../src/book/practice/sheet.ts';
 import { readFolder } from '../../../src/cli/read-folder.ts';
@@ -10,6 +11,8 @@ import { PRACTICE_KINDS, readFleet } from '../../../src/model/index.ts';
 import { demoFolder } from '../../helpers/content.ts';
 import { isLong, PATIENCE, SEEDS } from '../../helpers/trials.ts';
 import { loadOracle } from '../../oracle/index.ts';
+import { changed, pagesIn } from '../../site/judges/pages.ts';
+import { judgePractice } from '../../site/judges/practice.ts';
 import { PracticeJudge } from './judge.ts';
 
 const fleet = readFleet(readFolder(demoFolder, 'content', new Diagnostics()), new Diagnostics());
@@ -111,5 +114,25 @@ describe('a practice sheet', () => {
     expect(judge.faults(without).length).toBeGreaterThan(0);
     const { changed: _, ...asked } = question.asked;
     expect(judge.faults({ ...question, asked }).length).toBeGreaterThan(0);
+  });
+});
+
+describe('the built pages', () => {
+  const [, ...sets] = practicePages(compiled);
+  const pages = pagesIn(inject('demoSite'));
+
+  it('have every question with its answers, and the key', () => {
+    expect(judgePractice(pages, sets)).toEqual([]);
+  });
+
+  it('are not believed with a letter of the key or a word of an answer changed', () => {
+    const [{ address } = { address: '' }] = sets;
+    const letter = (html: string) =>
+      html.replace(
+        /(class="key".*?class="letter"[^>]*>)([A-D])/s,
+        (_, before, it) => `${before}${it === 'A' ? 'B' : 'A'}`,
+      );
+    const answer = (html: string) => html.replace(/(class="answers".*?)\blit\b/s, '$1dark');
+    for (const change of [letter, answer]) expect(judgePractice(changed(pages, address, change), sets)).toHaveLength(1);
   });
 });

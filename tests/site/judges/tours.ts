@@ -104,7 +104,7 @@ function judgeStop(section: Element, oracle: Oracle, at: string, fits: readonly 
 }
 
 /** The words of the author's text that the part of the page lacks, mark-up and expressions apart. */
-function missingWords(part: Element, text: string): string[] {
+export function missingWords(part: Element, text: string): string[] {
   const plain = text
     .replace(/^\[.*?\]: .*$/gm, '')
     .replace(/^:::.*$/gm, '')
