@@ -126,7 +126,7 @@ class SheetPage {
       const other = this.#pairSelects[1 - at]?.value;
       for (const option of select.options) option.disabled = option.value !== '' && option.value === other;
     }
-    const isWhole = !this.#isOwn || (await bringTopics(this.#text, chosen, pair));
+    const isWhole = !this.#isOwn || (await bringTopics(this.#text, chosen, pair, () => turn === this.#turn));
     const serial = this.#get('for');
     const address = this.#addressOf(serial, chosen, pair);
     const code = this.#isOwn ? await this.#ownCode(address) : this.#root.querySelector('.sheet-code svg');

@@ -10,18 +10,22 @@ export interface Pair {
   readonly day: string;
 }
 
-/** Fills `text` with the topics, in their order, and with what differs between a pair; whether all of it could be loaded. */
+/**
+ * Fills `text` with the topics, in their order, and with what differs between a pair, as long as that is still wanted when it is
+ * there; whether all of it could be loaded.
+ */
 export async function bringTopics(
   text: HTMLElement,
   topics: readonly string[],
   pair: Pair | undefined,
+  isWanted: () => boolean,
 ): Promise<boolean> {
   const missing = topics.filter((topic) => known()[topic] === undefined);
   await Promise.all(missing.map(load));
   const differs = pair && (await (await ownParts())?.pair(pair.serials, pair.day));
   const all = [...topics.map((topic) => known()[topic]), ...(pair ? [differs] : [])];
   const chosen = [...topics, ...(pair ? [...pair.serials, String(differs !== undefined)] : [])].join(',');
-  if (text.dataset['topics'] !== chosen) {
+  if (isWanted() && text.dataset['topics'] !== chosen) {
     text.dataset['topics'] = chosen;
     text.replaceChildren(document.createRange().createContextualFragment(all.join('')));
     const [about] = pair ? text.querySelectorAll<HTMLElement>('[data-topic="pair"]') : [];
