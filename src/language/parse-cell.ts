@@ -17,13 +17,13 @@ export function parseCell(name: readonly [text: string, part?: string], text: st
   if (first.kind === 'end') return cursor.fail({ fault: 'empty' }, first);
   const syntax = first.kind === 'operator' ? comparison(cursor, column) : list(cursor, column);
   if (syntax.op === 'unreadable' || cursor.token.kind === 'end') return { ...syntax, ...span };
-  return cursor.unexpected(syntax.op === 'is' ? '"," or the end' : 'the end', false);
+  return cursor.unexpected(syntax.op === 'is' ? '"," or the end' : 'the end');
 }
 
 function comparison(cursor: Cursor, name: Name): Syntax {
   const by = cursor.next();
   const number = cursor.token;
-  if (!isValue(number)) return cursor.unexpected(`a number after "${by.text}"`, false);
+  if (!isValue(number)) return cursor.unexpected(`a number after "${by.text}"`);
   cursor.next();
   const hasUnit = number.kind === 'number' && cursor.token.kind === 'word' && !isReservedWord(cursor.token.text);
   const unit = hasUnit ? cursor.next() : undefined;
@@ -34,7 +34,7 @@ function list(cursor: Cursor, name: Name): Syntax {
   const negated = cursor.take('not') !== undefined;
   const values: Word[] = [];
   do {
-    if (!isValue(cursor.token)) return cursor.unexpected('a value', false);
+    if (!isValue(cursor.token)) return cursor.unexpected('a value');
     values.push(cursor.next());
   } while (cursor.take(','));
   return { op: 'is', name, values, negated, start: name.start, end: name.end };

@@ -8,7 +8,7 @@ export function parseWholeDuration(text: string, report: ReportFault): DurationS
   const cursor = new Cursor(text, report, true);
   const duration = parseDuration(cursor);
   if (!duration || cursor.token.kind === 'end') return duration;
-  cursor.unexpected(duration.tolerance ? 'the end' : '"+/-" or the end', false);
+  cursor.unexpected(duration.tolerance ? 'the end' : '"+/-" or the end');
   return undefined;
 }
 

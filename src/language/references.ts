@@ -20,8 +20,7 @@ export function readsOf(expression: Expression): Mention[] {
 function collect(expression: Expression, withFitted: boolean): Mention[] {
   const found = new Map<string, Mention>();
   const add = (mention: Mention): void => {
-    const key = `${mention.kind} ${mention.id} ${mention.attribute ?? ''}`;
-    if (!found.has(key)) found.set(key, mention);
+    found.set(`${mention.kind} ${mention.id} ${mention.attribute}`, mention);
   };
   const visit = (each: Expression): void => {
     switch (each.op) {

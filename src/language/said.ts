@@ -25,7 +25,7 @@ export function wordsOf({ values, groups, lamp }: Sayable): readonly string[] {
 
 /** The attribute that an item's id stands for by itself; undefined where a dot is needed. */
 export function ownAttribute(item: ItemDeclaration): string | undefined {
-  if (item.lamps && item.lamps.length > 0) return 'lamp';
+  if (item.lamps?.length) return 'lamp';
   const [first] = item.attributes.keys();
   return item.attributes.size === 1 ? first : undefined;
 }

@@ -27,8 +27,8 @@ export function isValue(token: Token): boolean {
   return token.kind === 'number' || (token.kind === 'word' && !JOINING.has(token.text));
 }
 
-export function isJoint({ kind, text }: Token): boolean {
-  return kind === 'word' && JOINTS.has(text);
+export function isJoint({ text }: Token): boolean {
+  return JOINTS.has(text);
 }
 
 export function isLampWord(word: string): boolean {

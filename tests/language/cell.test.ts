@@ -20,7 +20,7 @@ describe('a cell says what follows the name of its column', () => {
     ['logo', 'ON', 'logo is ON'],
     ['logo', 'not ON', 'logo is not ON'],
     ['logo', 'ON, AUTO', 'logo in (ON, AUTO)'],
-    ['logo', ' not ON,AUTO ', 'logo is not in (ON, AUTO)'],
+    ['logo', '  not ON,AUTO ', 'logo is not in (ON, AUTO)'],
     ['dome', '1', 'dome is 1'],
     ['dome', '1, SET-2', 'dome in (1, SET-2)'],
     ['slats', 'in', 'slats are in'],

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type Expression, type FitFacts, print, type Reference, unguardedReads } from '../../src/language/index.ts';
-import { expressions, soundExpression } from '../helpers/expressions.ts';
+import { expressions, readGuardText, soundExpression } from '../helpers/expressions.ts';
 
 /** A fit with these option values, fitted things ("logo", "logo.AUTO") and signals. */
 interface Fit {
@@ -167,8 +167,15 @@ describe('on an aircraft without the logo switch', () => {
     ['fitted(position-lights) and at least 2 lamps of position-lights are lit'],
     ['on-ground'],
     ['not on-ground or logo is ON'],
+    ['(fitted(dome) and fitted(landing)) or logo is ON'],
+    ['(fitted(beacon) or fitted(apu)) and logo is ON'],
   ])('%s', (text, ...words) => {
     const places = unguardedReads(soundExpression(text), fit).map(({ place }) => text.slice(place.start, place.end));
     expect(places).toEqual(words);
+  });
+
+  test('a store is there on every aircraft', () => {
+    const { guard } = readGuardText('start-battery < 3 min or logo is ON');
+    expect(guard && unguardedReads(guard.when, fit).map(({ reference }) => reference.id)).toEqual(['logo']);
   });
 });

@@ -1,8 +1,10 @@
 /** What could stand where something cannot be read. */
 import { expect, test } from 'vitest';
-import { readGuardText, readText } from '../helpers/expressions.ts';
+import { type Diagnostic, Diagnostics } from '../../src/diagnostics/index.ts';
+import { readCell, readDuration } from '../../src/language/index.ts';
+import { readGuardText, readText, scope, sourceOf } from '../helpers/expressions.ts';
 
-const wanted = ({ found }: ReturnType<typeof readText | typeof readGuardText>): unknown[] =>
+const wanted = ({ found }: { readonly found: readonly Diagnostic[] }): unknown[] =>
   found.map(({ code, facts }) => (code === 'SL202' ? (facts as { wanted: string }).wanted : code));
 
 test.each<[text: string, ...wanted: string[]]>([
@@ -50,6 +52,30 @@ test.each<[text: string, ...wanted: string[]]>([
   ['taxiing for 5 s +/- 1 s long', 'the end'],
 ])('in the guard "%s" it is told', (text, ...told) => {
   expect(wanted(readGuardText(text))).toEqual(told);
+});
+
+test.each<[name: string, text: string, ...wanted: string[]]>([
+  ['logo', 'ON AUTO', '"," or the end'],
+  ['logo', 'ON,', 'a value'],
+  ['logo', 'or ON', 'a value'],
+  ['airspeed', '>', 'a number after ">"'],
+  ['airspeed', '> 240 kt 5', 'the end'],
+  ['airspeed', '> fast kt', 'the end'],
+])('in the cell "%s: %s" it is told', (name, text, ...told) => {
+  const diagnostics = new Diagnostics();
+  readCell(name, sourceOf(text), scope, diagnostics);
+  expect(wanted({ found: diagnostics.all })).toEqual(told);
+});
+
+test.each<[text: string, ...wanted: string[]]>([
+  ['soon', 'a time, such as 5 s,'],
+  ['5 s later', '"+/-" or the end'],
+  ['5 s +/- little', 'a time after "+/-"'],
+  ['5 s +/- 1 s or so', 'the end'],
+])('in the time "%s" it is told', (text, ...told) => {
+  const diagnostics = new Diagnostics();
+  readDuration(sourceOf(text), diagnostics);
+  expect(wanted({ found: diagnostics.all })).toEqual(told);
 });
 
 test.each([
