@@ -260,8 +260,8 @@ export class Checker {
     if (declared.kind === 'store' && this.#form !== 'guard' && !fitted)
       return this.#report('SL222', name, { name: name.text });
     if (!this.#allowed || this.#allowed.kinds.includes(declared.kind)) return declared;
-    const what = fitted ? 'whether it is fitted' : KIND_WORDS[declared.kind];
-    return this.#report('SL218', name, { name: name.text, kind: what, why: this.#allowed.why });
+    const kind = fitted ? undefined : KIND_WORDS[declared.kind];
+    return this.#report('SL218', name, { name: name.text, kind, why: this.#allowed.why });
   }
 
   readonly #reporter: Report = (code, span, facts) => this.#report(code, span, facts);

@@ -218,7 +218,9 @@ export const languageCodes = {
   SL218: define({
     severity: 'error',
     title: 'May not be read here',
-    message: (facts: { name: string; kind: string; why: string }) => `"${facts.name}" is ${facts.kind}. ${facts.why}`,
+    /** Without a kind it was asked whether it is fitted. */
+    message: ({ name, kind, why }: { name: string; kind: string | undefined; why: string }) =>
+      `${kind === undefined ? `This asks whether "${name}" is fitted` : `"${name}" is ${kind}`}. ${why}`,
     hint: () => 'Write it with names that may be read here.',
     explanation:
       'What is fitted depends on options alone, and what never happens on variables alone; otherwise definitions would ' +
