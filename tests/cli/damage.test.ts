@@ -64,7 +64,7 @@ it('answers every kind of damage with diagnostics, and with none only where a bo
         else expect(compiled && makeBook(compiled).pages.length).toBeGreaterThan(0);
       },
     ),
-    { numRuns: 250, seed: 86 },
+    { numRuns: 150, seed: 86 },
   );
-  expect(refused).toBeGreaterThan(125);
+  expect(refused).toBeGreaterThan(75);
 });

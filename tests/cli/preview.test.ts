@@ -7,7 +7,7 @@ import { type CommandProcess, startCommand, until } from '../helpers/command-pro
 import { edit, smallContent, smallProject } from '../helpers/content.ts';
 
 /** Starts a preview of the content in `folder` on a free port; its address. */
-async function preview(folder: string, whenDone?: typeof afterAll) {
+async function preview(folder: string, whenDone?: (end: () => void) => void) {
   const command = startCommand(['preview', '--port', '0'], folder, [], {}, whenDone);
   const address = await until('the address', () => /http:\/\/localhost:\d+\//.exec(command.printed())?.[0]);
   return { command, address };
@@ -19,11 +19,17 @@ const folder = smallProject(afterAll);
 const content = join(folder, 'content');
 let command: CommandProcess;
 let address: string;
+let endPreview = (): void => {};
 beforeAll(async () => {
   browser = await launchChromium();
-  ({ command, address } = await preview(folder, afterAll));
+  ({ command, address } = await preview(folder, (end) => {
+    endPreview = end;
+  }));
 });
-afterAll(() => browser?.close());
+afterAll(async () => {
+  endPreview();
+  await browser?.close();
+});
 afterEach(() => {
   rmSync(content, { recursive: true, force: true });
   cpSync(smallContent, content, { recursive: true });
