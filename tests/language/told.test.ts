@@ -49,16 +49,38 @@ test('what may not be read in a place is told with the reason, also where it is 
   ]);
 });
 
+test('of a store that "is" a number only the "is" is wrong, as of a number', () => {
+  expect(readGuardText('start-battery is below 3 min').found.map(({ code }) => code)).toEqual(['SL207']);
+  expect(readText('airspeed is above 240 kt').found.map(({ code }) => code)).toEqual(['SL207']);
+});
+
+test('what nests too deep is told with how deep it may', () => {
+  const text = `${'('.repeat(101)}taxiing${')'.repeat(101)}`;
+  expect(toJson(readText(text).found)).toMatchObject([
+    { code: 'SL231', message: 'Brackets and "not" nest more than 100 deep here.' },
+  ]);
+});
+
 test('half of an implication says nothing', () => {
   expect(readText('logo is ONN implies taxiing').expression).toBeUndefined();
   expect(readText('taxiing implies logo is ONN').expression).toBeUndefined();
 });
 
-test('in a cell the hint is about cells', () => {
-  const hints = (['ON or AUTO', 'ON AUTO'] as const).map((text) => {
-    const diagnostics = new Diagnostics();
-    readCell('logo', sourceOf(text), scope, diagnostics);
-    return toJson(diagnostics.all)[0]?.hint;
-  });
-  expect(hints).toEqual([expect.stringContaining('by commas'), expect.not.stringContaining('An expression')]);
+const inCell = (name: string, text: string) => {
+  const diagnostics = new Diagnostics();
+  readCell(name, sourceOf(text), scope, diagnostics);
+  return toJson(diagnostics.all);
+};
+
+test('in a cell the hint is about cells, not about expressions', () => {
+  expect([inCell('logo', 'ON AUTO'), inCell('airspeed', '> fast')].map(([first]) => first?.hint)).toEqual([
+    expect.not.stringContaining('An expression'),
+    expect.not.stringContaining('An expression'),
+  ]);
+});
+
+test('a cell of what holds or not is answered by yes or no', () => {
+  expect(inCell('cabin-high', 'lit')).toMatchObject([
+    { code: 'SL232', message: '"cabin-high" holds or it does not, so its cells say "yes" or "no".' },
+  ]);
 });
