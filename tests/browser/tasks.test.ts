@@ -229,8 +229,8 @@ describe('with the keyboard alone', () => {
   });
   afterAll(() => page?.close());
 
-  /** The comparison, and of the others, which are all done with a thumb above, every second. */
-  const some = tasks(1).filter(({ most }, at) => isLong || most === 3 || at % 2 === 1);
+  /** The comparison, and of the others, which are all done with a thumb above, every third. */
+  const some = tasks(1).filter(({ most }, at) => isLong || most === 3 || at % 3 === 1);
 
   it.each(some)('from the start page: $asks, with the focus always in sight', async ({ does }) => {
     await page.goto(start);

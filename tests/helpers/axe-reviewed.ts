@@ -146,7 +146,7 @@ function sameNameFaults(elements: Element[]): string[] {
   const idsOf = (link: HTMLAnchorElement): string[] => {
     const page = /([^/]+)\.html$/.exec(link.pathname)?.[1] ?? '';
     const anchor = decodeURIComponent(link.hash.slice(1))
-      .replace(/^(message|legend|option|panel|stop|differs|only|with|sequence|term)-/, '')
+      .replace(/^(message|legend|option|panel|place|stop|differs|only|with|sequence|term)-/, '')
       .replace(/-\d+$/, '');
     return [
       ...(link.pathname === location.pathname && anchor !== '' ? [] : [page]),
