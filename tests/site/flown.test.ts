@@ -6,7 +6,7 @@ import { type Fit, loadOracle } from '../oracle/index.ts';
 import { FlownBook } from './judges/flown.ts';
 import { changed, type Pages, pagesIn } from './judges/pages.ts';
 
-const MOMENTS = trials({ short: 100, long: 10_000 });
+const MOMENTS = trials({ short: 200, long: 10_000 });
 
 const oracle = loadOracle('content');
 const pages = pagesIn(inject('demoSite'));
