@@ -74,8 +74,8 @@ const inCell = (name: string, text: string) => {
 
 test('in a cell the hint is about cells, not about expressions', () => {
   expect([inCell('logo', 'ON AUTO'), inCell('airspeed', '> fast')].map(([first]) => first?.hint)).toEqual([
-    expect.not.stringContaining('An expression'),
-    expect.not.stringContaining('An expression'),
+    expect.stringContaining('Cells look like these'),
+    expect.stringContaining('Cells look like these'),
   ]);
 });
 
