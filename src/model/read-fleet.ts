@@ -170,7 +170,7 @@ function readParts(
   const glossary = declaredTerms.map((term) => term.read());
   reportUnused(queries, context);
   const sheets = declaredSheets.flatMap(
-    (sheet) => sheet.read({ aircraft: wholeFleet, paper: read?.book.paper ?? 'A4' }) ?? [],
+    (sheet) => sheet.read({ aircraft: wholeFleet, procedures, paper: read?.book.paper ?? 'A4' }) ?? [],
   );
   const declared = [
     ...panels.flatMap((panel) => panel.declaredIds),

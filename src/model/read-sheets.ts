@@ -1,7 +1,7 @@
 /** sheets.yaml: what a reader can print on a stated number of sheets. */
-import type { SourceFile } from '../diagnostics/index.ts';
+import { nearestName, type SourceFile } from '../diagnostics/index.ts';
 import type { Context } from './context.ts';
-import type { Aircraft, Limits, MessageClass, PaperSize, Sheet, SheetTopic } from './fleet.ts';
+import type { Aircraft, Limits, MessageClass, PaperSize, Procedure, Sheet, SheetTopic } from './fleet.ts';
 import { sheetsSchema } from './schema.ts';
 import { checkShape } from './schema-check.ts';
 import {
@@ -24,6 +24,8 @@ export interface DeclaredSheet {
 interface Around {
   /** Undefined while the list of aircraft cannot be read. */
   readonly aircraft: readonly Aircraft[] | undefined;
+  /** Those that could be read. */
+  readonly procedures: readonly Procedure[];
   /** What the book is printed on. */
   readonly paper: PaperSize;
 }
@@ -41,7 +43,7 @@ const KINDS = {
   messages: [],
   differences: ['of'],
   device: [],
-  'walk-round': [],
+  'walk-round': ['in'],
   fleet: [],
 } as const satisfies Record<string, readonly string[]>;
 
@@ -136,11 +138,27 @@ function readTopic(node: YamlNode, context: Context, around: Around): SheetTopic
       return { kind: 'differences', from: said.written, ...(of ? { of: of.written } : {}) };
     case 'device':
       return said && isAircraft(said, context, around, 'device') ? { kind: 'device', device: said.written } : undefined;
-    case 'walk-round':
-      return { kind: 'walk-round' };
+    case 'walk-round': {
+      const within = entryOf(node, 'in');
+      return within ? readStage(within, context, around) : { kind: 'walk-round' };
+    }
     case 'fleet':
       return { kind: 'fleet' };
   }
+}
+
+/** A walk-round in a stage of a procedure. Undefined after a report. */
+function readStage({ value }: Entry, { diagnostics, names }: Context, { procedures }: Around): SheetTopic | undefined {
+  const procedure = scalarUnder(value, 'procedure');
+  const stage = scalarUnder(value, 'stage');
+  if (!procedure || !stage || !names.resolve(procedure.written, ['procedure'], procedure.place)) return undefined;
+  const known = procedures.find(({ id }) => id === procedure.written)?.stages.map(({ id }) => id);
+  // Of a procedure that cannot be read no stage can be missing.
+  if (!known) return undefined;
+  if (known.includes(stage.written)) return { kind: 'walk-round', procedure: procedure.written, stage: stage.written };
+  const nearest = nearestName(stage.written, known);
+  diagnostics.report('SL545', { procedure: procedure.written, stage: stage.written, known, nearest }, stage.place);
+  return undefined;
 }
 
 /** Whether a serial is that of an aircraft of the book, or of a training device; reports it where it is not. */

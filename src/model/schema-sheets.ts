@@ -20,6 +20,10 @@ const topic = z.strictObject({
     .literal('lights')
     .optional()
     .describe('The lights on the outside, in the order of a walk around them'),
+  in: z
+    .strictObject({ procedure: text, stage: text })
+    .optional()
+    .describe('Of a walk-round: a stage of a procedure, to say what each light does in it'),
   fleet: z.literal('options').optional().describe('The fleet by option'),
 });
 

@@ -96,7 +96,9 @@ function judge(found: Awaited<ReturnType<typeof composed>>, choice: Choice, what
   const [, count = ''] = /^Fills (one|\d+) sheet/.exec(found.status) ?? [];
   expect(found.papers, what).toEqual(Array.from({ length: count === 'one' ? 1 : Number(count) }, () => size));
   expect(found.drawn, what).toEqual(found.rows);
-  expect([found.cut, found.empty, found.alone], `${what}: cut, empty, alone`).toEqual([0, 0, 0]);
+  // Fewer rows than pages cannot fill them all.
+  const spare = Math.max(0, found.papers.length * Number(choice.up) - found.rows.length);
+  expect([found.cut, found.empty, found.alone], `${what}: cut, empty, alone`).toEqual([0, spare, 0]);
   const isWorksheet = choice.variant === 'worksheet';
   expect([found.blanks, found.keys], what).toEqual(isWorksheet ? [found.answers, found.answers] : [0, 0]);
 }
@@ -112,6 +114,7 @@ const sheets = [
   'oldest-and-newest',
   'trainer-and-aircraft',
   'walk-round-at-night',
+  'walk-round-in-boarding',
 ];
 /** One aircraft of each group that the demo has, as far as they differ in options. */
 const AIRCRAFT = ['40112', '40127', '40146', '40155', '40161', '40178', '40185', '40109', '40159', 'T-1'];

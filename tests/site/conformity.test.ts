@@ -12,6 +12,7 @@ import { judgeProcedures } from './judges/procedures.ts';
 import { judgeSentences } from './judges/sentences.ts';
 import { judgeTables } from './judges/tables.ts';
 import { judgeTours } from './judges/tours.ts';
+import { judgeWalkRounds } from './judges/walk-round.ts';
 
 let oracle: Oracle;
 let pages: Pages;
@@ -54,6 +55,10 @@ describe('the built book of a small fleet', () => {
 
   it('wants in each stage of a procedure what the author wants, and shows what is then lit on each aircraft', () => {
     expect(judgeProcedures(pages, oracle)).toEqual([]);
+  });
+
+  it('says on sheets of every lamp outside where it is, and in a stage what it does, on each aircraft', () => {
+    expect(judgeWalkRounds(pages, oracle, smallFleet)).toEqual([]);
   });
 
   it('has every stop of every tour, with every word of the author, and names what a tour passes by', () => {

@@ -5,6 +5,7 @@ import { PATIENCE, trials } from '../helpers/trials.ts';
 import { type Fit, loadOracle } from '../oracle/index.ts';
 import { FlownBook } from './judges/flown.ts';
 import { changed, type Pages, pagesIn } from './judges/pages.ts';
+import { judgeWalkRounds } from './judges/walk-round.ts';
 
 const MOMENTS = trials({ short: 200, long: 10_000 });
 
@@ -36,6 +37,10 @@ it.each(oracle.fits.map((fit, at) => [fit.id, fit, 100 * at] as const))(
 
 it('comes by most rows of the tables', () => {
   expect(seen.used / seen.all).toBeGreaterThan(0.5);
+});
+
+it('says on sheets of a walk-round what each lamp does in the stage that they are for', () => {
+  expect(judgeWalkRounds(pages, oracle, 'content', ['40112', '40161', 'T-1'])).toEqual([]);
 });
 
 it.each([

@@ -9,6 +9,7 @@ import { changed, type Pages, pagesIn } from './judges/pages.ts';
 import { judgeProcedures } from './judges/procedures.ts';
 import { judgeSentences } from './judges/sentences.ts';
 import { judgeTables } from './judges/tables.ts';
+import { judgeWalkRounds } from './judges/walk-round.ts';
 
 let oracle: Oracle;
 let pages: Pages;
@@ -126,6 +127,18 @@ const MUTATIONS: readonly Mutation[] = [
     'procedures/short-flight.html',
     without('class="stage"', / data-unit="taxi[^"]*"/g),
     judgeProcedures,
+  ],
+  [
+    'a lamp of a walk-round',
+    'sheets/around-the-aircraft.html',
+    replaced('data-topic="walk-round-short-flight-climb"', '>lit<', '>dark<'),
+    (book, rules) => judgeWalkRounds(book, rules, smallFleet),
+  ],
+  [
+    'the aircraft of a row of a walk-round',
+    'sheets/around-the-aircraft.html',
+    without('data-topic="walk-round-short-flight-climb"', /(?<=<tr[^>]*) data-on="[^"]*"/),
+    (book, rules) => judgeWalkRounds(book, rules, smallFleet),
   ],
   [
     'the aircraft of a difference',

@@ -1,5 +1,7 @@
 /** SL540-: the sheets that readers print. */
 import { define } from '../define.ts';
+import { list } from '../list.ts';
+import { didYouMean } from '../nearest.ts';
 
 const KINDS = 'panel, stages, legends, messages, differences, device, walk-round or fleet';
 
@@ -29,7 +31,8 @@ export const sheetCodes = {
     title: 'A key that this kind of topic does not take',
     message: (facts: { key: string; kind: string }) => `A topic about "${facts.kind}" takes no "${facts.key}".`,
     hint: () =>
-      'Leave it out. "show" and "abnormal" go with a panel, "of" with stages (a panel) and with differences (an aircraft).',
+      'Leave it out. "show" and "abnormal" go with a panel, "of" with stages (a panel) and with differences (an aircraft), ' +
+      '"in" with a walk-round (a stage).',
     explanation:
       'What a topic shows is decided by its kind: most kinds show all that there is of them and have nothing to choose.',
   }),
@@ -52,5 +55,13 @@ export const sheetCodes = {
     message: (facts: { serial: string }) => `"${facts.serial}" does not differ from itself.`,
     hint: () => 'Name another aircraft, or leave "of" out for the one that the reader chooses.',
     explanation: 'A topic about differences shows what is otherwise on one of two aircraft.',
+  }),
+  SL545: define({
+    severity: 'error',
+    title: 'A sheet about a stage that the procedure does not have',
+    message: (facts: { procedure: string; stage: string; known: readonly string[]; nearest?: string | undefined }) =>
+      `"${facts.procedure}" has no stage "${facts.stage}"; its stages are ${list(facts.known, 'and')}.`,
+    hint: ({ nearest }) => `${didYouMean(nearest)}Write one of its stages.`,
+    explanation: 'A walk-round in a stage of a procedure says what each light outside does in it.',
   }),
 };
