@@ -129,6 +129,7 @@ class SheetPage {
     const isWhole = !this.#isOwn || (await bringTopics(this.#text, chosen, pair, () => turn === this.#turn));
     const serial = this.#get('for');
     const address = this.#addressOf(serial, chosen, pair);
+    const isLong = this.#isOwn && this.#online(address).length > LONGEST;
     const code = this.#isOwn ? await this.#ownCode(address) : this.#root.querySelector('.sheet-code svg');
     await document.fonts.ready;
     // Something else may have been chosen since.
@@ -171,7 +172,12 @@ class SheetPage {
     this.#root.classList.add('done');
     this.#fit();
     const columns = found.columns === 1 ? 'one column' : `${found.columns} columns`;
-    this.#say(`Fills ${sheetsOf(found.sheets, paper)} in ${columns}, in type of ${found.type} points.${key}`, true);
+    const short =
+      isLong && code ? ' More is chosen than its code can carry: the code leads to this page without the choice.' : '';
+    this.#say(
+      `Fills ${sheetsOf(found.sheets, paper)} in ${columns}, in type of ${found.type} points.${key}${short}`,
+      true,
+    );
   }
 
   /** Draws the key, and says on how many sheets. */
@@ -215,14 +221,19 @@ class SheetPage {
     return option?.textContent ?? serial;
   }
 
+  /** The address where the book is online; empty where its author gives none. */
+  #online(address?: URL): string {
+    const online = this.#root.querySelector<HTMLElement>('.sheet-code')?.dataset['online'] ?? '';
+    return online === '' ? '' : online + (address?.search.replaceAll('%2C', ',') ?? '');
+  }
+
   /** The code of an own sheet's address, choice and all; without the choice where that is too long to be read from paper. */
   async #ownCode(address: URL): Promise<Element | undefined> {
-    const online = this.#root.querySelector<HTMLElement>('.sheet-code')?.dataset['online'];
-    const draw = online === undefined ? undefined : (await ownParts())?.code;
-    if (online === undefined || !draw) return undefined;
-    const whole = online + address.search.replaceAll('%2C', ',');
+    const whole = this.#online(address);
+    const draw = whole === '' ? undefined : (await ownParts())?.code;
+    if (!draw) return undefined;
     const bench = made('div');
-    bench.innerHTML = draw(whole.length > LONGEST ? online : whole);
+    bench.innerHTML = draw(whole.length > LONGEST ? this.#online() : whole);
     const code = bench.querySelector('svg');
     if (code && code.viewBox.baseVal.width > FINE) code.classList.add('fine');
     return code ?? undefined;

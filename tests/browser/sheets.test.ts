@@ -230,6 +230,24 @@ describe('a sheet', () => {
     expect(await page.locator(`select[name="pair-there"] option[value="${here}"]`).isDisabled()).toBe(true);
   });
 
+  it('of the reader’s own says where more is chosen than its code can carry, and where all of it is carried does not', async () => {
+    const own = pathToFileURL(join(root, 'own-sheet.html')).href;
+    const stages = ['preparation', 'boarding', 'push-back', 'taxi-out', 'line-up', 'take-off'];
+    const topics = stages.map((stage) => `walk-round-line-flight-${stage}`);
+    const told = async (chosen: readonly string[], sheets: number) => {
+      await page.goto(`${own}?topics=${chosen.join(',')}&size=A4&sheets=${sheets}`);
+      await page.waitForSelector('[data-composed]');
+      const code = (await page.getAttribute('.papers .code', 'aria-label'))?.replace('Code for ', '') ?? '';
+      return { code, status: (await page.textContent('.composed')) ?? '' };
+    };
+    const long = await told(topics, 4);
+    expect(long.status).toMatch(/^Fills .* points\. More is chosen than its code can carry: .* without the choice\.$/);
+    expect(long.code).toMatch(/\/own-sheet\.html$/);
+    const short = await told(topics.slice(0, 1), 1);
+    expect(short.status).not.toMatch(/carry/);
+    expect(new URL(short.code).searchParams.get('topics')).toBe(topics[0]);
+  });
+
   it('of a walk around the aircraft says what each lamp does in the stage that is chosen', async () => {
     await page.goto(`${pathToFileURL(join(root, 'own-sheet.html')).href}?topics=walk-round-line-flight-push-back`);
     await page.selectOption('select[name="sheets"]', '1');
