@@ -240,7 +240,7 @@ describe('a sheet', () => {
       const code = (await page.getAttribute('.papers .code', 'aria-label'))?.replace('Code for ', '') ?? '';
       return { code, status: (await page.textContent('.composed')) ?? '' };
     };
-    const long = await told(topics, 4);
+    const long = await told(topics, 5);
     expect(long.status).toMatch(/^Fills .* points\. More is chosen than its code can carry: .* without the choice\.$/);
     expect(long.code).toMatch(/\/own-sheet\.html$/);
     const short = await told(topics.slice(0, 1), 1);
