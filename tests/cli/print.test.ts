@@ -2,6 +2,7 @@
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { PDFDocument, PDFRawStream } from '@cantoo/pdf-lib';
 import { getDocument, type PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Book, plain } from '../../src/book/index.ts';
@@ -232,6 +233,17 @@ describe('the whole book', () => {
     expect(new Set(ids).size).toBe(ids.length);
     expect(named.filter((id) => !ids.includes(id))).toEqual([]);
     expect(named.length).toBeGreaterThan(50);
+  });
+
+  it('has each drawn letter and picture once, however many of its parts show it', async () => {
+    const pdf = await PDFDocument.load(bytes('one/book.pdf'));
+    const streams = pdf.context
+      .enumerateIndirectObjects()
+      .flatMap(([, object]) =>
+        object instanceof PDFRawStream ? [Buffer.from(object.contents).toString('base64')] : [],
+      );
+    expect(streams.length).toBeGreaterThan(50);
+    expect(new Set(streams).size).toBe(streams.length);
   });
 
   it('is tagged, says what it is, and is dated as the book is', async () => {

@@ -16,7 +16,8 @@ import {
   PDFString,
 } from '@cantoo/pdf-lib';
 import type { About, Bookmark } from './about.ts';
-import { bytesOf, latin, reference, textOf, words } from './pdf-text.ts';
+import { bytesOf, latin, type Moved, reference, textOf, words } from './pdf-text.ts';
+import { SameStreams } from './same-streams.ts';
 
 /** A link to an id of another part is printed as one to this address, with the id behind it. */
 export const ELSEWHERE = 'https://elsewhere.invalid/#';
@@ -49,6 +50,7 @@ export class JoinedPdf {
   readonly #parts: Part[] = [];
   /** By id that a link leads to: page and place on it. */
   readonly #dests = new Map<string, string>();
+  readonly #streams = new SameStreams();
   /** Ids that links lead to. */
   readonly #wanted = new Set<string>();
   /** The first free key of section 14.7.4.4, by which pages and links find their tags. */
@@ -73,6 +75,7 @@ export class JoinedPdf {
     const up = this.#next - 1;
     this.#next += context.largestObjectNumber;
     this.#added += 1;
+    const moved = this.#streams.numbers(context, up);
     const left = new Set<PDFObject | undefined>([catalog, context.lookup(context.trailerInfo.Info)]);
     const tree = catalog.get(PDFName.of('Pages')) as PDFRef;
     (context.lookup(tree) as PDFDict).set(PDFName.of('Parent'), PDFRef.of(OWN.pages - up));
@@ -87,16 +90,17 @@ export class JoinedPdf {
         if (!(target instanceof PDFArray)) continue;
         left.add(target);
         ids.set(name.decodeText(), numbers.get(String(target.get(0))) ?? 1);
-        this.#dests.set(name.decodeText(), textOf(target, up));
+        this.#dests.set(name.decodeText(), textOf(target, moved));
       }
-    const top = this.#takeTags(catalog, left, up);
+    const top = this.#takeTags(catalog, left, up, moved);
     for (const [ref, object] of context.enumerateIndirectObjects()) {
-      if (left.has(object)) continue;
+      const number = moved(ref.objectNumber);
+      if (left.has(object) || this.#offsets[number] !== undefined) continue;
       if (object instanceof PDFDict) this.#lead(object);
-      this.#object(ref.objectNumber + up, bytesOf(object, up));
+      this.#object(number, bytesOf(object, moved));
     }
     this.#flush();
-    const part = { pages: pages.length, tree: textOf(tree, up), top };
+    const part = { pages: pages.length, tree: textOf(tree, moved), top };
     if (place === 'first') this.#parts.unshift(part);
     else this.#parts.push(part);
     return { pages: pages.length, ids };
@@ -133,7 +137,7 @@ export class JoinedPdf {
   }
 
   /** Tags of a part, section 14.7: gives its topmost element, with keys and ids that no other part has. */
-  #takeTags(catalog: PDFDict, left: Set<PDFObject | undefined>, up: number): string | undefined {
+  #takeTags(catalog: PDFDict, left: Set<PDFObject | undefined>, up: number, moved: Moved): string | undefined {
     const { context } = catalog;
     const root = catalog.lookup(PDFName.of('StructTreeRoot'));
     if (!(root instanceof PDFDict)) return undefined;
@@ -144,12 +148,12 @@ export class JoinedPdf {
 
     const key = this.#parentKey;
     const nums = listed(parents instanceof PDFDict ? parents.lookup(PDFName.of('Nums')) : undefined);
-    const moved = nums.map((each) => (each instanceof PDFNumber ? String(each.asNumber() + key) : textOf(each, up)));
-    if (moved.length > 0) {
+    const leaf = nums.map((each) => (each instanceof PDFNumber ? String(each.asNumber() + key) : textOf(each, moved)));
+    if (leaf.length > 0) {
       this.#parentLeaves.push(
-        this.#further(`<</Limits [${moved[0]} ${moved[moved.length - 2]}] /Nums [${moved.join(' ')}]>>`),
+        this.#further(`<</Limits [${leaf[0]} ${leaf[leaf.length - 2]}] /Nums [${leaf.join(' ')}]>>`),
       );
-      this.#parentKey = Number(moved[moved.length - 2]) + 1;
+      this.#parentKey = Number(leaf[leaf.length - 2]) + 1;
     }
 
     // Ids are made anew: those of the browser differ from run to run.
@@ -161,7 +165,7 @@ export class JoinedPdf {
       return id;
     };
     const holders: string[] = [];
-    const named = (id: PDFString, holder: PDFRef): number => holders.push(`${id.toString()} ${textOf(holder, up)}`);
+    const named = (id: PDFString, holder: PDFRef): number => holders.push(`${id.toString()} ${textOf(holder, moved)}`);
     for (const [ref, object] of context.enumerateIndirectObjects()) {
       if (!(object instanceof PDFDict)) continue;
       for (const name of ['StructParent', 'StructParents']) {
@@ -191,7 +195,7 @@ export class JoinedPdf {
     if (!(top instanceof PDFRef && element instanceof PDFDict)) return undefined;
     element.set(PDFName.of('P'), PDFRef.of(OWN.whole - up));
     element.set(PDFName.of('S'), PDFName.of('Part'));
-    return textOf(top, up);
+    return textOf(top, moved);
   }
 
   /** A link to another part of the document leads there by the name of the place. */

@@ -1,27 +1,30 @@
-/** Objects of a PDF as they stand in a file (ISO 32000-1, section 7.3), with the numbers of references moved up. */
+/** Objects of a PDF as they stand in a file (ISO 32000-1, section 7.3), with the numbers of references moved. */
 import { PDFArray, PDFDict, PDFHexString, type PDFObject, PDFRawStream, PDFRef } from '@cantoo/pdf-lib';
 
+/** What the number of an object becomes. */
+export type Moved = (number: number) => number;
+
 /** Text of an object that is not a stream. */
-export function textOf(object: PDFObject, up: number): string {
-  if (object instanceof PDFRef) return reference(object.objectNumber + up);
+export function textOf(object: PDFObject, moved: Moved): string {
+  if (object instanceof PDFRef) return reference(moved(object.objectNumber));
   if (object instanceof PDFArray) {
     return `[${object
       .asArray()
-      .map((each) => textOf(each, up))
+      .map((each) => textOf(each, moved))
       .join(' ')}]`;
   }
   if (object instanceof PDFDict)
     return `<<${object
       .entries()
-      .map(([key, value]) => `${key.toString()} ${textOf(value, up)}`)
+      .map(([key, value]) => `${key.toString()} ${textOf(value, moved)}`)
       .join(' ')}>>`;
   return object.toString();
 }
 
 /** Bytes of an object, streams included. */
-export function bytesOf(object: PDFObject, up: number): Uint8Array[] {
-  if (!(object instanceof PDFRawStream)) return [latin(textOf(object, up))];
-  return [latin(`${textOf(object.dict, up)}\nstream\n`), object.contents, latin('\nendstream')];
+export function bytesOf(object: PDFObject, moved: Moved): Uint8Array[] {
+  if (!(object instanceof PDFRawStream)) return [latin(textOf(object, moved))];
+  return [latin(`${textOf(object.dict, moved)}\nstream\n`), object.contents, latin('\nendstream')];
 }
 
 export function reference(number: number): string {
