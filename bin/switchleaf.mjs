@@ -3,7 +3,7 @@
 // hands over to the pinned one of the `node` package, and says what to do where that is missing.
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import module, { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -21,6 +21,8 @@ function pinnedNode() {
 }
 
 if (Number(process.versions.node.split('.')[0]) >= needed) {
+  // Halves the time to start from the second time on; Node finds the compiled code of just these sources.
+  module.enableCompileCache?.();
   // Node runs TypeScript as it is, but not inside node_modules: an installed package has compiled files.
   const installed = import.meta.url.includes('/node_modules/');
   await import(installed ? '../lib/cli/main.js' : '../src/cli/main.ts');

@@ -13,7 +13,9 @@ function apt(...args: string[]): boolean {
 if (findChromium() === undefined) {
   const root = process.getuid?.() === 0;
   if (root) console.log('Installing Chromium for the browser tests ...');
-  const installed = root && apt('update', '-qq') && apt('install', '-y', '-qq', '--no-install-recommends', 'chromium');
+  const install = (name: string): boolean => apt('install', '-y', '-qq', '--no-install-recommends', name);
+  // The one without windows is smaller and quicker; older systems do not have it.
+  const installed = root && apt('update', '-qq') && (install('chromium-headless-shell') || install('chromium'));
   if (!installed || findChromium() === undefined) {
     console.error(
       'The browser tests need Chromium or Chrome, and none was found. Install one (Debian and Ubuntu: "apt-get install chromium" ' +

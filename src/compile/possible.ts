@@ -9,6 +9,12 @@ interface Part {
   readonly levels: readonly number[];
 }
 
+/** A constraint with what it reads. */
+interface Constraint {
+  readonly node: Node;
+  readonly levels: readonly number[];
+}
+
 const NOTHING_KEPT: ReadonlySet<number> = new Set();
 const NOTHING_GIVEN: ReadonlyMap<number, number> = new Map();
 
@@ -117,23 +123,30 @@ export class Possible {
 
   #eliminate(constraints: readonly Node[], keep: ReadonlySet<number>): Node {
     const diagrams = this.#diagrams;
-    let open = constraints.map((node) => ({ node, levels: diagrams.support(node) }));
-    for (;;) {
-      const neighbours = new Map<number, Set<number>>();
-      for (const { levels } of open) {
-        for (const level of levels) {
-          if (keep.has(level)) continue;
-          const met = neighbours.get(level) ?? new Set();
-          for (const other of levels) met.add(other);
-          neighbours.set(level, met);
-        }
+    let open: Constraint[] = [...new Set(constraints)].map((node) => ({ node, levels: diagrams.support(node) }));
+    /** How many variables come together, by the variable that is to be removed. */
+    const met = new Map<number, number>();
+    const meet = (levels: Iterable<number>): void => {
+      for (const level of levels) {
+        if (keep.has(level)) continue;
+        const reading = open.filter((each) => each.levels.includes(level));
+        if (reading.length === 0) met.delete(level);
+        else met.set(level, new Set(reading.flatMap((each) => each.levels)).size);
       }
-      const [next] = [...neighbours].sort(([a, met], [b, other]) => met.size - other.size || a - b);
-      if (!next) return diagrams.and(...open.map(({ node }) => node));
-      const [level] = next;
+    };
+    meet(new Set(open.flatMap(({ levels }) => levels)));
+    for (;;) {
+      let next: number | undefined;
+      for (const [level, size] of met) {
+        const least = next === undefined ? Number.POSITIVE_INFINITY : (met.get(next) as number);
+        if (size < least || (size === least && level < (next as number))) next = level;
+      }
+      if (next === undefined) return diagrams.and(...open.map(({ node }) => node));
+      const level = next;
       const reading = open.filter(({ levels }) => levels.includes(level));
       const node = diagrams.exists(diagrams.and(...reading.map((each) => each.node)), [level]);
       open = [...open.filter((each) => !reading.includes(each)), { node, levels: diagrams.support(node) }];
+      meet(new Set(reading.flatMap(({ levels }) => levels)));
     }
   }
 }

@@ -85,16 +85,16 @@ export function primes(
 
   /** Whether all cases of the cube are in `f`. */
   function implies(cube: Literals, f: Node): boolean {
+    const limits = new Map(cube.map(({ level, values }) => [level, values]));
     const nodes = new Set<Node>([f]);
     for (const node of nodes) {
       budget.spend(1);
       if (node === diagrams.no) return false;
       if (node === diagrams.yes) continue;
       const level = diagrams.level(node);
-      const limited = cube.find((literal) => literal.level === level)?.values;
-      const all = diagrams.variables[level]?.size ?? 0;
-      for (const value of limited ?? Array.from({ length: all }, (_, each) => each))
-        nodes.add(diagrams.child(node, value));
+      const limited = limits.get(level);
+      const size = limited?.length ?? diagrams.variables[level]?.size ?? 0;
+      for (let at = 0; at < size; at += 1) nodes.add(diagrams.child(node, limited?.[at] ?? at));
     }
     return true;
   }

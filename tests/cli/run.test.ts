@@ -105,11 +105,13 @@ describe('as a process', () => {
     expect(await status('check', '--contents')).toBe(2);
     rmSync(join(folder, 'content/options.yaml'));
     expect(await status('check')).toBe(1);
-    const fault = startCommand(['build'], smallProject(), [], { TMPDIR: '/no/such/folder' });
+    // A file stands where the folder would be.
+    const nowhere = { TMPDIR: join(folder, 'content/book.yaml/none') };
+    const fault = startCommand(['build'], smallProject(), [], nowhere);
     expect(await fault.ended).toBe(3);
     expect(fault.printed()).toContain('SL602 error');
     expect(fault.printed()).not.toMatch(/^ +at /m);
-    const debug = startCommand(['build', '--debug'], smallProject(), [], { TMPDIR: '/no/such/folder' });
+    const debug = startCommand(['build', '--debug'], smallProject(), [], nowhere);
     expect(await debug.ended).toBe(3);
     expect(debug.printed()).toMatch(/^ +at /m);
   });
