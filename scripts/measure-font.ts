@@ -6,8 +6,7 @@
  * divided. A character that the font lacks gets a different width with another fallback and is left out.
  */
 import { readFileSync, writeFileSync } from 'node:fs';
-import { chromium } from 'playwright-core';
-import { findChromium } from '../tests/helpers/chromium.ts';
+import { launchChromium } from '../tests/helpers/chromium.ts';
 
 const FONT =
   'node_modules/@fontsource-variable/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-wght-normal.woff2';
@@ -17,12 +16,7 @@ for (let code = 0x20; code <= 0x7e; code += 1) CODES.push(code);
 for (let code = 0xa0; code <= 0xff; code += 1) CODES.push(code);
 CODES.push(0x2013, 0x2014, 0x2018, 0x2019, 0x201c, 0x201d, 0x2022, 0x2026, 0x2032, 0x2033, 0x2191, 0x2193, 0x2212);
 
-const executablePath = findChromium();
-if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
-const browser = await chromium.launch({
-  executablePath,
-  args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-});
+const browser = await launchChromium();
 const page = await browser.newPage();
 const source = `data:font/woff2;base64,${readFileSync(FONT).toString('base64')}`;
 await page.setContent(`<style>

@@ -1,5 +1,6 @@
-import { type Browser, chromium } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { findChromium } from '../../src/cli/print/find-chromium.ts';
+import { startChromium } from '../../src/cli/print/start-chromium.ts';
 
 /** The browser for tests is the one that the command prints with. */
 export { findChromium };
@@ -8,8 +9,5 @@ export { findChromium };
 export async function launchChromium(): Promise<Browser> {
   const executablePath = findChromium();
   if (executablePath === undefined) throw new Error('No Chromium found; set CHROMIUM_PATH.');
-  return chromium.launch({
-    executablePath,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
-  });
+  return startChromium(executablePath);
 }

@@ -3,11 +3,12 @@ import { existsSync, statSync } from 'node:fs';
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import type { About, Bookmark } from './about.ts';
 import { leadOut, mend, putIn, widen } from './assemble.ts';
 import { chapterId, front, type Part, type PrintDocument, partsOf, skeleton, stretchesOf } from './document.ts';
 import { countPages, ELSEWHERE, JoinedPdf } from './joined-pdf.ts';
+import { startChromium } from './start-chromium.ts';
 
 /** A page could not be composed; `message` is what it tells the reader. */
 export class NotComposed extends Error {}
@@ -49,13 +50,7 @@ export class Printer {
   }
 
   static async start(executablePath: string, folder: string): Promise<Printer> {
-    const args = ['--disable-gpu', '--disable-background-networking', '--disable-component-update', '--no-first-run'];
-    // Chromium refuses its sandbox to root, as whom a build in a container runs. It opens files of the book alone.
-    if (process.getuid?.() === 0) args.push('--no-sandbox');
-    return new Printer(
-      await chromium.launch({ executablePath, args, handleSIGINT: false, handleSIGTERM: false, handleSIGHUP: false }),
-      folder,
-    );
+    return new Printer(await startChromium(executablePath), folder);
   }
 
   async stop(): Promise<void> {
