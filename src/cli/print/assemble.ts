@@ -58,6 +58,10 @@ export function putIn({ id, address, html, ids, here, elsewhere, online, serial,
     for (const flow of link.closest('section')?.querySelectorAll('figure.flow') ?? []) flow.remove();
   }
 
+  // Modes in words stand before their drawing, which often has to go on overleaf.
+  for (const modes of main.querySelectorAll('#modes > table'))
+    modes.parentElement?.querySelector('figure')?.before(modes);
+
   // A heading of the page stands one level below that of its chapter; what a reader unfolds on the screen is open on paper.
   for (const heading of main.querySelectorAll('h1, h2, h3, h4, h5')) {
     heading.setAttribute('role', 'heading');
@@ -165,7 +169,8 @@ export function widen(): void {
   );
   // A drawing may shrink a little.
   for (const drawing of document.querySelectorAll('.printed-columns svg:not(.glyph)')) {
-    const natural = Number.parseFloat(drawing.getAttribute('width') ?? '') || 0;
+    const zoom = Number(getComputedStyle(drawing).getPropertyValue('zoom')) || 1;
+    const natural = (Number.parseFloat(drawing.getAttribute('width') ?? '') || 0) * zoom;
     if (natural > column * 1.12 && drawing.getBoundingClientRect().width > 0) wide.add(drawing);
   }
   // A table may break its lines, but not into shreds.

@@ -4,6 +4,11 @@ import type { Frame } from '../../book/index.ts';
 /** Small type in the margins. */
 const SMALL = "7pt/1.3 'Atkinson Hyperlegible Next Variable', sans-serif";
 
+/** The smallest at which flows and modes are drawn: their words, 14 px, come out at 7.35 pt. Larger drawings leave more sheets half white. */
+const FLOW_ZOOM = 0.7;
+/** Words on drawings of the aircraft come out at 7.9 pt. */
+const AIRCRAFT_ZOOM = 0.75;
+
 export function frontCss(title: string, frame: Frame): string {
   return `
 ${pageCss(frame)}
@@ -95,7 +100,12 @@ main > .full > h2 { padding-bottom: 20mm; margin-bottom: -19mm; break-inside: av
 .chapter-of-book :is(.related, .sources, .page-condition, .page-conditions, .page-supply, .page-aircraft, .sets-off) .listing > li:not(:last-child)::after { content: '; '; }
 .chapter-of-book svg:not(.glyph) { max-width: 100%; height: auto; }
 .chapter-of-book .stop { break-inside: auto; }
-.printed-columns .views svg { max-height: 76mm; }
+.chapter-of-book .flow-drawing { zoom: ${FLOW_ZOOM}; }
+.chapter-of-book .views { margin-top: 1mm; gap: 6mm; }
+.chapter-of-book .views svg { zoom: ${AIRCRAFT_ZOOM}; break-inside: avoid; }
+.printed-columns .views { display: block; break-inside: auto; }
+.full .views { flex-wrap: nowrap; }
+.chapter-of-book summary { padding-bottom: 14mm; margin-bottom: -14mm; break-inside: avoid; }
 .chapter-of-book .of-page { font-weight: 400; }
 `;
 }
