@@ -98,7 +98,10 @@ export class Oracle {
 
   /** The values that a variable can have on a fit: fitted positions only; none for a control that isn't fitted. */
   valuesOn(fit: Fit, variable: string): readonly string[] {
-    return [...new Set(this.candidates(fit).flatMap((one) => this.#variables.valuesOn(one, variable)))];
+    const candidates = this.candidates(fit);
+    const [only] = candidates;
+    if (only && candidates.length === 1) return this.#variables.valuesOn(only, variable);
+    return [...new Set(candidates.flatMap((one) => this.#variables.valuesOn(one, variable)))];
   }
 
   /**
@@ -158,9 +161,11 @@ export class Oracle {
   /**
    * Whether conditions, sequences and lamps in the case have their normal values, where they have one, and no control stands
    * in an abnormal position. `counterpart:POSITION` under a control's name is a position that only its counterpart has.
+   * Where there is `among`, only what it names is asked.
    */
-  isNormal(given: Case): boolean {
+  isNormal(given: Case, among?: ReadonlySet<string>): boolean {
     return Object.entries(given).every(([variable, value]) => {
+      if (among && !among.has(variable)) return true;
       if (this.#variables.isLamp(variable)) return value === 'serviceable';
       const { conditions, controls, sequences } = this.content;
       if (controls.has(variable)) {

@@ -12,7 +12,7 @@ import { judgeDifferences } from './judges/differences.ts';
 import { judgeFlows } from './judges/flows.ts';
 import { pagesIn } from './judges/pages.ts';
 import { judgeSentences } from './judges/sentences.ts';
-import { judgeTables } from './judges/tables.ts';
+import { faultsOfTables } from './judges/tables.ts';
 
 const PANEL = 'panels/exterior-lights.yaml';
 type Change = readonly [what: string, file: string, from: string, to: string];
@@ -53,7 +53,9 @@ describe('a change of the definitions that the pages do not follow is noticed', 
       expect(after).not.toBe(before);
       writeFileSync(join(folder, file), after);
       const oracle = loadOracle(folder);
-      const faults = judgeTables(pages, oracle);
+      // One fault is enough.
+      const [first] = faultsOfTables(pages, oracle);
+      const faults = first === undefined ? [] : [first];
       if (faults.length === 0) faults.push(...judgeSentences(pages, oracle), ...judgeDifferences(pages, oracle));
       if (faults.length === 0) faults.push(...(await judgeFlows(pages, oracle)));
       expect(faults).not.toEqual([]);

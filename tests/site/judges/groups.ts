@@ -81,7 +81,7 @@ export function isNormalFor(
 ): (given: Case) => boolean {
   const mattering = new Set(oracle.ownVariables(item, attribute, [fit]).map((name) => sharedName(oracle, name)));
   if (apart !== undefined) mattering.delete(sharedName(oracle, apart));
-  return (given) => oracle.isNormal(Object.fromEntries(Object.entries(given).filter(([name]) => mattering.has(name))));
+  return (given) => oracle.isNormal(given, mattering);
 }
 
 /** The words for what the rules make of a case. */

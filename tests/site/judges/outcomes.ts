@@ -12,16 +12,17 @@ export interface SeenOutcome {
   readonly options: readonly string[];
 }
 
-const outcomes = new WeakMap<Oracle, Map<string, SeenOutcome>>();
+const outcomes = new WeakMap<Oracle, Map<string, WeakMap<Case, SeenOutcome>>>();
 
-/** Each is found once: several pages say the same. */
+/** Each is found once for a case of `casesOf`: several pages say the same. */
 export function outcomeOf(oracle: Oracle, id: AttributeId, fit: Fit, seen: Case): SeenOutcome {
-  const known = outcomes.get(oracle) ?? new Map<string, SeenOutcome>();
+  const known = outcomes.get(oracle) ?? new Map<string, WeakMap<Case, SeenOutcome>>();
   outcomes.set(oracle, known);
-  const values = Object.entries(seen).map(([name, value]) => `${name}=${value}`);
-  const key = [id.item, id.attribute, fit.id, ...values].join(' ');
-  const found = known.get(key) ?? findOutcome(oracle, id, fit, seen);
-  known.set(key, found);
+  const key = [id.item, id.attribute, fit.id].join(' ');
+  const byCase = known.get(key) ?? new WeakMap<Case, SeenOutcome>();
+  known.set(key, byCase);
+  const found = byCase.get(seen) ?? findOutcome(oracle, id, fit, seen);
+  byCase.set(seen, found);
   return found;
 }
 

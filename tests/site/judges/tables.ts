@@ -30,23 +30,22 @@ export interface ReadTable {
   }[];
 }
 
-/** Faults of all tables on the items' own pages and, again, on the pages of their controls. */
-export function judgeTables(pages: Pages, oracle: Oracle): string[] {
+/** Faults of all tables on the items' own pages and, again, on the pages of their controls; found one after another as they are asked for. */
+export function* faultsOfTables(pages: Pages, oracle: Oracle): Generator<string> {
   const judged = (address: string, id: AttributeId, groups: Fit[][]): string[] =>
     attempt(`${address} ${id.item}.${id.attribute}`, () => judgeAttribute(pages.page(address), oracle, id, groups));
-  const own = attributesOf(oracle).flatMap((id) =>
-    judged(itemAddress(oracle, id.item), id, groupsByOracle(oracle, id)),
-  );
-  const driven = [...oracle.content.controls.keys()].flatMap((control) =>
-    drivenBy(oracle, control).flatMap((id) =>
-      judged(
-        `controls/${control}.html`,
-        id,
-        groupsByOracle(oracle, id).filter((fits) => !fits.every((fit) => hasAnotherInstead(oracle, control, fit))),
-      ),
-    ),
-  );
-  return [...own, ...driven];
+  for (const id of attributesOf(oracle)) yield* judged(itemAddress(oracle, id.item), id, groupsByOracle(oracle, id));
+  for (const control of oracle.content.controls.keys()) {
+    for (const id of drivenBy(oracle, control)) {
+      const groups = groupsByOracle(oracle, id);
+      const has = (fits: Fit[]): boolean => !fits.every((fit) => hasAnotherInstead(oracle, control, fit));
+      yield* judged(`controls/${control}.html`, id, groups.filter(has));
+    }
+  }
+}
+
+export function judgeTables(pages: Pages, oracle: Oracle): string[] {
+  return [...faultsOfTables(pages, oracle)];
 }
 
 /** Whether a fit has not the control but one that counts as it: its tables stand on that one's page. */
