@@ -6,7 +6,7 @@ import { allTiles } from './tiles.ts';
 /** The most cells that are parted, the most boxes that are gathered, and the most choices that are followed: counts of work, so that results never vary. */
 const MOST_CELLS = 150;
 const MOST_BOXES = 2000;
-const MOST_CHOICES = 1000;
+const MOST_CHOICES = 150;
 
 /**
  * Boxes that part `cells` among them, fewer than `known`, or undefined where the search finds none. All cells have the
@@ -16,8 +16,8 @@ const MOST_CHOICES = 1000;
 export function fewerRows(grid: OutcomeGrid, cells: readonly number[], known: number): readonly Box[] | undefined {
   const tiles = cells.length > MOST_CELLS ? undefined : allTiles(grid, cells, MOST_BOXES);
   const fewest = tiles && fewestTiles(tiles, cells.length, known, MOST_CHOICES);
-  return fewest?.map(({ box }) => {
-    const inside = cells.filter((cell) => grid.isInside(cell, box));
+  return fewest?.map((tile) => {
+    const inside = cells.filter((_, cell) => (tiles?.bits[tile * tiles.words + (cell >>> 5)] as number) & (1 << cell));
     return widened(grid, cells, grid.around(inside));
   });
 }

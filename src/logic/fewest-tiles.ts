@@ -1,165 +1,158 @@
 /** The fewest tiles that part a set of cells: an exact cover, searched with a bound, up to a count of choices. */
-import type { Tile } from './tiles.ts';
+import { lowestBit } from './outcome-grid.ts';
+import { bitCount, type Tiles } from './tiles.ts';
 
 /**
- * Fewer than `known` of the tiles that hold each of the cells 0 to `count` - 1 once, or undefined where the search finds
- * none. The deepest cut comes first: the cell that the fewest tiles fit is decided next, the tiles in their order, which is from
- * the largest on. After `most` choices the search ends with the best found so far.
+ * Fewer than `known` of the tiles that hold each of the cells 0 to `cells` - 1 once (their numbers), or undefined where the
+ * search finds none. The deepest cut comes first: the cell that the fewest tiles fit is decided next, the tiles in their
+ * order, which is from the largest on. After `most` choices the search ends with the best found so far.
  */
-export function fewestTiles(
-  tiles: readonly Tile[],
-  count: number,
-  known: number,
-  most: number,
-): readonly Tile[] | undefined {
-  const search = new Search(tiles, count, known, most);
+export function fewestTiles(tiles: Tiles, cells: number, known: number, most: number): readonly number[] | undefined {
+  const search = new Search(tiles, cells, known, most);
   search.start();
   return search.best;
 }
 
-/** All of its state is counted up and down again: nothing is made anew for a choice. */
 class Search {
-  readonly #tiles: readonly Tile[];
-  /** By cell, the tiles that hold it. */
-  readonly #holding: readonly (readonly number[])[];
-  readonly #open: OpenCells;
-  /** By tile, how many of its cells are not open. */
-  readonly #taken: Int32Array;
-  /** By cell, how many tiles of open cells hold it. */
-  readonly #fitting: Int32Array;
-  readonly #chosen: Tile[] = [];
+  readonly #tiles: Tiles;
+  readonly #cells: number;
+  /** By the number of tiles chosen: written over when the search comes there again. */
+  readonly #states: OpenCells[] = [];
+  readonly #chosen: number[] = [];
   #least: number;
   #choicesLeft: number;
-  best: readonly Tile[] | undefined;
+  best: readonly number[] | undefined;
 
-  constructor(tiles: readonly Tile[], count: number, known: number, most: number) {
-    const holding = Array.from({ length: count }, (): number[] => []);
-    tiles.forEach(({ held }, index) => {
-      for (const cell of held) holding[cell]?.push(index);
-    });
+  constructor(tiles: Tiles, cells: number, known: number, most: number) {
     this.#tiles = tiles;
-    this.#holding = holding;
-    this.#open = new OpenCells(holding.map((some, cell) => besideCell(some, cell, tiles, count)));
-    this.#taken = new Int32Array(tiles.length);
-    this.#fitting = Int32Array.from(holding, (some) => some.length);
+    this.#cells = cells;
     this.#least = known;
     this.#choicesLeft = most;
   }
 
   start(): void {
+    const all = this.#state(0);
+    all.openAll();
+    this.#goOn(all);
+  }
+
+  /** With the last choice, down to where the bound ends it. */
+  #goOn(state: OpenCells): void {
     this.#choicesLeft -= 1;
-    if (!this.#open.needAtLeast(this.#least)) this.#decide();
+    state.gather();
+    if (!state.needAtLeast(this.#least - this.#chosen.length)) this.#decide(state);
   }
 
   /** Decides one cell after the other. */
-  #decide(): void {
-    const cell = this.#open.least(this.#fitting);
-    for (const index of this.#holding[cell] as readonly number[]) {
-      if (this.#taken[index] !== 0) continue;
-      const tile = this.#tiles[index] as Tile;
+  #decide(state: OpenCells): void {
+    const next = this.#state(this.#chosen.length + 1);
+    for (const tile of state.tilesOfFirst()) {
+      // What needs as many tiles without this one as are allowed with it.
+      if (state.aloneWithout(tile) >= this.#least - this.#chosen.length - 1) continue;
       this.#chosen.push(tile);
-      for (const each of tile.held) this.#open.close(each);
-      this.#goOn(tile);
-      for (const each of tile.held) this.#open.reopen(each);
+      if (next.close(state, tile)) {
+        this.best = [...this.#chosen];
+        this.#least = this.#chosen.length;
+      } else if (this.#choicesLeft > 0) this.#goOn(next);
       this.#chosen.pop();
       // A tile that holds all that is open comes first, so that nothing is found after the last choice.
       if (this.#choicesLeft === 0) return;
     }
   }
 
-  /** With the last choice, down to where the bound ends it. */
-  #goOn(tile: Tile): void {
-    if (this.#open.count === 0) {
-      this.best = [...this.#chosen];
-      this.#least = this.#chosen.length;
-      return;
-    }
-    if (this.#choicesLeft === 0) return;
-    this.#choicesLeft -= 1;
-    if (this.#open.needAtLeast(this.#least - this.#chosen.length)) return;
-    for (const cell of tile.held) for (const index of this.#holding[cell] as readonly number[]) this.#take(index);
-    this.#decide();
-    for (const cell of tile.held) for (const index of this.#holding[cell] as readonly number[]) this.#giveBack(index);
-  }
-
-  #take(index: number): void {
-    if (this.#taken[index] === 0) this.#count(index, -1);
-    this.#taken[index] = (this.#taken[index] as number) + 1;
-  }
-
-  #giveBack(index: number): void {
-    this.#taken[index] = (this.#taken[index] as number) - 1;
-    if (this.#taken[index] === 0) this.#count(index, 1);
-  }
-
-  #count(index: number, change: number): void {
-    for (const cell of (this.#tiles[index] as Tile).held) {
-      this.#fitting[cell] = (this.#fitting[cell] as number) + change;
-    }
+  #state(chosen: number): OpenCells {
+    const known = this.#states[chosen];
+    if (known) return known;
+    const made = new OpenCells(this.#tiles, this.#cells);
+    this.#states.push(made);
+    return made;
   }
 }
 
-/** The cells that share a tile with one, itself too. */
-function besideCell(
-  holding: readonly number[],
-  cell: number,
-  tiles: readonly Tile[],
-  count: number,
-): readonly number[] {
-  const isBeside = new Uint8Array(count);
-  isBeside[cell] = 1;
-  for (const index of holding) for (const other of (tiles[index] as Tile).held) isBeside[other] = 1;
-  return Array.from(isBeside.keys()).filter((other) => isBeside[other]);
-}
-
-/** The cells that are in no chosen tile yet. */
+/** The cells that are in no chosen tile yet, and the tiles of none but such. */
 class OpenCells {
-  readonly #beside: readonly (readonly number[])[];
-  readonly #isOpen: Uint8Array;
-  /** By cell, how many of the cells beside it are open. */
-  readonly #besideOpen: Int32Array;
-  count: number;
-  // What `needAtLeast` works with.
+  readonly #tiles: Tiles;
+  readonly #open: Int32Array;
+  #fitting: readonly number[] = [];
+  #before: readonly number[] = [];
+  /** By cell, how many fitting tiles hold it. */
+  readonly #figures: Int32Array;
+  /** By cell, a set of those that share a fitting tile with it, itself too. */
+  readonly #beside: Int32Array;
+  /** Open cells of which no two share a fitting tile. */
+  readonly #alone: Int32Array;
   readonly #left: Int32Array;
-  readonly #isLeft: Uint8Array;
-  readonly #besideLeft: Int32Array;
 
-  constructor(beside: readonly (readonly number[])[]) {
-    this.#beside = beside;
-    this.count = beside.length;
-    this.#isOpen = new Uint8Array(this.count).fill(1);
-    this.#besideOpen = Int32Array.from(beside, (cells) => cells.length);
-    this.#left = new Int32Array(this.count);
-    this.#isLeft = new Uint8Array(this.count);
-    this.#besideLeft = new Int32Array(this.count);
+  constructor(tiles: Tiles, cells: number) {
+    this.#tiles = tiles;
+    this.#open = new Int32Array(tiles.words);
+    this.#figures = new Int32Array(cells);
+    this.#beside = new Int32Array(cells * tiles.words);
+    this.#alone = new Int32Array(tiles.words);
+    this.#left = new Int32Array(tiles.words);
   }
 
-  close(cell: number): void {
-    this.count -= 1;
-    this.#isOpen[cell] = 0;
-    for (const other of this.#beside[cell] as readonly number[]) {
-      this.#besideOpen[other] = (this.#besideOpen[other] as number) - 1;
-    }
+  openAll(): void {
+    for (let cell = 0; cell < this.#figures.length; cell += 1) add(this.#open, cell);
+    this.#before = Array.from({ length: this.#tiles.count }, (_, tile) => tile);
   }
 
-  reopen(cell: number): void {
-    this.count += 1;
-    this.#isOpen[cell] = 1;
-    for (const other of this.#beside[cell] as readonly number[]) {
-      this.#besideOpen[other] = (this.#besideOpen[other] as number) + 1;
+  /** As another state with one more tile chosen; whether no cell is open then. */
+  close(other: OpenCells, tile: number): boolean {
+    const { words, bits } = this.#tiles;
+    let any = 0;
+    for (let word = 0; word < words; word += 1) {
+      const open = (other.#open[word] as number) & ~(bits[tile * words + word] as number);
+      this.#open[word] = open;
+      any |= open;
     }
+    this.#before = other.#fitting;
+    return any === 0;
   }
 
-  /** The first open cell with the least figure. */
-  least(figures: Int32Array): number {
-    let found = -1;
-    let least = Number.POSITIVE_INFINITY;
-    for (let cell = 0; cell < figures.length; cell += 1) {
-      if (this.#isOpen[cell] === 0 || (figures[cell] as number) >= least) continue;
-      found = cell;
-      least = figures[cell] as number;
+  /** Looks which tiles still fit, and what they hold together. */
+  gather(): void {
+    const { words, bits } = this.#tiles;
+    this.#figures.fill(0);
+    this.#beside.fill(0);
+    const fitting: number[] = [];
+    for (const tile of this.#before) {
+      const start = tile * words;
+      if (!this.#fits(start)) continue;
+      fitting.push(tile);
+      for (let word = 0; word < words; word += 1) {
+        for (let rest = bits[start + word] as number; rest; rest &= rest - 1) {
+          const cell = 32 * word + lowestBit(rest);
+          this.#figures[cell] = (this.#figures[cell] as number) + 1;
+          const beside = cell * words;
+          for (let at = 0; at < words; at += 1) {
+            this.#beside[beside + at] = (this.#beside[beside + at] as number) | (bits[start + at] as number);
+          }
+        }
+      }
     }
-    return found;
+    this.#fitting = fitting;
+  }
+
+  #fits(start: number): boolean {
+    const { words, bits } = this.#tiles;
+    for (let word = 0; word < words; word += 1) {
+      if ((bits[start + word] as number) & ~(this.#open[word] as number)) return false;
+    }
+    return true;
+  }
+
+  /** The fitting tiles that hold the first open cell that the fewest hold. */
+  tilesOfFirst(): readonly number[] {
+    const { words, bits } = this.#tiles;
+    let first = -1;
+    for (let word = 0; word < words; word += 1) {
+      for (let rest = this.#open[word] as number; rest; rest &= rest - 1) {
+        const cell = 32 * word + lowestBit(rest);
+        if (first < 0 || (this.#figures[cell] as number) < (this.#figures[first] as number)) first = cell;
+      }
+    }
+    return this.#fitting.filter((tile) => (bits[tile * words + (first >>> 5)] as number) & (1 << first));
   }
 
   /**
@@ -167,40 +160,50 @@ class OpenCells {
    * beside which fewest are left comes next, and takes these with it.
    */
   needAtLeast(wanted: number): boolean {
-    const left = this.#left;
-    let count = 0;
-    for (let cell = 0; cell < this.#isOpen.length; cell += 1) if (this.#isOpen[cell]) left[count++] = cell;
-    this.#isLeft.set(this.#isOpen);
-    this.#besideLeft.set(this.#besideOpen);
+    const { words } = this.#tiles;
+    this.#left.set(this.#open);
+    this.#alone.fill(0);
     for (let found = 0; found < wanted; found += 1) {
-      if (found + count < wanted) return false;
-      this.#takeOut(this.#loneliest(count));
-      let kept = 0;
-      for (let at = 0; at < count; at += 1) {
-        const cell = left[at] as number;
-        if (this.#isLeft[cell]) left[kept++] = cell;
+      const cell = this.#loneliest();
+      if (cell < 0) return false;
+      add(this.#alone, cell);
+      for (let word = 0; word < words; word += 1) {
+        this.#left[word] = (this.#left[word] as number) & ~(this.#beside[cell * words + word] as number);
       }
-      count = kept;
     }
     return true;
   }
 
-  #loneliest(count: number): number {
-    let found = this.#left[0] as number;
-    for (let at = 1; at < count; at += 1) {
-      const cell = this.#left[at] as number;
-      if ((this.#besideLeft[cell] as number) < (this.#besideLeft[found] as number)) found = cell;
+  #loneliest(): number {
+    const { words } = this.#tiles;
+    let found = -1;
+    let least = Number.POSITIVE_INFINITY;
+    for (let word = 0; word < words; word += 1) {
+      for (let rest = this.#left[word] as number; rest; rest &= rest - 1) {
+        const cell = 32 * word + lowestBit(rest);
+        let beside = 0;
+        for (let at = 0; at < words; at += 1) {
+          beside += bitCount((this.#beside[cell * words + at] as number) & (this.#left[at] as number));
+        }
+        if (beside >= least) continue;
+        found = cell;
+        least = beside;
+      }
     }
     return found;
   }
 
-  #takeOut(cell: number): void {
-    for (const gone of this.#beside[cell] as readonly number[]) {
-      if (!this.#isLeft[gone]) continue;
-      this.#isLeft[gone] = 0;
-      for (const other of this.#beside[gone] as readonly number[]) {
-        this.#besideLeft[other] = (this.#besideLeft[other] as number) - 1;
-      }
+  /** How many of the cells that share no tile are not in this one. */
+  aloneWithout(tile: number): number {
+    const { words, bits } = this.#tiles;
+    let count = 0;
+    for (let word = 0; word < words; word += 1) {
+      count += bitCount((this.#alone[word] as number) & ~(bits[tile * words + word] as number));
     }
+    return count;
   }
+}
+
+function add(set: Int32Array, cell: number): void {
+  set[cell >>> 5] = (set[cell >>> 5] as number) | (1 << cell);
 }

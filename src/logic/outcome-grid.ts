@@ -100,7 +100,7 @@ export class OutcomeGrid {
   }
 
   /** Whether every cell of a box has this outcome or cannot happen. */
-  isPure(box: Box, outcome: number, column = 0, first = 0): boolean {
+  isPure(box: ArrayLike<number>, outcome: number, column = 0, first = 0): boolean {
     if (column === box.length) return this.#isFree(first, outcome);
     const stride = this.strides[column] as number;
     for (let mask = box[column] as number; mask; mask &= mask - 1) {
@@ -175,7 +175,8 @@ function withoutGaps(mask: number): number {
   return (2 ** (highest + 1) - 1) & ~(2 ** lowest - 1);
 }
 
-function lowestBit(mask: number): number {
+/** The place of the lowest bit that is set. */
+export function lowestBit(mask: number): number {
   return 31 - Math.clz32(mask & -mask);
 }
 
