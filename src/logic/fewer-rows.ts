@@ -6,7 +6,7 @@ import { allTiles } from './tiles.ts';
 /** The most cells that are parted, the most boxes that are gathered, and the most choices that are followed: counts of work, so that results never vary. */
 const MOST_CELLS = 150;
 const MOST_BOXES = 2000;
-const MOST_CHOICES = 150;
+const MOST_CHOICES = 30_000;
 
 /**
  * Boxes that part `cells` among them, fewer than `known`, or undefined where the search finds none. All cells have the
