@@ -1,5 +1,5 @@
 /** All rows that could stand in a table for cells of one outcome. */
-import { lowestBit, type OutcomeGrid } from './outcome-grid.ts';
+import type { Axis, OutcomeGrid } from './outcome-grid.ts';
 import { Tuples } from './tuples.ts';
 
 /** Sets of cells that could make a row each; a set has a bit for each cell, in words of 32. */
@@ -15,131 +15,135 @@ export interface Tiles {
  * takes more than `most` boxes. All cells have the same outcome.
  */
 export function allTiles(grid: OutcomeGrid, cells: readonly number[], most: number): Tiles | undefined {
-  const boxes = new Growth(grid, grid.outcome(cells[0] as number)).from(cells, most);
-  if (!boxes) return undefined;
-  const contents = new Contents(grid, cells);
-  for (let box = 0; box < boxes.count; box += 1) contents.add(boxes.data, box * boxes.width);
-  return largestFirst(contents.sets);
+  const growth = new Growth(grid, cells);
+  return growth.isEnded(most) ? largestFirst(growth.contents()) : undefined;
 }
 
 /** Boxes, each a tuple of masks, that grow by a place at a time for as long as they hold no case of another outcome. */
 class Growth {
   readonly #grid: OutcomeGrid;
+  readonly #cells: readonly number[];
   readonly #outcome: number;
+  readonly #words: number;
   readonly #boxes: Tuples;
-  /** By box and axis, the places that cannot be added: what is in the way of a box is in the way of all that holds it. */
+  /** By box and axis, the places that cannot be added. */
   readonly #barred: number[] = [];
-  /** By box, which one it grew from (-1 for none), and on which axis. */
+  /** By box, the words of the set of cells that it holds. */
+  readonly #held: number[] = [];
+  /** By box, the one that it grew from, and the axis. */
   readonly #parent: number[] = [];
   readonly #axis: number[] = [];
-  /** The box that is tried. */
-  readonly #tried: Int32Array;
+  /** The box that is looked for. */
+  readonly #box: Int32Array;
 
-  constructor(grid: OutcomeGrid, outcome: number) {
+  constructor(grid: OutcomeGrid, cells: readonly number[]) {
     this.#grid = grid;
-    this.#outcome = outcome;
+    this.#cells = cells;
+    this.#outcome = grid.outcome(cells[0] as number);
+    this.#words = (cells.length + 31) >>> 5;
     this.#boxes = new Tuples(grid.axes.length);
-    this.#tried = new Int32Array(grid.axes.length);
+    this.#box = new Int32Array(grid.axes.length);
   }
 
-  /** Every such box that holds one of the cells: each is reached by growing, since what it grew from is part of it. */
-  from(cells: readonly number[], most: number): Tuples | undefined {
-    const { axes } = this.#grid;
-    for (const cell of cells) {
-      for (let axis = 0; axis < axes.length; axis += 1) this.#tried[axis] = 1 << this.#grid.place(cell, axis);
-      this.#boxes.add(this.#tried);
-      this.#grewFrom(-1, -1);
+  /**
+   * Makes every such box that holds one of the cells, and says whether these are not more than `most`. Each is reached by
+   * growing, since what it grew from is part of it; those of fewer places come first.
+   */
+  isEnded(most: number): boolean {
+    for (const cell of this.#cells) {
+      this.#grid.axes.forEach((_, axis) => {
+        this.#box[axis] = 1 << this.#grid.place(cell, axis);
+      });
+      this.#add(-1, -1);
     }
     for (let box = 0; box < this.#boxes.count; box += 1) {
-      if (this.#boxes.count > most) return undefined;
-      for (let axis = 0; axis < axes.length; axis += 1) this.#growOn(box, axis);
+      if (this.#boxes.count > most) return false;
+      if (box < this.#cells.length) this.#startFrom(box);
+      else this.#join(box);
+      this.#grow(box);
     }
-    return this.#boxes;
+    return true;
   }
 
-  #growOn(box: number, axis: number): void {
+  /** What the boxes hold, each set of cells once. */
+  contents(): Tuples {
+    const sets = new Tuples(this.#words);
+    for (let start = 0; start < this.#held.length; start += this.#words) {
+      sets.add(Int32Array.from(this.#held.slice(start, start + this.#words)));
+    }
+    return sets;
+  }
+
+  /** The box of one cell. */
+  #startFrom(cell: number): void {
+    for (let word = 0; word < this.#words; word += 1) this.#held.push(word === cell >>> 5 ? 1 << cell : 0);
+    this.#copy(cell);
+    for (let axis = 0; axis < this.#box.length; axis += 1) this.#barred.push(this.#barredBeside(axis, 0));
+  }
+
+  /** A box is its parent and a slice of one place: what is in the way of either is in its way, and no more. */
+  #join(box: number): void {
+    const { data, width } = this.#boxes;
+    const parent = this.#parent[box] as number;
+    const axis = this.#axis[box] as number;
+    this.#copy(box);
+    this.#box[axis] = (data[box * width + axis] as number) & ~(data[parent * width + axis] as number);
+    // It has fewer places, so that it came before; unless it only holds what cannot happen.
+    const slice = this.#boxes.find(this.#box);
+    for (let word = 0; word < this.#words; word += 1) {
+      const own = slice < 0 ? 0 : (this.#held[slice * this.#words + word] as number);
+      this.#held.push((this.#held[parent * this.#words + word] as number) | own);
+    }
+    for (let other = 0; other < width; other += 1) {
+      const known = this.#barred[parent * width + other] as number;
+      this.#barred.push(
+        slice < 0 ? this.#barredBeside(other, known) : known | (this.#barred[slice * width + other] as number),
+      );
+    }
+  }
+
+  /** The places on an axis that cannot be added to the box that is looked at, with those that are known. */
+  #barredBeside(axis: number, known: number): number {
+    const own = this.#box[axis] as number;
+    let barred = known;
+    for (let rest = this.#beside(axis, own) & ~known; rest; rest &= rest - 1) {
+      this.#box[axis] = rest & -rest;
+      if (!this.#grid.isPure(this.#box, this.#outcome)) barred |= rest & -rest;
+    }
+    this.#box[axis] = own;
+    return barred;
+  }
+
+  /** The places by which a set of places on an axis could grow. */
+  #beside(axis: number, mask: number): number {
+    const { ordered, places } = this.#grid.axes[axis] as Axis;
+    const near = ordered ? (mask << 1) | (mask >>> 1) : -1;
+    return near & ~mask & (2 ** places.length - 1);
+  }
+
+  #grow(box: number): void {
     const { width } = this.#boxes;
-    const { ordered, places } = this.#grid.axes[axis] as OutcomeGrid['axes'][number];
-    const mask = this.#boxes.data[box * width + axis] as number;
-    const parent = this.#parent[box] as number;
-    let barred = parent < 0 ? 0 : (this.#barred[parent * width + axis] as number);
-    const beside = ordered ? (mask << 1) | (mask >>> 1) : -1;
-    for (let rest = beside & ~mask & ~barred & (2 ** places.length - 1); rest; rest &= rest - 1) {
-      const place = rest & -rest;
-      if (this.#isBarred(box, axis, place)) barred |= place;
-      else this.#add(box, axis, place);
+    this.#copy(box);
+    for (let axis = 0; axis < width; axis += 1) {
+      const mask = this.#box[axis] as number;
+      const barred = this.#barred[box * width + axis] as number;
+      for (let rest = this.#beside(axis, mask) & ~barred; rest; rest &= rest - 1) {
+        this.#box[axis] = mask | (rest & -rest);
+        this.#add(box, axis);
+      }
+      this.#box[axis] = mask;
     }
-    this.#barred[box * width + axis] = barred;
   }
 
-  /** Whether a case of another outcome is in the way: where the box's parent could grow alike, only what it did not hold is looked at. */
-  #isBarred(box: number, axis: number, place: number): boolean {
-    const parent = this.#parent[box] as number;
-    const grownOn = this.#axis[box] as number;
-    const { data, width } = this.#boxes;
-    if (parent >= 0 && grownOn === axis && !this.#grid.axes[axis]?.ordered) return false;
-    this.#try(box);
-    this.#tried[axis] = place;
-    if (parent >= 0 && grownOn !== axis) {
-      this.#tried[grownOn] = (this.#tried[grownOn] as number) & ~(data[parent * width + grownOn] as number);
-    }
-    return !this.#grid.isPure(this.#tried, this.#outcome);
-  }
-
-  #try(box: number): void {
-    const { data, width } = this.#boxes;
-    for (let axis = 0; axis < width; axis += 1) this.#tried[axis] = data[box * width + axis] as number;
-  }
-
-  #add(parent: number, axis: number, place: number): void {
-    this.#try(parent);
-    this.#tried[axis] = (this.#tried[axis] as number) | place;
-    if (this.#boxes.add(this.#tried)) this.#grewFrom(parent, axis);
-  }
-
-  #grewFrom(parent: number, axis: number): void {
+  #add(parent: number, axis: number): void {
+    if (!this.#boxes.add(this.#box)) return;
     this.#parent.push(parent);
     this.#axis.push(axis);
   }
-}
 
-/** The cells in each of many boxes, each set of cells once. */
-class Contents {
-  readonly sets: Tuples;
-  readonly #axes: number;
-  /** By axis and place, the cells that stand there. */
-  readonly #placed: readonly (readonly Int32Array[])[];
-  readonly #set: Int32Array;
-
-  constructor(grid: OutcomeGrid, cells: readonly number[]) {
-    const words = (cells.length + 31) >>> 5;
-    this.sets = new Tuples(words);
-    this.#set = new Int32Array(words);
-    this.#axes = grid.axes.length;
-    this.#placed = grid.axes.map(({ places }, column) => {
-      const sets = places.map(() => new Int32Array(words));
-      cells.forEach((cell, index) => {
-        const set = sets[grid.place(cell, column)] as Int32Array;
-        set[index >>> 5] = (set[index >>> 5] as number) | (1 << index);
-      });
-      return sets;
-    });
-  }
-
-  add(masks: Int32Array, start: number): void {
-    for (let word = 0; word < this.#set.length; word += 1) {
-      let bits = -1;
-      for (let axis = 0; axis < this.#axes; axis += 1) bits &= this.#union(axis, masks[start + axis] as number, word);
-      this.#set[word] = bits;
-    }
-    this.sets.add(this.#set);
-  }
-
-  #union(axis: number, mask: number, word: number): number {
-    const placed = this.#placed[axis] as readonly Int32Array[];
-    let bits = 0;
-    for (let rest = mask; rest !== 0; rest &= rest - 1) bits |= (placed[lowestBit(rest)] as Int32Array)[word] as number;
-    return bits;
+  #copy(box: number): void {
+    const { data, width } = this.#boxes;
+    for (let axis = 0; axis < width; axis += 1) this.#box[axis] = data[box * width + axis] as number;
   }
 }
 

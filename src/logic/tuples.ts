@@ -16,7 +16,7 @@ export class Tuples {
     this.#slots = new Int32Array(2 * FIRST);
   }
 
-  /** Adds a tuple, and says whether it was not there yet. */
+  /** Adds a tuple unless it is there, and says whether it was not. */
   add(tuple: Int32Array): boolean {
     const slot = this.#slotOf(tuple);
     if (this.#slots[slot]) return false;
@@ -29,6 +29,11 @@ export class Tuples {
     this.count += 1;
     this.#slots[slot] = this.count;
     return true;
+  }
+
+  /** The place of a tuple, -1 where it is not there. */
+  find(tuple: Int32Array): number {
+    return (this.#slots[this.#slotOf(tuple)] as number) - 1;
   }
 
   /** Where a tuple is, or else where it belongs. */
