@@ -1,9 +1,10 @@
 /**
  * How an item behaves differently on two fits: computed on the diagrams of their normal forms, never on table text.
  */
-import { type Diagrams, type Node, type StateTable, stateTable } from '../logic/index.ts';
+import type { Diagrams, Node, StateTable } from '../logic/index.ts';
 import type { Formed, Worded } from './comparable.ts';
 import type { Fit } from './fits.ts';
+import { knownTable } from './known-tables.ts';
 import type { LoneSetting } from './lone-settings.ts';
 import { IMPOSSIBLE, NOT_FITTED, type OutcomePair, type Outcomes } from './outcomes.ts';
 import { settingsOn } from './positions.ts';
@@ -62,7 +63,7 @@ export function difference(
   // Cases in which nothing differs are tabulated with the others, so that no row runs over them, and left out then.
   const same = diagrams.map('same', pairs, (outcome) => (outcome === both || differs(outcome) ? outcome : SAME));
   const told = diagrams.or(...aside.map(({ level, value }) => diagrams.literal(level, [value])));
-  const table = tableOf(diagrams, diagrams.ite(told, diagrams.terminal(both), same), own);
+  const table = knownTable(diagrams, diagrams.ite(told, diagrams.terminal(both), same), own);
   const rows = table.rows.filter(({ outcome }) => outcome !== SAME);
   // Only a control that one of them lacks told their forms apart, which changes nothing on the other, or what is told apart.
   if (rows.length === 0) return { verdict: 'alike' };
@@ -73,19 +74,6 @@ export function difference(
     ),
     table: { ...table, rows },
   };
-}
-
-/** By what differs and the level shown first: most pairs of fits differ on an item as other pairs do. */
-const KNOWN_TABLES = new WeakMap<Diagrams, Map<string, StateTable>>();
-
-function tableOf(diagrams: Diagrams, same: Node, own: number | undefined): StateTable {
-  const known = KNOWN_TABLES.get(diagrams) ?? new Map<string, StateTable>();
-  KNOWN_TABLES.set(diagrams, known);
-  const key = `${same} ${own}`;
-  const table =
-    known.get(key) ?? stateTable(diagrams, same, { impossible: IMPOSSIBLE, ...(own === undefined ? {} : { own }) });
-  known.set(key, table);
-  return table;
 }
 
 /** No outcome has this number: it marks the cases in which nothing differs. */

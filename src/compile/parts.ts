@@ -2,9 +2,10 @@
  * Normal and abnormal cases. The normal part of a form has every condition at its normal value and every control in a normal
  * position; the abnormal part is the rest. Each is tabulated by itself.
  */
-import { type Cube, cubeNode, type Diagrams, type Node, type StateTable, stateTable } from '../logic/index.ts';
+import { type Cube, cubeNode, type Diagrams, type Node, type StateTable } from '../logic/index.ts';
 import type { Compiled } from './compile.ts';
 import type { Behaviour, Group } from './groups.ts';
+import { knownTable } from './known-tables.ts';
 import { IMPOSSIBLE } from './outcomes.ts';
 import { levelOf, normalValues, type Space } from './space.ts';
 
@@ -43,8 +44,8 @@ export function partTable(
 ): StateTable | undefined {
   const form = partForm(diagrams, space, group.form, part);
   if (form === undefined) return undefined;
-  const options = { impossible: IMPOSSIBLE, ...(own === undefined ? {} : { own: levelOf(space, own) }) };
-  if (part === 'normal') return stateTable(diagrams, form, options);
+  const first = own === undefined ? undefined : levelOf(space, own);
+  if (part === 'normal') return knownTable(diagrams, form, first);
   // Normal cases are tabulated with the others, so that no row runs over them, and left out then.
   const normals = diagrams.map('usual', withoutInert(diagrams, space, group.form), (outcome) =>
     outcome === IMPOSSIBLE ? IMPOSSIBLE : USUAL,
@@ -52,7 +53,7 @@ export function partTable(
   const whole = diagrams.apply('with usual cases', form, normals, (abnormal, usual) =>
     abnormal === IMPOSSIBLE ? usual : abnormal,
   );
-  const table = stateTable(diagrams, whole, options);
+  const table = knownTable(diagrams, whole, first);
   const rows = table.rows.filter(({ outcome }) => outcome !== USUAL);
   return withConditions(diagrams, { ...table, rows }, form, [...normalLevels(diagrams, space, form).keys()]);
 }

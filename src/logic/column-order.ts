@@ -105,12 +105,17 @@ class Search {
 
   /** Moves one column at a time to where it saves most rows, over and over until no move saves any. */
   moveColumns(): void {
+    const tried = new Set<string>();
     for (let before: Candidate | undefined; before !== this.#best && !this.#isOver; ) {
       before = this.#best;
       for (const column of this.best.order) {
         const others = this.best.order.filter((other) => other !== column);
         for (let place = 0; place <= others.length && !this.#isOver; place += 1) {
-          this.tryOrder(others.toSpliced(place, 0, column));
+          const order = others.toSpliced(place, 0, column);
+          const name = order.join(' ');
+          if (tried.has(name)) continue;
+          tried.add(name);
+          this.tryOrder(order);
         }
       }
     }

@@ -15,6 +15,8 @@ export class Fewest {
   readonly #space: TableSpace;
   readonly #grid: OutcomeGrid | undefined;
   readonly #apartness = new Map<number, Apartness>();
+  /** By node and number of rows: what was found of these rows holds of as many others. */
+  readonly #asked = new Map<string, boolean>();
 
   constructor(space: TableSpace) {
     this.#space = space;
@@ -48,10 +50,14 @@ export class Fewest {
 
   #provenParts(rows: readonly PartialRow[]): boolean {
     const grid = this.#grid;
-    return (
-      grid !== undefined &&
-      this.#apartnessOf(rows, grid).isProvenFewest(this.#parts(rows, grid).map(({ cells }) => cells))
-    );
+    if (!grid) return false;
+    const key = `${rows[0]?.node} ${rows.length}`;
+    const known = this.#asked.get(key);
+    if (known !== undefined) return known;
+    const cells = this.#parts(rows, grid).map((part) => part.cells);
+    const isProven = this.#apartnessOf(rows, grid).isProvenFewest(cells);
+    this.#asked.set(key, isProven);
+    return isProven;
   }
 
   #apartnessOf([row]: readonly PartialRow[], grid: OutcomeGrid): Apartness {

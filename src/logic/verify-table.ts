@@ -11,11 +11,12 @@ import { isInterval } from './value-sets.ts';
 export function verifyTable(diagrams: Diagrams, f: Node, table: StateTable, impossible: number): string | undefined {
   if (new Set(table.columns).size < table.columns.length) return 'a column stands twice';
   const possible = diagrams.not(diagrams.casesOf(f, impossible));
+  const upwards = lastTestedFirst(diagrams, table.columns);
   let covered = diagrams.no;
   for (const [index, row] of table.rows.entries()) {
     const malformed = malformedCell(diagrams, table.columns, row);
     if (malformed !== undefined) return `row ${index + 1} ${malformed}`;
-    const cases = diagrams.and(possible, ...literals(diagrams, table.columns, row));
+    const cases = diagrams.and(...literals(diagrams, table.columns, row, upwards), possible);
     if (cases === diagrams.no) return `row ${index + 1} holds only impossible cases`;
     if (diagrams.and(cases, covered) !== diagrams.no) return `row ${index + 1} holds a case of an earlier row`;
     if (diagrams.implies(cases, diagrams.casesOf(f, row.outcome)) !== diagrams.yes) {
@@ -26,8 +27,22 @@ export function verifyTable(diagrams: Diagrams, f: Node, table: StateTable, impo
   return covered === possible ? undefined : 'a possible case is in no row';
 }
 
-function literals(diagrams: Diagrams, columns: readonly number[], row: TableRow): readonly Node[] {
-  return row.cells.map((cell, index) => (cell ? diagrams.literal(columns[index] as number, cell) : diagrams.yes));
+/** The columns in the order in which a conjunction grows upwards, by a node at a time. */
+function lastTestedFirst(diagrams: Diagrams, columns: readonly number[]): readonly number[] {
+  const depths = columns.map((level) => diagrams.order.indexOf(level));
+  return [...columns.keys()].sort((a, b) => (depths[b] as number) - (depths[a] as number));
+}
+
+function literals(
+  diagrams: Diagrams,
+  columns: readonly number[],
+  row: TableRow,
+  order: readonly number[],
+): readonly Node[] {
+  return order.flatMap((index) => {
+    const cell = row.cells[index];
+    return cell ? [diagrams.literal(columns[index] as number, cell)] : [];
+  });
 }
 
 function malformedCell(diagrams: Diagrams, columns: readonly number[], row: TableRow): string | undefined {
