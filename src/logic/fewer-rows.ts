@@ -3,10 +3,13 @@ import { fewestTiles } from './fewest-tiles.ts';
 import type { Box, OutcomeGrid } from './outcome-grid.ts';
 import { allTiles } from './tiles.ts';
 
-/** The most cells that are parted, the most boxes that are gathered, and the most choices that are followed: counts of work, so that results never vary. */
+/**
+ * The most cells that are parted, the most boxes that are gathered, and the most looks at one without finding fewer: counts of
+ * work, so that results never vary.
+ */
 const MOST_CELLS = 150;
 const MOST_BOXES = 2000;
-const MOST_CHOICES = 30_000;
+const MOST_LOOKS = 30_000;
 
 /**
  * Boxes that part `cells` among them, fewer than `known`, or undefined where the search finds none. All cells have the
@@ -15,7 +18,7 @@ const MOST_CHOICES = 30_000;
  */
 export function fewerRows(grid: OutcomeGrid, cells: readonly number[], known: number): readonly Box[] | undefined {
   const tiles = cells.length > MOST_CELLS ? undefined : allTiles(grid, cells, MOST_BOXES);
-  const fewest = tiles && fewestTiles(tiles, cells.length, known, MOST_CHOICES);
+  const fewest = tiles && fewestTiles(tiles, cells.length, known, MOST_LOOKS);
   return fewest?.map((tile) => {
     const inside = cells.filter((_, cell) => (tiles?.bits[tile * tiles.words + (cell >>> 5)] as number) & (1 << cell));
     return widened(grid, cells, grid.around(inside));

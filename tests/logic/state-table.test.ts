@@ -143,12 +143,12 @@ describe('the number of rows', () => {
       return [{}, { own: list.variables.length - 1 }, { previous }, { budget: 50 }].map((each) => tableOf(list, each));
     });
     expect(createHash('sha256').update(JSON.stringify(tables)).digest('hex')).toMatchInlineSnapshot(
-      `"9429a586e5f071a58ba58e0324c2e06456380af2091f891fd24d8c3c08ffe1c2"`,
+      `"f528d525815c681c77dd1e5e2b8bccabb266bc7fd82c176ec34a27d0c2ef8259"`,
     );
   });
 
-  test('is 2228 in all for the 500 lists: a change is made on purpose', () => {
-    expect(LISTS.reduce((sum, list) => sum + tableOf(list).rows.length, 0)).toBe(2228);
+  test('is 2227 in all for the 500 lists: a change is made on purpose', () => {
+    expect(LISTS.reduce((sum, list) => sum + tableOf(list).rows.length, 0)).toBe(2227);
   });
 
   test('is proven for a pinwheel, which no order of splits makes', () => {
