@@ -5,6 +5,7 @@ import { loadOracle, type Oracle } from '../oracle/index.ts';
 import { judgeDifferences } from './judges/differences.ts';
 import { judgeFleet, judgeOptions } from './judges/fleet.ts';
 import { judgeFlows } from './judges/flows.ts';
+import { judgeNotices } from './judges/notices.ts';
 import { judgeLegends, judgeMessages, judgeSignals } from './judges/occasions.ts';
 import { judgeOtherwise } from './judges/otherwise.ts';
 import { type Pages, pagesIn } from './judges/pages.ts';
@@ -32,6 +33,10 @@ describe('the built book of a small fleet', () => {
 
   it('lists exactly the items that differ from the baseline, and exactly the cases', () => {
     expect(judgeDifferences(pages, oracle)).toEqual([]);
+  });
+
+  it('says in crew notices all that differs of what they are about, and nothing else', () => {
+    expect(judgeNotices(pages, oracle, smallFleet, oracle.content.book.date)).toEqual([]);
   });
 
   it('says what each option changes by itself, also on aircraft that no one has', () => {

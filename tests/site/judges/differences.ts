@@ -130,14 +130,28 @@ function judgeShort(group: Element, blocks: readonly Block[], all: readonly Bloc
   ];
 }
 
-export function judgeAll(blocks: readonly Block[], oracle: Oracle, fits: Compared): string[] {
+/** What differences are told of, where not of everything. */
+export interface Scope {
+  readonly hasItem: (id: string) => boolean;
+  /** Whether single values of a variable belong to it; counterparts go by one name. */
+  readonly hasValuesOf: (name: string) => boolean;
+}
+const EVERYTHING: Scope = { hasItem: () => true, hasValuesOf: () => true };
+
+export function judgeAll(
+  blocks: readonly Block[],
+  oracle: Oracle,
+  fits: Compared,
+  scope: Scope = EVERYTHING,
+): string[] {
   const has = ({ element }: Block, name: string): boolean =>
     (attribute(element, 'class') ?? '').split(' ').includes(name);
   const missing = blocks.filter((block) => has(block, 'missing'));
   const lone = blocks.filter((block) => has(block, 'lone'));
   const tables = blocks.filter((block) => !has(block, 'missing') && !has(block, 'lone'));
   const used = new Set<Block>();
-  const faults = attributesOf(oracle).flatMap((id) => {
+  const ids = attributesOf(oracle).filter(({ item }) => scope.hasItem(item));
+  const faults = ids.flatMap((id) => {
     const about = tables.filter((block) => lampsIn(block, oracle, id) !== undefined);
     for (const block of about) used.add(block);
     const lacking = fits.findIndex((fit) => !oracle.isFitted(fit, id.item));
@@ -149,14 +163,14 @@ export function judgeAll(blocks: readonly Block[], oracle: Oracle, fits: Compare
   });
   return [
     ...faults,
-    ...judgeMissing(missing, oracle, fits),
-    ...judgeLone(lone, oracle, fits),
+    ...judgeMissing(missing, oracle, fits, scope),
+    ...judgeLone(lone, oracle, fits, scope.hasValuesOf),
     ...tables.filter((block) => !used.has(block)).map((block) => `tells of ${textOf(block.element).slice(0, 60)}`),
   ];
 }
 
 /** Items that only one of the two has, each told once. */
-function judgeMissing(blocks: readonly Block[], oracle: Oracle, fits: Compared): string[] {
+function judgeMissing(blocks: readonly Block[], oracle: Oracle, fits: Compared, { hasItem }: Scope): string[] {
   const says = blocks.flatMap(({ element, names }) =>
     byTag(byTag(element, 'p').at(-1) as Element, 'a').map((item) => {
       const verdict = textOf(byClass(element, 'verdict')[0] as Element);
@@ -165,14 +179,14 @@ function judgeMissing(blocks: readonly Block[], oracle: Oracle, fits: Compared):
   );
   const wanted = [...oracle.content.items.values()].flatMap(({ id, title }) => {
     const [here, there] = fits.map((fit) => oracle.isFitted(fit, id));
-    return here === there ? [] : [`${title} Not fitted on ${here ? 'THERE' : 'HERE'}`];
+    return here === there || !hasItem(id) ? [] : [`${title} Not fitted on ${here ? 'THERE' : 'HERE'}`];
   });
   const told = [...says].sort().join('\n');
   return told === [...wanted].sort().join('\n') ? [] : [`tells of ${told} instead of ${wanted.join(', ')}`];
 }
 
 /** The lamps that a part is about, in its order, and which of them is this one; undefined where it is about something else. */
-function lampsIn({ element }: Block, oracle: Oracle, id: AttributeId): number | undefined {
+export function lampsIn({ element }: Block, oracle: Oracle, id: AttributeId): number | undefined {
   const heading = findAll(element, ({ tagName }) => /^h[345]$/.test(tagName))[0] as Element;
   const title = textOf(byTag(heading, 'a')[0] as Element);
   if (title === titleOf(oracle, id)) return 0;
@@ -217,17 +231,17 @@ function differing(oracle: Oracle, id: AttributeId, fits: Compared) {
     .filter(({ words }) => words[0] !== words[1]);
 }
 
-function judgeOne(block: Block, oracle: Oracle, id: AttributeId, fits: Compared): string[] {
+/** The rows of a table of what differs: the words of their cells, and which cases they hold; or what is wrong with it. */
+export function rowsOf(block: Block, oracle: Oracle, id: AttributeId, fits: Compared) {
   const { element, names } = block;
-  const verdict = textOf(byClass(element, 'verdict')[0] as Element);
   const [table] = byTag(element, 'table');
-  if (!table) return ['no table of what differs'];
+  if (!table) return 'no table of what differs';
   const lamp = lampsIn(block, oracle, id) ?? 0;
   const headings = byTag(byTag(table, 'thead')[0] as Element, 'th').map((heading) =>
     textOf(byClass(heading, 'each')[lamp] ?? heading),
   );
   const titles = names.map((name) => name.charAt(0).toUpperCase() + name.slice(1));
-  if (headings.slice(-2).join() !== titles.join()) return [`compares ${headings.slice(-2).join(' with ')}`];
+  if (headings.slice(-2).join() !== titles.join()) return `compares ${headings.slice(-2).join(' with ')}`;
   const columns = headings.slice(0, -2).map((title) => variableTitled(oracle, title, fits, id.item));
   const rows = byTag(table, 'tbody')
     .flatMap((body) => byTag(body, 'tr'))
@@ -235,6 +249,15 @@ function judgeOne(block: Block, oracle: Oracle, id: AttributeId, fits: Compared)
   const readings = rows.map((cells) =>
     columns.map((column, each) => [column, readValues(oracle, column, cells[each] ?? '', fits)] as const),
   );
+  return { rows, readings };
+}
+
+function judgeOne(block: Block, oracle: Oracle, id: AttributeId, fits: Compared): string[] {
+  const { element, names } = block;
+  const verdict = textOf(byClass(element, 'verdict')[0] as Element);
+  const read = rowsOf(block, oracle, id, fits);
+  if (typeof read === 'string') return [read];
+  const { rows, readings } = read;
   const used = new Set<number>();
   const cases = differing(oracle, id, fits);
   const faults = cases.flatMap(({ given, words }) => {
@@ -336,7 +359,7 @@ function bothCases(
 }
 
 /** The controls, counterparts as one, that one of the fits lacks and the other has. */
-function lackingOn(oracle: Oracle, { item, attribute }: AttributeId, fits: Compared, at: number): string[] {
+export function lackingOn(oracle: Oracle, { item, attribute }: AttributeId, fits: Compared, at: number): string[] {
   const variables = oracle.variables(item, attribute).filter((name) => oracle.content.controls.has(name));
   const names = new Set(variables.map((name) => sharedName(oracle, name)));
   const has = (fit: Fit | undefined, name: string): boolean =>

@@ -95,7 +95,7 @@ export class FlownBook {
 }
 
 /** Whether words name a state: alone, or as one of several that it may be or that depend on an option. */
-function says(words: string, state: string): boolean {
+export function says(words: string, state: string): boolean {
   if (words === state) return true;
   const [several] = words.split(/: depends on | where it can happen/);
   const isOpen = words.startsWith('may be ') || several !== words;

@@ -36,13 +36,18 @@ export function isLone(oracle: Oracle, fits: Compared, name: string, value: stri
 }
 
 /** Faults of the parts about single values: each such value that changes an item has one, with true sentences on all of them. */
-export function judgeLone(blocks: readonly Block[], oracle: Oracle, fits: Compared): string[] {
+export function judgeLone(
+  blocks: readonly Block[],
+  oracle: Oracle,
+  fits: Compared,
+  isAsked: (name: string) => boolean,
+): string[] {
   const names = [
     ...oracle.content.controls.keys(),
     ...oracle.content.sequences.keys(),
     ...oracle.content.conditions.keys(),
   ];
-  const shared = [...new Set(names.map((name) => sharedName(oracle, name)))];
+  const shared = [...new Set(names.map((name) => sharedName(oracle, name)))].filter(isAsked);
   const lone = shared.flatMap((name) =>
     [...new Set(fits.flatMap((fit) => [...valuesOn(oracle, fit, name)]))]
       .filter((value) => isLone(oracle, fits, name, value))

@@ -6,8 +6,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { attribute, byClass, byId, byTag, type Element, textOf } from '../../helpers/dom.ts';
 import { readEffectivity } from '../../helpers/effectivity-words.ts';
-import type { Oracle } from '../../oracle/index.ts';
+import type { Case, Fit, Oracle } from '../../oracle/index.ts';
 import type { Pages } from './pages.ts';
+import { judgeQuoted } from './quoted.ts';
 import { attempt } from './tables.ts';
 import { missingWords } from './tours.ts';
 
@@ -17,14 +18,23 @@ interface NoticeText {
   readonly body: string;
 }
 
-/** `folder` is the content that the oracle answers for, `asOf` the date of its book. */
-export function judgeNotices(pages: Pages, oracle: Oracle, folder: string, asOf: string): string[] {
+/**
+ * `folder` is the content that the oracle answers for, `asOf` the date of its book; `fly` gives random cases of a fit where there are too
+ * many for walking all of them.
+ */
+export function judgeNotices(
+  pages: Pages,
+  oracle: Oracle,
+  folder: string,
+  asOf: string,
+  fly?: (fit: Fit) => readonly Case[],
+): string[] {
   const notices = readdirSync(join(folder, 'notices')).map((name) => readNotice(join(folder, 'notices'), name));
   return [
     ...attempt('notices.html', () => judgeList(pages.page('notices.html'), notices, asOf)),
     ...notices.flatMap((notice) => {
       const address = `notices/${notice.id}.html`;
-      return attempt(address, () => judgeNotice(pages.page(address), oracle, folder, notice, asOf));
+      return attempt(address, () => judgeNotice(pages.page(address), oracle, folder, notice, asOf, fly));
     }),
   ];
 }
@@ -59,7 +69,14 @@ function judgeList(page: Element, notices: readonly NoticeText[], asOf: string):
   });
 }
 
-function judgeNotice(page: Element, oracle: Oracle, folder: string, notice: NoticeText, asOf: string): string[] {
+function judgeNotice(
+  page: Element,
+  oracle: Oracle,
+  folder: string,
+  notice: NoticeText,
+  asOf: string,
+  fly?: (fit: Fit) => readonly Case[],
+): string[] {
   const { key, body } = notice;
   const article = byClass(page, 'notice')[0] as Element;
   const letterhead = textOf(byClass(article, 'letterhead')[0] as Element);
@@ -80,7 +97,7 @@ function judgeNotice(page: Element, oracle: Oracle, folder: string, notice: Noti
     ...(byClass(article, 'over').length === Number(isOver(notice, asOf)) ? [] : ['is said to be expired, or is not']),
     ...(shown.join() === affected.join() ? [] : [`affects ${shown.join()} instead of ${affected.join()}`]),
     ...missingWords(article, body.replace(/^::.*$/gm, '')),
-    ...judgeParts(article, oracle, folder, body),
+    ...judgeParts(article, oracle, folder, body, fly),
   ];
 }
 
@@ -115,7 +132,13 @@ function changesBy(folder: string, document: string): { readonly serial: string;
 }
 
 /** What the notice has the book compute: as many parts as it asks for, and the lists of the right aircraft. */
-function judgeParts(article: Element, oracle: Oracle, folder: string, body: string): string[] {
+function judgeParts(
+  article: Element,
+  oracle: Oracle,
+  folder: string,
+  body: string,
+  fly?: (fit: Fit) => readonly Case[],
+): string[] {
   const asked = [...body.matchAll(/^::(\w+)\{(.*)\}$/gm)].map(([, name = '', keys = '']) => ({ name, keys }));
   const parts = byClass(article, 'quote');
   if (parts.length !== asked.length) return [`${parts.length} computed parts instead of ${asked.length}`];
@@ -141,7 +164,8 @@ function judgeParts(article: Element, oracle: Oracle, folder: string, body: stri
         ? []
         : [`changes ${rows.join()} instead of ${wanted.join()}`];
     }
-    const tables = byTag(part, 'table');
-    return tables.length > 0 ? [] : [`nothing differs: ${keys}`];
+    return judgeQuoted(part, oracle, { of: value('of'), on: value('on'), from: value('from') }, fly).map(
+      (fault) => `${keys}: ${fault}`,
+    );
   });
 }
