@@ -32,11 +32,23 @@ export interface TriggerRow {
   readonly either: Node;
 }
 
+/** Tables that were found, by all that they come of: many fits have the same. */
+const tablesOf = new WeakMap<Compiled, Map<string, readonly TriggerRow[]>>();
+
 /** The trigger table of a sound on a fit: every movement after which it is heard in some case. */
-export function triggerTable(compiled: Compiled, sound: Sound, fit: SettledFit): TriggerRow[] {
-  const { space } = compiled;
+export function triggerTable(compiled: Compiled, sound: Sound, fit: SettledFit): readonly TriggerRow[] {
+  const tables = tablesOf.get(compiled) ?? new Map<string, readonly TriggerRow[]>();
+  tablesOf.set(compiled, tables);
   const levels = levelsBehindSound(compiled, sound, fit);
   const cases = new Cases(compiled, sound, fit, levels);
+  const key = `${sound.id} ${levels.join(' ')} ${cases.key}`;
+  const rows = tables.get(key) ?? rowsOf(compiled, levels, cases);
+  tables.set(key, rows);
+  return rows;
+}
+
+function rowsOf(compiled: Compiled, levels: readonly number[], cases: Cases): TriggerRow[] {
+  const { space } = compiled;
   return levels.flatMap((level) => {
     if (isHidden(space.meanings[level])) return [];
     const values = Array.from({ length: space.variables[level]?.size ?? 0 }, (_, value) => value);
@@ -95,6 +107,13 @@ class Cases {
     this.#care = (compiled.possible[fit.index] as Possible).only(levels);
     this.#options = optionLevels(compiled.space, fit);
     this.#steps = modeSteps(compiled, (node) => this.#here(node)).filter(({ level }) => levels.includes(level));
+  }
+
+  /** Equal for fits on which the same is heard: nodes are equal exactly when what they say is. */
+  get key(): string {
+    const steps = this.#steps.map(({ level, from, to, now, later }) => `${level} ${from} ${to} ${now} ${later}`);
+    const triggers = this.#sound.triggers.flatMap((each) => [each.becomes, each.while].map((one) => this.#meant(one)));
+    return [this.#care, ...steps, ...triggers].join('; ');
   }
 
   /** The cases in which one movement is heard: alone, and with each input that may be forced to move with it. */
@@ -226,19 +245,23 @@ class Cases {
   }
 
   #fires(trigger: Trigger, movements: readonly Movement[]): Node {
-    const { diagrams, expressions } = this.#compiled;
+    const { diagrams } = this.#compiled;
     if (trigger.moves !== undefined && !movements.some((each) => this.#isMeant(trigger, each))) return diagrams.no;
     const before = movements.map(({ level, from }): [number, number] => [level, from]);
     const after = movements.map(({ level, to }): [number, number] => [level, to]);
-    const compiledOf = (expression: Trigger['becomes']): Node =>
-      expression ? this.#here(expressions.compile(expression, true)) : diagrams.yes;
     const becomes = trigger.becomes
       ? diagrams.and(
-          diagrams.not(this.#at(compiledOf(trigger.becomes), before)),
-          this.#at(compiledOf(trigger.becomes), after),
+          diagrams.not(this.#at(this.#meant(trigger.becomes), before)),
+          this.#at(this.#meant(trigger.becomes), after),
         )
       : diagrams.yes;
-    return diagrams.and(becomes, this.#at(compiledOf(trigger.while), after));
+    return diagrams.and(becomes, this.#at(this.#meant(trigger.while), after));
+  }
+
+  /** What an expression says on this fit; it holds where there is none. */
+  #meant(expression: Trigger['becomes']): Node {
+    const { diagrams, expressions } = this.#compiled;
+    return expression ? this.#here(expressions.compile(expression, true)) : diagrams.yes;
   }
 
   #isMeant({ moves, from, to }: Trigger, movement: Movement): boolean {
