@@ -18,6 +18,8 @@ export type Cause = ReadonlyMap<number, number>;
 /** Each normal case with what the item is in it and what it is then, as a pair; undefined where the cause changes nothing. */
 export function lossForm(compiled: Compiled, behaviour: Behaviour, fit: Fit, cause: Cause): Node | undefined {
   const { diagrams, outcomes } = compiled;
+  if (!fit.settled.some(({ index }) => isTouched(compiled, behaviour.settledForms[index] as Node, cause)))
+    return undefined;
   const both = fit.settled.map((settled) => formsOn(compiled, behaviour, settled, cause));
   const [normally, then] = [0, 1].map((side) =>
     formOfFit(
@@ -55,24 +57,31 @@ export function lossPairs(
     .map((pair) => outcomes.pair(pair));
 }
 
+function isMode({ space }: Compiled, level: number): boolean {
+  return space.meanings[level]?.kind === 'sequence';
+}
+
+/** Whether a cause can change what a form says: it reads one of the conditions, or a mode, which can follow any. */
+function isTouched(compiled: Compiled, form: Node, cause: Cause): boolean {
+  return compiled.diagrams.support(form).some((level) => cause.has(level) || isMode(compiled, level));
+}
+
 /** What an item is in normal cases and what it is then. A mode that cannot stand then goes on at once. */
 function formsOn(compiled: Compiled, behaviour: Behaviour, fit: SettledFit, cause: Cause): readonly [Node, Node] {
   const { diagrams, space } = compiled;
   const form = inNormalPositions(compiled, behaviour.settledForms[fit.index] as Node);
-  const isMode = (level: number): boolean => space.meanings[level]?.kind === 'sequence';
-  const follows = diagrams.support(form).some(isMode);
   const normals = new Map(
     space.meanings.flatMap((meaning, level): [number, number][] => {
       const value = normalValue(meaning);
-      return value === undefined || isMode(level) ? [] : [[level, value]];
+      return value === undefined || isMode(compiled, level) ? [] : [[level, value]];
     }),
   );
-  // Modes follow conditions that the item itself does not read.
-  if (!follows && !diagrams.support(form).some((level) => cause.has(level))) {
+  if (!isTouched(compiled, form, cause)) {
     const usual = standing(compiled, fit, form, normals, []);
     return [usual, usual];
   }
   const lossy = new Map([...normals, ...cause]);
+  const follows = diagrams.support(form).some((level) => isMode(compiled, level));
   const then = follows ? atRest(compiled, fit, form, lossy, normals) : standing(compiled, fit, form, lossy, []);
   // Where sequences come to rest can hang on modes that the item itself does not read: they too must be able to stand.
   return [standing(compiled, fit, form, normals, diagrams.support(then)), then];
