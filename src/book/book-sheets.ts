@@ -14,6 +14,8 @@ export interface SheetCell {
   readonly quiet: boolean;
   /** How many columns it takes. */
   readonly span: number;
+  /** Its row holds with these lamps working, or with them failed: the anchors of their tables. */
+  readonly lamps?: { readonly state: 'serviceable' | 'failed'; readonly anchors: readonly string[] };
 }
 export interface SheetRow {
   readonly cells: readonly SheetCell[];

@@ -43,12 +43,18 @@ function rowMarkup(
 }
 
 /** `column`: its title, which stands before it on narrow screens. */
-function cellMarkup({ lines, answer, quiet, span }: SheetCell, column: string, from: Address, after: string): string {
+function cellMarkup(
+  { lines, answer, quiet, span, lamps }: SheetCell,
+  column: string,
+  from: Address,
+  after: string,
+): string {
   const classes = [...(answer ? ['answer'] : []), ...(quiet ? ['quiet'] : [])];
   const attributes = [
     classes.length > 0 ? ` class="${classes.join(' ')}"` : '',
     span > 1 ? ` colspan="${span}"` : '',
     column === '' ? '' : ` data-column="${escaped(column)}"`,
+    lamps ? ` data-${lamps.state}="${escaped(lamps.anchors.join(' '))}"` : '',
   ].join('');
   const inside = lines.map(({ state, words }) => {
     const named = state

@@ -51,6 +51,10 @@ function show(): void {
     else heading?.append(tag(TAG));
   }
   for (const table of document.querySelectorAll<HTMLTableElement>('table.states')) inTable(table, lamps);
+  for (const row of document.querySelectorAll<HTMLTableRowElement>(
+    '.sheet-text tr:has([data-serviceable], [data-failed])',
+  ))
+    inSheetRow(row, lamps);
   const drawings = [...document.querySelectorAll('main svg:has([data-unit])')].map((svg) => svg.parentElement);
   for (const figure of new Set(drawings)) if (figure) inFigure(figure, out);
   inWords(out);
@@ -152,6 +156,22 @@ function inTable(table: HTMLTableElement, out: ReadonlySet<string>): void {
     const whose = decides.shared ? ' for the failed lamp' : both ? '' : ': lamp failed';
     (both ? row.cells[decides.at] : results[0])?.append(tag(needs ? `not today${both ? whose : ''}` : `today${whose}`));
   }
+}
+
+/** The same on sheets, whose cells say themselves which lamps they are about. */
+function inSheetRow(row: HTMLTableRowElement, out: ReadonlySet<string>): void {
+  if (!isOwn(row)) return;
+  const found = [...row.cells].flatMap((cell) => {
+    const { serviceable, failed } = cell.dataset;
+    const lamps = (serviceable ?? failed ?? '').split(' ');
+    const needs = serviceable !== undefined;
+    return lamps.some((lamp) => out.has(lamp)) ? [{ cell, needs, shared: !lamps.every((lamp) => out.has(lamp)) }] : [];
+  });
+  const decides = found.find(({ needs }) => needs) ?? found[0];
+  if (!decides) return;
+  const { cell, needs, shared } = decides;
+  if (!shared) row.classList.add(needs ? 'not-out' : 'is-out');
+  cell.append(tag(`${needs ? 'not today' : 'today'}${shared ? ' for the failed lamp' : ''}`));
 }
 
 /** What says of a light or of lamps what they do says that one is out, once in a line. See `tells` in src/components/html.ts. */

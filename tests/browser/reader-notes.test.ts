@@ -118,6 +118,23 @@ describe('a lamp that is unserviceable today', () => {
     expect(await page.locator('.loss .out-tag').count()).toBeGreaterThan(0);
     await to('aircraft/40112.html');
     expect(await page.locator('main .out-tag').count()).toBe(0);
+    await to('sheets/differences-from-the-first.html');
+    await page.waitForSelector('#sheet[data-composed="yes"]');
+    // Rows that need the lamp to work are set back on the paper, those with it failed are pointed out.
+    const marked = await page.$$eval('.papers td > .out-tag', (all) =>
+      all.map((one) => [
+        one.previousElementSibling?.textContent,
+        one.textContent,
+        ['not-out', 'is-out'].filter((name) => one.closest('tr')?.classList.contains(name)).join(),
+      ]),
+    );
+    const kinds = [
+      ['serviceable', 'not today', 'not-out'],
+      ['failed', 'today', 'is-out'],
+      ['serviceable', 'not today for the failed lamp', ''],
+    ];
+    for (const kind of kinds) expect(marked).toContainEqual(kind);
+    expect(marked.filter((one) => !kinds.some((kind) => kind.join() === one.join()))).toEqual([]);
     await to('sheets/walk-round-at-night.html');
     await page.waitForSelector('#sheet[data-composed="yes"]');
     // The lamp's own row, on the paper; the others of the light are as they were. Who decides stands on each page.

@@ -90,6 +90,13 @@ export function cell(lines: readonly SheetLine[], more: Partial<Omit<SheetCell, 
   return { lines, answer: false, quiet: false, span: 1, ...more };
 }
 
+/** What the cell of a row says of lamps, read out of the row's key; nothing where its column is about something else. */
+export function lampsIn(key: string, at: number, anchors: readonly string[] | undefined): Pick<SheetCell, 'lamps'> {
+  const value = key.split('_')[at] ?? '';
+  if (!anchors || (value !== 'serviceable' && !value.endsWith('failed'))) return {};
+  return { lamps: { state: value === 'serviceable' ? 'serviceable' : 'failed', anchors } };
+}
+
 export function words(...runs: readonly (readonly Inline[])[]): SheetCell {
   return cell(runs.map((run) => ({ words: run })));
 }

@@ -5,7 +5,7 @@ import type { ComparisonView, DifferenceView, PanelDifferences } from '../book-d
 import type { SheetTopicView } from '../book-sheets.ts';
 import { link, separate, text } from '../cells.ts';
 import { differences, type Names } from '../differences.ts';
-import { answer, cell, row, type SheetContent, type Subject, words } from './block.ts';
+import { answer, cell, lampsIn, row, type SheetContent, type Subject, words } from './block.ts';
 
 /** The aircraft that the sheet is for, whichever it is. */
 export const THIS = 'this aircraft';
@@ -133,10 +133,12 @@ function table({ item, lamps, verdict, table: { columns, resultTitles, rows } }:
       ...columns.map(({ title, each }) => (each ? separate(each, 'or') : title)),
       ...resultTitles.map((title) => [text(upper(title))]),
     ],
-    rows: rows.map(({ cells, results, first }) => ({
+    rows: rows.map(({ key, cells, results, first }) => ({
       first,
       cells: [
-        ...cells.map(({ text: run, any, again }) => cell([{ words: run }], { quiet: any || again })),
+        ...cells.map(({ text: run, any, again }, at) =>
+          cell([{ words: run }], { quiet: any || again, ...lampsIn(key, at, columns[at]?.lamps) }),
+        ),
         ...results.map(answer),
       ],
     })),

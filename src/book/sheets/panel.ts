@@ -7,7 +7,7 @@ import { drivenBy } from '../driven.ts';
 import { groupOf } from '../fits.ts';
 import { listedControl } from '../links.ts';
 import { sentenceGroups } from '../sentence-groups.ts';
-import { answer, cell, row, type SheetContent, type Subject, words } from './block.ts';
+import { answer, cell, lampsIn, row, type SheetContent, type Subject, words } from './block.ts';
 import { folded } from './fold.ts';
 
 /** A table for each thing that can be seen, its single lamps apart where they do as their light does; messages apart. */
@@ -64,7 +64,15 @@ function contentOf(
   }
   const titles = table.columns.map((column) => column.title);
   const others = part === 'normal' ? 'In all other cases' : 'In all other abnormal cases';
-  const { columns, rows } = folded(titles, table.rows, others);
+  const marked = table.rows.map(({ key, cells, ...rest }) => ({
+    ...rest,
+    key,
+    cells: cells.map((each, at) => {
+      const lamp = table.columns[at]?.lamp;
+      return { ...each, ...lampsIn(key, at, lamp === undefined ? undefined : [lamp]) };
+    }),
+  }));
+  const { columns, rows } = folded(titles, marked, others);
   return { ...block, ...note, columns: [...columns, [text('Then')]], rows };
 }
 
