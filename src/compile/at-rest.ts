@@ -2,10 +2,26 @@
 import type { Node } from '../logic/index.ts';
 import type { Compiled } from './compile.ts';
 import type { SettledFit } from './fits.ts';
-import { modeSteps, stepsBehind } from './mode-steps.ts';
+import { type ModeStep, modeSteps, stepsBehind } from './mode-steps.ts';
 import { IMPOSSIBLE } from './outcomes.ts';
 import type { Possible } from './possible.ts';
 import { isHidden, optionLevels } from './space.ts';
+
+/** The steps at once, by fit and facts: every behaviour asks for them anew. */
+const stepsOf = new WeakMap<Compiled, Map<string, readonly ModeStep[]>>();
+
+/** Nothing waits for time here. */
+function stepsAtOnce(compiled: Compiled, fit: SettledFit, given: ReadonlyMap<number, number>): readonly ModeStep[] {
+  const { diagrams } = compiled;
+  const known = stepsOf.get(compiled) ?? new Map<string, readonly ModeStep[]>();
+  stepsOf.set(compiled, known);
+  const key = `${fit.index}: ${[...given].join(' ')}`;
+  const found =
+    known.get(key) ??
+    modeSteps(compiled, (node) => diagrams.restrictAll(node, given)).map((step) => ({ ...step, later: diagrams.no }));
+  known.set(key, found);
+  return found;
+}
 
 /**
  * A form with some facts given, as it is seen when every sequence rests: from the modes of each case all undelayed
@@ -23,12 +39,7 @@ export function atRest(
   const { diagrams, outcomes, space } = compiled;
   const given = new Map([...optionLevels(space, fit), ...facts]);
   const start = diagrams.restrictAll(form, given);
-  // Here nothing waits for time.
-  const atOnce = modeSteps(compiled, (node) => diagrams.restrictAll(node, given)).map((step) => ({
-    ...step,
-    later: diagrams.no,
-  }));
-  const { steps } = stepsBehind(diagrams, diagrams.support(start), atOnce);
+  const { steps } = stepsBehind(diagrams, diagrams.support(start), stepsAtOnce(compiled, fit, given));
   let seen = start;
   // Without rounds that never end, which are an error, no transition is taken twice.
   for (let taken = 0; taken <= steps.length; taken += 1) {
