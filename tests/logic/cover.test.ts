@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { cubeNode, Diagrams, minimalCover, sparse } from '../../src/logic/index.ts';
+import { type Cube, cubeNode, Diagrams, minimalCover, sparse } from '../../src/logic/index.ts';
 import { diagramOf, IMPOSSIBLE, ruleList } from './rule-lists.ts';
 
 /** The cover of one outcome of a rule list as it comes without the exact method. */
@@ -74,5 +74,24 @@ describe('covers of 200 seeded rule lists without the exact method', () => {
       });
     }
     expect(fewer).toBeGreaterThan(10);
+  });
+});
+
+describe('what need not be said', () => {
+  const valueOf = (ordered: boolean) => {
+    const diagrams = new Diagrams([{ size: 4, ordered }]);
+    return (cubes: readonly Cube[], on: readonly number[]) => sparse(diagrams, [0], cubes, diagrams.literal(0, on));
+  };
+
+  test('is taken out of a set of values one by one, the last first', () => {
+    const said = valueOf(false);
+    expect(said([[[0, 1, 2]]], [0, 1])).toEqual([[[0, 1]]]);
+    expect(said([[[0, 1]], [[1, 2]]], [0, 1, 2])).toEqual([[[0, 1]], [[2]]]);
+    // A set without a value would be no row at all.
+    expect(said([[[0, 1]], [[0]]], [0, 1])).toEqual([[[1]], [[0]]]);
+  });
+
+  test('stays in the intervals of an ordered variable, which could not be said in one piece without it', () => {
+    expect(valueOf(true)([[[0, 1, 2]]], [0, 2])).toEqual([[[0, 1, 2]]]);
   });
 });

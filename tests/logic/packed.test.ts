@@ -244,8 +244,8 @@ describe('damaged packed diagrams', () => {
 
   test.each([
     ['ends too early', { nodes: '01' }],
-    ['has a wrong character', { nodes: '0 2' }],
-    ['too large a number', { nodes: `0${'~'.repeat(8)}02` }],
+    ['has a wrong character at 1', { nodes: '0 2' }],
+    ['has too large a number at 7', { nodes: `0${'~'.repeat(8)}02` }],
     ['names a node that is not there', { nodes: '013' }],
     ['tests a level that is not there', { tests: '1' }],
     ['is left over', { nodes: '0120' }],
