@@ -78,13 +78,13 @@ describe('covers of 200 seeded rule lists without the exact method', () => {
 });
 
 describe('what need not be said', () => {
-  const valueOf = (ordered: boolean) => {
+  const sparseOf = (ordered: boolean) => {
     const diagrams = new Diagrams([{ size: 4, ordered }]);
     return (cubes: readonly Cube[], on: readonly number[]) => sparse(diagrams, [0], cubes, diagrams.literal(0, on));
   };
 
   test('is taken out of a set of values one by one, the last first', () => {
-    const said = valueOf(false);
+    const said = sparseOf(false);
     expect(said([[[0, 1, 2]]], [0, 1])).toEqual([[[0, 1]]]);
     expect(said([[[0, 1]], [[1, 2]]], [0, 1, 2])).toEqual([[[0, 1]], [[2]]]);
     // A set without a value would be no row at all.
@@ -92,6 +92,6 @@ describe('what need not be said', () => {
   });
 
   test('stays in the intervals of an ordered variable, which could not be said in one piece without it', () => {
-    expect(valueOf(true)([[[0, 1, 2]]], [0, 2])).toEqual([[[0, 1, 2]]]);
+    expect(sparseOf(true)([[[0, 1, 2]]], [0, 2])).toEqual([[[0, 1, 2]]]);
   });
 });
