@@ -7,7 +7,6 @@ export default defineConfig({
     // An integer program a table: minutes.
     exclude: ['tests/logic/fewest-rows.test.ts'],
     environment: 'node',
-    isolate: false,
     testTimeout: 240_000,
   },
 });
