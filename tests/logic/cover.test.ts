@@ -79,7 +79,7 @@ describe('covers of 200 seeded rule lists without the exact method', () => {
 
 describe('what need not be said', () => {
   const sparseOf = (ordered: boolean) => {
-    const diagrams = new Diagrams([{ size: 4, ordered }]);
+    const diagrams = new Diagrams([{ id: 'knob', size: 4, ordered }]);
     return (cubes: readonly Cube[], on: readonly number[]) => sparse(diagrams, [0], cubes, diagrams.literal(0, on));
   };
 
