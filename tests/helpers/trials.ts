@@ -11,11 +11,11 @@ export function trials(each: { readonly short: number; readonly long: number }):
 /** Random families of content, in all shards together. */
 export const FAMILIES = trials({ short: 500, long: 20_000 });
 /** Families of which every table is proved by the solver. */
-export const PROVED = trials({ short: 80, long: 1_000 });
+export const PROVED = trials({ short: 120, long: 1_000 });
 /** Random sequences without delays, each on one random course of inputs. */
-export const UNTIMED = trials({ short: 100, long: 5_000 });
+export const UNTIMED = trials({ short: 200, long: 5_000 });
 /** Random sequences with delays and stores, each on one random timeline. */
-export const TIMELINES = trials({ short: 200, long: 10_000 });
+export const TIMELINES = trials({ short: 400, long: 10_000 });
 
 /** Seeds of practice sheets of which every question is judged. */
 export const SEEDS = trials({ short: 5, long: 2_000 });

@@ -4,7 +4,6 @@ import { join } from 'node:path';
 import { HtmlValidate } from 'html-validate';
 import { beforeAll, describe, expect, inject, it } from 'vitest';
 import { attribute, type BuiltPage, builtPages, type Element } from '../helpers/book-pages.ts';
-import { isLong } from '../helpers/trials.ts';
 import { sampleBook } from './sample-book.ts';
 
 const sample = inject('sampleSite');
@@ -52,11 +51,8 @@ describe.each(books)('%s', (_name, root) => {
         'prefer-native-element': ['error', { exclude: ['listbox'] }],
       },
     });
-    // Pages of a kind come out of one component: the first of each kind and every fourth after it; all in the long run.
-    const kinds = Map.groupBy(pages, ({ html }) => /<main id="main" class="page-([a-z-]+)"/.exec(html)?.[1]);
-    const some = [...kinds.values()].flatMap((alike) => alike.filter((_, at) => isLong || at % 4 === 0));
     const messages: string[] = [];
-    for (const page of some) {
+    for (const page of pages) {
       const report = await validator.validateString(page.html, page.address);
       for (const result of report.results)
         for (const one of result.messages) messages.push(`${page.address}:${one.column} ${one.ruleId}: ${one.message}`);
