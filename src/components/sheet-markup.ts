@@ -20,13 +20,24 @@ function blockMarkup(block: SheetBlock, topic: SheetTopicView, from: Address): s
   // A topic of one list bears its name already.
   const same = title === topic.title && topic.blocks.every((each) => each.title === title);
   const heading = `<h3 id="${id}"${same ? ' class="same"' : ''}${tells(lamps)}>${words}${said}</h3>`;
-  const head =
-    columns.length === 0
-      ? ''
-      : `<thead><tr>${columns.map((column) => (column.every(({ text }) => text === '') ? '<td></td>' : `<th scope="col">${wordsHtml(column, from)}</th>`)).join('')}</tr></thead>`;
+  const heads = columns.map((column, at) => {
+    if (column.every(({ text }) => text === '')) return '<td></td>';
+    const isAnswer = rows.some(({ cells }) => startingAt(cells, at)?.answer);
+    return `<th scope="col"${isAnswer ? ' class="answer"' : ''}>${wordsHtml(column, from)}</th>`;
+  });
+  const head = columns.length === 0 ? '' : `<thead><tr>${heads.join('')}</tr></thead>`;
   const body = rows.map((row) => rowMarkup(row, columns, from)).join('');
   const holds = effectivity.whole ? '' : `<p class="for">On ${escaped(effectivity.text)}</p>`;
   return `<section class="sheet-block"${on(effectivity)}>${heading}${holds}<div class="wide" role="group" aria-labelledby="${id}" tabindex="0"><table class="sheet-table"><caption>${escaped(note === undefined ? title : `${title}: ${note}`)}</caption>${head}<tbody${tells()}>${body}</tbody></table></div></section>`;
+}
+
+/** The cell that begins in a column. */
+function startingAt(cells: SheetRow['cells'], column: number): SheetCell | undefined {
+  let at = 0;
+  return cells.find(({ span }) => {
+    at += span;
+    return at - span === column;
+  });
 }
 
 function rowMarkup(
