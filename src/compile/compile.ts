@@ -123,7 +123,7 @@ export function compileFleet(
       (fit): Settings =>
         new Map(
           space.meanings.flatMap(({ kind }, level) =>
-            kind === 'control' ? [[level, settingsOn(space, level, fit)]] : [],
+            kind === 'control' || kind === 'sequence' ? [[level, settingsOn(space, level, fit)]] : [],
           ),
         ),
     );

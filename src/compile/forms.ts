@@ -50,7 +50,7 @@ export function onFit({ diagrams, space }: Pick<Compiled, 'diagrams' | 'space'>,
   const settings: Settings = new Map(
     diagrams
       .support(node)
-      .filter((level) => space.meanings[level]?.kind === 'control')
+      .filter((level) => ['control', 'sequence'].includes(space.meanings[level]?.kind ?? ''))
       .map((level) => [level, settingsOn(space, level, fit)]),
   );
   return behaviourOn(diagrams, space, node, fit, settings);

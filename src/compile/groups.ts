@@ -39,12 +39,12 @@ export interface Behaviour {
   readonly groups: readonly Group[];
 }
 
-/** What a control's variable can be on a fit, by level. */
+/** What a control's or a sequence's variable can be on a fit, by level. */
 export type Settings = ReadonlyMap<number, readonly number[]>;
 
 /**
- * A behaviour on one fit: without options, and the same for settings that a control cannot have there as for one that it
- * can, so that it depends on nothing that no aircraft of the fit could show.
+ * A behaviour on one fit: without options, and the same for settings that a control or a sequence cannot have there as for one
+ * that it can, so that it depends on nothing that no aircraft of the fit could show.
  */
 export function behaviourOn(
   diagrams: Diagrams,

@@ -17,10 +17,14 @@ export function positionsOf(control: Control, fit: Fit | SettledFit): number[] {
   );
 }
 
-/** The values that a control's variable can have on a fit: positions of the control that is fitted, or that there is none. */
+/** The values that a control's or a sequence's variable can have on a fit: positions or modes of what is fitted, or that there is none. */
 export function settingsOn(space: Space, level: number, fit: SettledFit): number[] {
   const meaning = space.meanings[level];
-  if (meaning?.kind !== 'control') throw new Error(`no control stands at level ${level}`);
+  if (meaning?.kind === 'sequence') {
+    const { sequence } = meaning;
+    return isFittedOn(sequence, fit) ? [...sequence.modes.keys()] : [absentValue(meaning)];
+  }
+  if (meaning?.kind !== 'control') throw new Error(`neither a control nor a sequence stands at level ${level}`);
   const fitted = meaning.controls.filter((control) => isFittedOn(control, fit));
   if (fitted.length === 0) return [absentValue(meaning)];
   const values = fitted.flatMap((control) =>

@@ -49,3 +49,16 @@ test('a control that changes nothing on the one aircraft that has it makes no di
   expect(difference(compiled, lamp, without, plain)).toEqual({ verdict: 'alike' });
   expect(difference(compiled, lamp, without, full).verdict).toBe('differs');
 });
+
+test('a control makes no difference that could only be seen if a latch were missing', () => {
+  const { compiled } = compileSmall({
+    'options.yaml': OPTIONS,
+    'aircraft.csv': fleet(['without,plain', 'with,plain']),
+    'panels/p.yaml': `${panel(
+      'rules: [{ when: hold is reset, then: dark }, { when: hold is set or (fitted(kn) and kn is LOW), then: dark }]',
+    )}latches:
+  hold: { title: Hold, set: never, reset: never, wins: reset }
+`,
+  });
+  expect(groupsOf(compiled)).toEqual(['QQ-A0 QQ-A1']);
+});

@@ -90,6 +90,11 @@ export class Meaning {
     return same ? first!.result : { notStated: tried.find(({ query }) => query !== undefined)!.query! };
   }
 
+  /** What its rules make of the case under each answer to another item's open query: they must cover all of them. */
+  underEachAnswer(itemId: string, attributeId: string, at: Situation): Outcome[] {
+    return this.#tried(at, (inner) => this.#outcome(itemId, attributeId, inner)).map(({ result }) => result);
+  }
+
   /** Judges under every answer to what is not stated; `query` is the first that was needed. */
   #tried<T>(at: Situation, judge: (at: Situation) => T): { readonly result: T; readonly query: string | undefined }[] {
     try {

@@ -37,10 +37,12 @@ function faultsOf(oracle: Oracle, item: string, attribute: string): string[] {
   const codes = new Set<string>();
   for (const fit of settledFits(oracle)) {
     for (const given of oracle.cases(fit, oracle.extendedVariables(item, attribute))) {
-      const state = oracle.state(fit, item, attribute, given);
-      if (typeof state === 'string') continue;
-      if ('gap' in state) codes.add('SL401');
-      if ('conflict' in state) codes.add(policy === 'unique' ? 'SL403' : 'SL402');
+      if (!oracle.meaning.isFitted(fit, item)) continue;
+      for (const state of oracle.meaning.underEachAnswer(item, attribute, oracle.meaning.at(fit, given))) {
+        if (typeof state === 'string') continue;
+        if ('gap' in state) codes.add('SL401');
+        if ('conflict' in state) codes.add(policy === 'unique' ? 'SL403' : 'SL402');
+      }
     }
   }
   return [...codes].sort();
