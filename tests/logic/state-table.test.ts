@@ -280,6 +280,31 @@ describe('a state table', () => {
     ]);
   });
 
+  test('tells sets of values apart that are written with the same digits', () => {
+    const list: RuleList = {
+      variables: variablesOf([2, 13]),
+      rules: [
+        {
+          when: [
+            { level: 0, values: [0] },
+            { level: 1, values: [0, 1, 2] },
+          ],
+          outcome: 1,
+        },
+        {
+          when: [
+            { level: 0, values: [1] },
+            { level: 1, values: [0, 12] },
+          ],
+          outcome: 1,
+        },
+        { when: [], outcome: 0 },
+      ],
+      never: [],
+    };
+    expect(faults(list, tableOf(list))).toEqual([]);
+  });
+
   test('stays in the previous order while that costs no row, and leaves it when it does', () => {
     const either = diagrams.or(on, ground);
     const tied = diagrams.ite(either, outcome(1), outcome(2));
