@@ -80,6 +80,13 @@ describe('covers of 200 seeded rule lists without the exact method', () => {
   });
 });
 
+test('an interval grows to both sides as far as no case of another outcome lies', () => {
+  const diagrams = new Diagrams([{ id: 'speed', size: 8, ordered: true }]);
+  const [on, off] = [diagrams.literal(0, [3]), diagrams.literal(0, [0, 6])];
+  const { cubes } = minimalCover(diagrams, [0], on, off, { stepLimit: 0 });
+  expect(cubes).toEqual([[[1, 2, 3, 4, 5]]]);
+});
+
 describe('what need not be said', () => {
   const sparseOf = (ordered: boolean) => {
     const diagrams = new Diagrams([{ id: 'knob', size: 4, ordered }]);
