@@ -332,5 +332,6 @@ describe('the manager', () => {
     expect(() => diagrams.and(x, diagrams.terminal(2))).toThrow(TypeError);
     expect(() => diagrams.or(x, diagrams.terminal(2))).toThrow(TypeError);
     expect(() => diagrams.not(diagrams.terminal(2))).toThrow(TypeError);
+    expect(() => diagrams.ite(diagrams.terminal(2), x, x)).toThrow('has the terminals 0 and 1, not 2');
   });
 });
