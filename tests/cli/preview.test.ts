@@ -94,6 +94,26 @@ describe('a mistake', () => {
     await isClear(late);
   });
 
+  test('shows on a page that was being loaded when it was made', async () => {
+    const page = await browser.newPage();
+    onTestFinished(() => page.close());
+    let connect = (): void => {};
+    const late = new Promise<void>((done) => {
+      connect = done;
+    });
+    await page.routeWebSocket(/./, async (socket) => {
+      await late;
+      socket.connectToServer();
+    });
+    await page.goto(address);
+    await isClear(page);
+    const before = command.printed().length;
+    edit(join(content, 'claims.yaml'), 'bus-1', 'buss-1');
+    await until('the error on the terminal', () => command.printed().slice(before).includes('SL204'));
+    connect();
+    await showsErrors(page, 'SL204');
+  });
+
   test('can be folded away and shown again, with the keyboard', async () => {
     const page = await open(address);
     await isClear(page);

@@ -83,4 +83,6 @@ async function ask(): Promise<void> {
 
 const hot = (import.meta as { hot?: { on(event: string, heard: (notice: Notice) => void): void } }).hot;
 hot?.on('switchleaf:notice', (notice) => overlay.show(notice));
+// What was told between the first question and the connection was told to nobody.
+hot?.on('vite:ws:connect', () => void ask());
 await ask();
