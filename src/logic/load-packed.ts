@@ -17,7 +17,7 @@ export function loadPacked(
   const levels = packed.map(levelOf);
   levels.forEach((level, depth) => {
     const size = diagrams.variables[level]?.size;
-    if (size !== sizes[depth]) throw new PackedError(`level ${level} has ${sizes[depth]} values, not ${size ?? 'any'}`);
+    if (size !== sizes[depth]) throw new PackedError(`level ${level} has ${sizes[depth]} values, not ${size ?? 0}`);
   });
   const made: Node[] = [];
   const nodeOf = (reference: Reference): Node =>

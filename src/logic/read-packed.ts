@@ -48,7 +48,7 @@ function shapeOf(data: unknown): PackedDiagrams {
   const given = data as Readonly<Record<string, unknown>>;
   for (const key of ['levels', 'sizes', 'terminals']) {
     const list = given[key];
-    if (!Array.isArray(list) || !list.every((each) => isBetween(each, 0, LARGEST))) {
+    if (!Array.isArray(list) || !list.every((each) => isUpTo(LARGEST, each))) {
       throw new PackedError(`${key} is no list of numbers`);
     }
   }
@@ -60,15 +60,15 @@ function shapeOf(data: unknown): PackedDiagrams {
   if (levels.length > MOST_LEVELS) throw new PackedError('there are too many levels');
   if (new Set(levels).size < levels.length) throw new PackedError('a level stands twice');
   if (sizes.length !== levels.length || sizes.some((size) => size < 2)) throw new PackedError('the sizes are wrong');
-  if (terminals.some((value, at) => at > 0 && value <= (terminals[at - 1] as number))) {
+  if (terminals.some((value, at) => value <= (terminals[at - 1] ?? -1))) {
     throw new PackedError('the terminals are out of order');
   }
-  if (!isBetween(roots, 0, nodes.length)) throw new PackedError('the number of roots is wrong');
+  if (!isUpTo(nodes.length, roots)) throw new PackedError('the number of roots is wrong');
   return packed;
 }
 
-function isBetween(value: unknown, least: number, most: number): boolean {
-  return Number.isInteger(value) && (value as number) >= least && (value as number) <= most;
+function isUpTo(most: number, value: unknown): boolean {
+  return Number.isInteger(value) && (value as number) >= 0 && (value as number) <= most;
 }
 
 class Reader {
@@ -80,7 +80,8 @@ class Reader {
   readonly #recent = new Recent();
   readonly #tested: RecentDepths;
   readonly #contents = new Set<string>();
-  readonly #used = new Set<Reference>();
+  /** The terminals that were come to, by their numbers in `nodes`. */
+  readonly #used = new Set<number>();
 
   constructor(packed: PackedDiagrams) {
     const { levels, nodes, tests, splits } = packed;
@@ -97,7 +98,7 @@ class Reader {
     const terminals = this.#packed.terminals.length;
     if (number === 0) return this.#readNew(above);
     if (number <= terminals) {
-      this.#used.add(~(number - 1));
+      this.#used.add(number);
       return ~(number - 1);
     }
     const allowed = (node: Reference): boolean => this.#depth(node) > above && !siblings.includes(node);

@@ -140,8 +140,29 @@ describe('packed diagrams', () => {
       tests: '001',
       // 1, 0 is 1 + 2 * 0; 1, 1, 0 is 1 + 2 * (1 + 3 * 0).
       splits: '13',
-      check: expect.stringMatching(/^[0-9a-f]{1,8}$/),
+      check: nodesCrc32(['0 1 2', '2 3 4', '0 1', '2', '00120124', '001', '13'].join('\n')).toString(16),
     });
+  });
+
+  test('tell nodes apart whose children have numbers of the same digits', () => {
+    const diagrams = new Diagrams(variablesOf([2, 12]));
+    const first = diagrams.literal(0, [1]);
+    const below = Array.from({ length: 12 }, (_, value) => diagrams.literal(1, [value]));
+    // The children of the one are the nodes 1 and 11, those of the other 11 and 1.
+    const [a, b] = [below[1] as Node, below[11] as Node];
+    const roots = [...below, diagrams.ite(first, b, a), diagrams.ite(first, a, b)];
+    expect(loadPacked(diagrams, pack(diagrams, roots))).toEqual(roots);
+  });
+
+  test('test up to 2000 levels', () => {
+    const diagrams = new Diagrams(variablesOf(Array.from({ length: 2001 }, () => 2)));
+    const from = (first: number): Node =>
+      diagrams.variables.reduceRight<Node>(
+        (rest, _, level) => (level < first ? rest : diagrams.and(diagrams.literal(level, [1]), rest)),
+        diagrams.yes,
+      );
+    expect(loadPacked(diagrams, pack(diagrams, [from(1)]))).toEqual([from(1)]);
+    expect(() => pack(diagrams, [from(0)])).toThrow(new RangeError('more than 2000 levels are tested'));
   });
 
   test('take few bytes', () => {
@@ -157,7 +178,7 @@ describe('packed diagrams', () => {
     const evaluator = unpack(pack(diagrams, [diagrams.literal(1, [1])]));
     expect([...evaluator.evaluate([9, 1])]).toEqual([1]);
     for (const values of [[0], [0, 3], [0, -1], [0, 0.5], []]) {
-      expect(() => evaluator.evaluate(values)).toThrow(RangeError);
+      expect(() => evaluator.evaluate(values)).toThrow(new RangeError(`level 1 has no value ${values[1]}`));
     }
   });
 
@@ -165,7 +186,9 @@ describe('packed diagrams', () => {
     const diagrams = new Diagrams(variablesOf([2, 3]));
     const data = pack(diagrams, [diagrams.literal(1, [1])]);
     for (const sizes of [[2], [2, 4], [3, 2]]) {
-      expect(() => loadPacked(new Diagrams(variablesOf(sizes)), data)).toThrow(PackedError);
+      const others = new Diagrams(variablesOf(sizes));
+      expect(() => loadPacked(others, data)).toThrow(`level 1 has 3 values, not ${sizes[1] ?? 0}`);
+      expect(() => loadPacked(others, data)).toThrow(PackedError);
     }
   });
 });
@@ -237,15 +260,22 @@ describe('damaged packed diagrams', () => {
   });
 
   test('are refused when they are cut off or of another shape', () => {
-    const others = [undefined, null, 'text', [], {}, { ...whole, nodes: 5 }, { ...whole, levels: '1' }];
     const without = Object.keys(whole).map((key) => ({ ...whole, [key]: undefined }));
-    for (const data of [...others, ...without]) expect(() => unpack(data)).toThrow(PackedError);
+    for (const data of [[], {}, ...without]) expect(() => unpack(data)).toThrow(PackedError);
+    for (const data of [undefined, null, 'text']) expect(() => unpack(data)).toThrow('it is no object');
+    expect(() => unpack({ ...whole, nodes: 5 })).toThrow('nodes is no text');
+    expect(() => unpack({ ...whole, levels: '1' })).toThrow('levels is no list of numbers');
   });
 
   test.each([
-    ['ends too early', { nodes: '01' }],
-    ['has a wrong character at 1', { nodes: '0 2' }],
-    ['has too large a number at 7', { nodes: `0${'~'.repeat(8)}02` }],
+    ['nodes ends too early', { nodes: '01' }],
+    ['tests ends too early', { tests: '' }],
+    ['nodes has a wrong character at 1', { nodes: '0 2' }],
+    ['splits has a wrong character at 0', { sizes: [3], splits: ' ' }],
+    ['nodes has too large a number at 7', { nodes: `0${'~'.repeat(8)}02` }],
+    ['levels is no list of numbers', { levels: [-1] }],
+    ['terminals is no list of numbers', { terminals: [0, 0.5] }],
+    ['terminals is no list of numbers', { terminals: [0, 2 ** 31] }],
     ['names a node that is not there', { nodes: '013' }],
     ['tests a level that is not there', { tests: '1' }],
     ['is left over', { nodes: '0120' }],
@@ -256,7 +286,9 @@ describe('damaged packed diagrams', () => {
     ['a level is never tested', { levels: [0, 1], sizes: [2, 2] }],
     ['a level stands twice', { levels: [0, 0], sizes: [2, 2] }],
     ['sizes are wrong', { sizes: [1] }],
+    ['sizes are wrong', { sizes: [2, 2] }],
     ['out of order', { terminals: [1, 0] }],
+    ['out of order', { terminals: [0, 0] }],
     ['number of roots', { roots: 4 }],
     ['a node tests nothing', { sizes: [3], splits: '0', nodes: '01', terminals: [0] }],
     ['a split is wrong', { sizes: [3], splits: '6' }],
@@ -267,6 +299,16 @@ describe('damaged packed diagrams', () => {
     const data = { ...sound, ...change };
     expect(() => unpack({ ...data, check: checkOf(data) })).toThrow(what);
     expect(() => unpack({ ...data, check: 'f00d' })).toThrow(PackedError);
+  });
+
+  test('are told that the checksum is another, in a message with the name of the error', () => {
+    let message = '';
+    try {
+      unpack({ ...whole, check: 'f00d' });
+    } catch (error) {
+      message = String(error);
+    }
+    expect(message).toBe("PackedError: the packed diagrams can't be read: the checksum is another");
   });
 });
 
