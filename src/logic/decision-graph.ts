@@ -67,9 +67,10 @@ export function decisionGraph(
         done[position]?.set(node, to);
         return to;
       }
+      // Only intervals are joined again here, and they come in rising order.
       answers.set(to, [...(answers.get(to) ?? []), ...group.values]);
     }
-    const edges = [...answers].map(([to, values]) => ({ to, values: values.toSorted((a, b) => a - b) }));
+    const edges = [...answers].map(([to, values]) => ({ to, values }));
     const index = intern({ vertex: { kind: 'question', level }, edges });
     done[position]?.set(node, index);
     return index;

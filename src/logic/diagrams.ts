@@ -63,17 +63,10 @@ export class Diagrams {
     }
     this.variables = variables;
     this.#levels = options.order ?? variables.map((_, level) => level);
-    if (
-      this.#levels.toSorted((a, b) => a - b).some((level, at) => level !== at) ||
-      this.#levels.length !== variables.length
-    ) {
+    this.#depths = variables.map((_, level) => this.#levels.indexOf(level));
+    if (this.#levels.length !== variables.length || this.#depths.includes(-1)) {
       throw new RangeError('the order is not one of all levels');
     }
-    const depths = variables.map(() => 0);
-    this.#levels.forEach((level, depth) => {
-      depths[level] = depth;
-    });
-    this.#depths = depths;
     const sizes = this.#levels.map((level) => (variables[level] as Variable).size);
     this.#meter = new Meter(options);
     const table = new UniqueTable(sizes, this.#meter);
@@ -233,8 +226,7 @@ export class Diagrams {
     let node = f;
     while (!table.isTerminal(node)) {
       const level = this.level(node);
-      const value = assignment[level];
-      if (value === undefined) throw new RangeError(`level ${level} has no value`);
+      const value = assignment[level] as number;
       this.#checkValue(level, value);
       node = table.child(node, value);
     }
@@ -257,7 +249,7 @@ export class Diagrams {
     for (const level of this.support(f)) {
       const { size } = this.variables[level] as Variable;
       const cofactors = Array.from({ length: size }, (_, value) => this.restrict(rest, level, value));
-      if (cofactors.every((cofactor) => cofactor === rest)) continue;
+      if (cofactors[0] === rest) continue;
       const value = cofactors.findIndex((cofactor) => cofactor !== this.no);
       cube.set(level, value);
       rest = cofactors[value] as Node;

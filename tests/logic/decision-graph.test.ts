@@ -61,7 +61,10 @@ describe('the decision graphs of 400 seeded rule lists, in three orders each', (
           const place = order.indexOf(vertex.level);
           return place < 0 ? order.length + vertex.level : place;
         };
-        for (const { from, to } of graph.edges) expect(rank(from)).toBeLessThan(rank(to));
+        for (const { from, to, values } of graph.edges) {
+          expect(rank(from)).toBeLessThan(rank(to));
+          expect(values).toEqual(values.toSorted((a, b) => a - b));
+        }
       }
     }
   });
@@ -111,6 +114,8 @@ describe('a decision graph', () => {
       edges: [],
       root: 0,
     });
-    expect(() => decisionGraph(diagrams, diagrams.terminal(9), [], 9)).toThrow(RangeError);
+    expect(() => decisionGraph(diagrams, diagrams.terminal(9), [], 9)).toThrow(
+      new RangeError('a graph needs a possible case'),
+    );
   });
 });

@@ -317,20 +317,73 @@ describe('the manager', () => {
     expect([diagrams.and(), diagrams.or()]).toEqual([diagrams.yes, diagrams.no]);
   });
 
+  test('takes no operation for another, whatever was asked for before', () => {
+    const diagrams = new Diagrams(variablesOf(Array.from({ length: 13 }, () => 2)));
+    const [x, y] = [diagrams.literal(1, [1]), diagrams.literal(12, [1])];
+    const both = diagrams.and(x, y);
+    const either = diagrams.or(x, y);
+    const values = (f: Node): number[] =>
+      [0, 1].flatMap((a) =>
+        [0, 1].map((b) =>
+          diagrams.evaluate(
+            f,
+            Array.from({ length: 13 }, (_, at) => (at === 1 ? a : b)),
+          ),
+        ),
+      );
+    const applied = (key: string, combine: (a: number, b: number) => number): number[] =>
+      values(diagrams.apply(key, x, y, combine));
+    expect(applied('sum', (a, b) => a + b)).toEqual([0, 1, 1, 2]);
+    expect(applied('twice the first', (a) => 2 * a)).toEqual([0, 0, 2, 2]);
+    expect(applied('twice the second', (_, b) => 2 * b)).toEqual([0, 2, 0, 2]);
+    expect(applied('alike', (a, b) => (a === b ? 1 : 0))).toEqual([1, 0, 0, 1]);
+    expect(values(diagrams.map('three more', either, (a) => a + 3))).toEqual([3, 4, 4, 4]);
+    expect(values(diagrams.map('four times', either, (a) => 4 * a))).toEqual([0, 4, 4, 4]);
+    expect(diagrams.fold('greatest', both, [1], Math.max)).toBe(y);
+    expect(diagrams.fold('least', both, [1], Math.min)).toBe(diagrams.no);
+    // Written one after the other, the levels 1 and 2 look like level 12.
+    expect(diagrams.exists(both, [1, 2])).toBe(y);
+    expect(diagrams.exists(both, [12])).toBe(x);
+  });
+
+  test('picks the least case that holds, without the variables that do not matter to it', () => {
+    const diagrams = new Diagrams(variablesOf([2, 3]));
+    const either = diagrams.or(diagrams.literal(0, [0]), diagrams.literal(1, [2]));
+    expect(diagrams.pick(either)).toEqual(new Map([[0, 0]]));
+    expect(diagrams.pick(diagrams.and(either, diagrams.literal(0, [1])))).toEqual(
+      new Map([
+        [0, 1],
+        [1, 2],
+      ]),
+    );
+  });
+
+  test('refuses an order that is not one of all its levels', () => {
+    for (const order of [[0], [0, 0], [0, 1, 2], [1, 2]]) {
+      expect(() => new Diagrams(variablesOf([2, 3]), { order })).toThrow(
+        new RangeError('the order is not one of all levels'),
+      );
+    }
+  });
+
   test('refuses what no variable has and what is not Boolean', () => {
     const diagrams = new Diagrams(variablesOf([2, 3]));
     const x = diagrams.literal(0, [1]);
     expect(() => new Diagrams(variablesOf([2, 0]))).toThrow('x1 has no values');
     expect(() => diagrams.literal(2, [0])).toThrow('no level 2');
-    expect(() => diagrams.literal(1, [3])).toThrow('no value 3');
+    for (const value of [3, -1, 0.5]) expect(() => diagrams.literal(1, [value])).toThrow(`no value ${value}`);
     expect(() => diagrams.restrict(x, 0, 2)).toThrow('no value 2');
+    expect(() => diagrams.restrictAll(x, new Map([[0, 2]]))).toThrow('no value 2');
     expect(() => diagrams.evaluate(x, [])).toThrow('level 0 has no value');
+    expect(() => diagrams.evaluate(x, [2])).toThrow('no value 2');
     expect(() => diagrams.child(diagrams.yes, 0)).toThrow('is a terminal');
+    expect(() => diagrams.child(x, 2)).toThrow('no value 2');
     expect(() => diagrams.terminal(-1)).toThrow('not -1');
     expect(() => diagrams.terminal(0.5)).toThrow('not 0.5');
     expect(() => diagrams.satCount(x, [1])).toThrow('tested but not counted');
-    expect(() => diagrams.and(x, diagrams.terminal(2))).toThrow(TypeError);
-    expect(() => diagrams.or(x, diagrams.terminal(2))).toThrow(TypeError);
+    const notBoolean = new TypeError('a Boolean diagram has the terminals 0 and 1 only');
+    expect(() => diagrams.and(x, diagrams.terminal(2))).toThrow(notBoolean);
+    expect(() => diagrams.or(x, diagrams.terminal(2))).toThrow(notBoolean);
     expect(() => diagrams.not(diagrams.terminal(2))).toThrow(TypeError);
     expect(() => diagrams.ite(diagrams.terminal(2), x, x)).toThrow('has the terminals 0 and 1, not 2');
   });
