@@ -23,7 +23,8 @@ interface State {
  * Throws a `StepLimitError` when the budget is spent.
  */
 export function leastCover(rows: readonly bigint[], costs: readonly number[], budget: StepBudget): readonly number[] {
-  let best: Found | undefined;
+  if (rows.includes(0n)) throw new RangeError('a row has no column');
+  let best = undefined as Found | undefined;
 
   function search(state: State): void {
     const { rows: left, chosen, cost } = reduced(state);
@@ -31,18 +32,16 @@ export function leastCover(rows: readonly bigint[], costs: readonly number[], bu
     // Rows come in order of width.
     const [row] = left;
     if (row === undefined) {
-      const found = { cost, columns: chosen.toSorted((a, b) => a - b) };
-      if (!best || isBefore(found, best)) best = found;
+      const columns = chosen.toSorted((a, b) => a - b);
+      if (!best || cost < best.cost || isBefore(columns, best.columns)) best = { cost, columns };
       return;
     }
     if (best && cost + boundOf(left) > best.cost) return;
     let excluded = 0n;
     for (const column of membersOf(row)) {
+      // No row is narrower: each has a column that the branches before have not had.
       const rest = left.filter((each) => !has(each, column)).map((each) => each & ~excluded);
-      // Without the columns that the branches before have had, a row may be left that nothing covers.
-      if (rest.every((each) => each !== 0n)) {
-        search({ rows: rest, chosen: [...chosen, column], cost: cost + (costs[column] as number) });
-      }
+      search({ rows: rest, chosen: [...chosen, column], cost: cost + (costs[column] as number) });
       excluded |= 1n << BigInt(column);
     }
   }
@@ -54,7 +53,7 @@ export function leastCover(rows: readonly bigint[], costs: readonly number[], bu
       left = withoutWiderRows(left);
       const essential = left.find((row) => (row & (row - 1n)) === 0n);
       if (essential !== undefined) {
-        const [column = 0] = membersOf(essential);
+        const [column] = membersOf(essential) as [number];
         chosen = [...chosen, column];
         cost += costs[column] as number;
         left = left.filter((row) => !has(row, column));
@@ -110,14 +109,13 @@ export function leastCover(rows: readonly bigint[], costs: readonly number[], bu
   }
 
   search({ rows, chosen: [], cost: 0 });
-  if (!best) throw new Error('a row has no column');
   return (best as Found).columns;
 }
 
-function isBefore(a: Found, b: Found): boolean {
-  if (a.cost !== b.cost) return a.cost < b.cost;
-  const at = a.columns.findIndex((column, index) => column !== b.columns[index]);
-  return at !== -1 && (a.columns[at] as number) < (b.columns[at] ?? Number.POSITIVE_INFINITY);
+/** In lexical order; neither of two different choices of the same cost begins with the other. */
+function isBefore(a: readonly number[], b: readonly number[]): boolean {
+  const at = a.findIndex((column, index) => column !== b[index]);
+  return (a[at] as number) < (b[at] as number);
 }
 
 function has(set: bigint, column: number): boolean {

@@ -58,7 +58,6 @@ export function primes(
         commons.add(diagrams.and(each, cofactor));
       }
     }
-    commons.delete(diagrams.no);
     return [...commons].map((common) => {
       const within = (value: number): boolean => diagrams.and(common, cofactors[value] as Node) === common;
       const all = [...cofactors.keys()];

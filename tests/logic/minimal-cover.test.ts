@@ -11,6 +11,7 @@ import { allCases, seeded, variablesOf } from './truth-tables.ts';
 /** One outcome of a rule list as a function with don't-cares, in cases and in diagrams. */
 interface Sample {
   readonly list: RuleList;
+  readonly outcome: number;
   readonly diagrams: Diagrams;
   readonly columns: readonly number[];
   readonly on: readonly (readonly number[])[];
@@ -20,8 +21,8 @@ interface Sample {
   cover(): MinimalCover;
 }
 
-function sampleOf(list: RuleList, outcome: number): Sample {
-  const diagrams = new Diagrams(list.variables);
+function sampleOf(list: RuleList, outcome: number, order?: readonly number[]): Sample {
+  const diagrams = new Diagrams(list.variables, order ? { order } : {});
   const f = diagramOf(diagrams, list);
   const columns = list.variables.map((_, level) => level);
   const on = diagrams.casesOf(f, outcome);
@@ -29,6 +30,7 @@ function sampleOf(list: RuleList, outcome: number): Sample {
   const table = truthTable(list);
   return {
     list,
+    outcome,
     diagrams,
     columns,
     on: table.filter((row) => row.outcome === outcome).map(({ each }) => each),
@@ -127,6 +129,14 @@ describe('400 seeded functions of multi-valued variables with cases that are fre
       expect(off.some((each) => cubes.some((cube) => holds(cube, each)))).toBe(false);
       expect(printed(tried[index] ?? [])).toEqual(expect.arrayContaining(printed(cubes)));
     });
+  });
+
+  test('have the same primes and the same cover whatever the order of the nodes', () => {
+    for (const sample of SAMPLES) {
+      const other = sampleOf(sample.list, sample.outcome, sample.columns.toReversed());
+      expect(other.primes()).toEqual(sample.primes());
+      expect(other.cover().cubes).toEqual(sample.cover().cubes);
+    }
   });
 
   test('have covers of the fewest cubes, and of the fewest literals among those', () => {
