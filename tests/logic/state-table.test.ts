@@ -247,6 +247,16 @@ describe('a state table', () => {
     ]);
   });
 
+  test('says any where rows of all positions that can happen are joined', () => {
+    const inAir = diagrams.ite(off, outcome(2), outcome(3));
+    const f = diagrams.ite(diagrams.literal(0, [1]), outcome(9), diagrams.ite(ground, outcome(1), inAir));
+    expect(stateTable(diagrams, f, { impossible: 9, own: 0 }).rows).toEqual([
+      { cells: [[0], [0]], outcome: 2 },
+      { cells: [undefined, [1]], outcome: 1 },
+      { cells: [[2], [0]], outcome: 3 },
+    ]);
+  });
+
   test('lets an interval run over impossible cells, so that it has no gap', () => {
     const f = diagrams.ite(
       diagrams.literal(2, [1]),
@@ -311,6 +321,8 @@ describe('a state table', () => {
     expect(stateTable(diagrams, tied, { impossible: 9 }).split).toEqual([0, 1]);
     expect(stateTable(diagrams, tied, { impossible: 9, previous: [1, 0] }).split).toEqual([1, 0]);
     expect(stateTable(diagrams, tied, { impossible: 9, own: 1 }).split).toEqual([1, 0]);
+    // Speed mattered in the earlier table and no longer does.
+    expect(stateTable(diagrams, tied, { impossible: 9, previous: [2, 1, 0] }).split).toEqual([1, 0]);
     const nested = diagrams.ite(
       ground,
       diagrams.ite(off, outcome(1), diagrams.ite(on, outcome(2), outcome(3))),
