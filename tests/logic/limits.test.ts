@@ -46,7 +46,7 @@ describe('the limits of a manager', () => {
     const [first, second] = [pairs({ stepLimit: steps - 1 }), pairs({ stepLimit: steps - 1 })];
     const error = caught(() => matched(first));
     expect([error.resource, error.limit, error.whole]).toEqual(['steps', steps - 1, true]);
-    expect(error.message).toBe(`the diagrams need more than ${steps - 1} steps`);
+    expect(String(error)).toBe(`LimitError: the diagrams need more than ${steps - 1} steps`);
     caught(() => matched(second));
     expect(first.work).toEqual(second.work);
   });
@@ -54,15 +54,28 @@ describe('the limits of a manager', () => {
   it('end the work when its time is over, by the clock that is given', () => {
     let looks = 0;
     const now = (): number => 1000 * looks++;
-    const late = pairs({ timeLimit: { seconds: 1, now } });
+    const late = pairs({ timeLimit: { seconds: 2, now } });
     const error = caught(() => {
       for (let count = 1; ; count += 1)
         late.apply(`${count}`, matched(late), matched(late, 6), (a, b) => a * b + count);
     });
-    expect([error.resource, error.limit, error.whole]).toEqual(['seconds', 1, true]);
-    // One look at the start, one in time, one too late: each after many steps.
-    expect(looks).toBe(3);
-    expect(late.work.applyCalls).toBe(2 * 2 ** 16);
+    expect([error.resource, error.limit, error.whole]).toEqual(['seconds', 2, true]);
+    // One look at the start, two in time, one too late: each after many steps.
+    expect(looks).toBe(4);
+    expect(late.work.applyCalls).toBe(3 * 2 ** 16);
+  });
+
+  it('stop at the very step too where the clock is looked at just before', () => {
+    let looks = 0;
+    const now = (): number => looks++;
+    const limit = 2 ** 16;
+    const diagrams = pairs({ stepLimit: limit, timeLimit: { seconds: 1, now } });
+    const error = caught(() => {
+      for (let count = 1; ; count += 1) diagrams.apply(`${count}`, matched(diagrams), matched(diagrams, 6), Math.max);
+    });
+    expect([error.resource, error.limit]).toEqual(['steps', limit]);
+    expect(diagrams.work.applyCalls).toBe(limit + 1);
+    expect(looks).toBe(2);
   });
 
   it('leave a manager behind that goes on to answer', () => {
@@ -101,9 +114,43 @@ describe('a share of the limits', () => {
     expect(caught(() => diagrams.within(share, () => matched(diagrams))).limit).toBe(600);
   });
 
-  it('is never more than is left of the whole', () => {
-    const diagrams = pairs({ nodeLimit: 3000 });
-    const error = caught(() => diagrams.within({ nodes: 5000, steps: 1_000_000 }, () => matched(diagrams)));
+  it('has as much left after a piece of work within it as before', () => {
+    const used = ({ nodeCount, work }: Diagrams) => ({ nodes: nodeCount, steps: work.applyCalls });
+    for (const [resource, share, most] of [
+      ['nodes', { nodes: 400, steps: 1_000_000 }, 400],
+      // The step beyond the limit is counted too.
+      ['steps', { nodes: 5000, steps: 1000 }, 1001],
+    ] as const) {
+      const diagrams = pairs();
+      let within = 0;
+      const start = used(diagrams)[resource];
+      const error = caught(() =>
+        diagrams.within(share, () => {
+          matched(diagrams, 5);
+          const before = used(diagrams)[resource];
+          expect(before).toBeGreaterThan(start);
+          diagrams.within({ nodes: 5000, steps: 1_000_000 }, () => matched(diagrams, 10));
+          within = used(diagrams)[resource] - before;
+          matched(diagrams);
+        }),
+      );
+      expect([error.resource, error.whole]).toEqual([resource, false]);
+      expect(used(diagrams)[resource] - start - within).toBe(most);
+    }
+  });
+
+  it('is never more than is left of the whole, whose limits hold after it too', () => {
+    const large = { nodes: 5000, steps: 1_000_000 };
+    const error = caught(() => {
+      const diagrams = pairs({ nodeLimit: 3000 });
+      diagrams.within(large, () => matched(diagrams));
+    });
     expect([error.limit, error.whole]).toEqual([3000, true]);
+    for (const limits of [{ nodeLimit: 3000 }, { stepLimit: 3000 }]) {
+      const diagrams = pairs(limits);
+      diagrams.within(large, () => matched(diagrams, 3));
+      const later = caught(() => matched(diagrams));
+      expect([later.limit, later.whole]).toEqual([3000, true]);
+    }
   });
 });
