@@ -52,9 +52,7 @@ export function saidBy(name: string, words: readonly Word[], sayable: Sayable, r
   for (const [at, word] of words.entries()) {
     const group = sayable.values.includes(word.text) ? undefined : sayable.groups?.get(word.text);
     if (!known.includes(word.text)) {
-      const sameLetters = known.find((each) => each.toLowerCase() === word.text.toLowerCase());
-      const near = sameLetters ?? nearestName(word.text, known);
-      report('SL205', word, { name, value: word.text, known, nearest: near });
+      report('SL205', word, { name, value: word.text, known, nearest: nearestName(word.text, known) });
       wrong = true;
     } else if (words.slice(0, at).some(({ text }) => text === word.text)) {
       report('SL217', word, { value: word.text });

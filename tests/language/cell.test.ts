@@ -68,6 +68,7 @@ describe('each mistake is reported in the cell', () => {
     ['logo', 'in (ON, AUTO)', 'SL202 ('],
     ['logo', '"ON"', 'SL202 "'],
     ['logo', '> 3', 'SL206 >'],
+    ['logo', '>', 'SL202 '],
     ['airspeed', '240 kt', 'SL202 kt'],
     ['airspeed', '240', 'SL207 240'],
     ['airspeed', '> 240', 'SL209 240'],

@@ -324,6 +324,18 @@ test('places follow the offsets of the file, also where the text was folded', ()
   expect(diagnostics.all.map(({ place }) => file.text.slice(place?.start, place?.end))).toEqual(['lgoo']);
 });
 
+test.each([
+  ['', '""', 8, 8],
+  ['   ', '"   "', 8, 11],
+])('an expression of nothing ("%s") is marked from its start to its end', (text, written, start, end) => {
+  const file = { path: 'claims.yaml', text: `holds: ${written}` };
+  // A file has no place before the text begins.
+  const offset = (index: number): number => (index < 0 ? Number.NaN : 8 + index);
+  const diagnostics = new Diagnostics();
+  readExpression({ text, file, offset }, scope, diagnostics);
+  expect(diagnostics.all.map(({ code, place }) => [code, place?.start, place?.end])).toEqual([['SL201', start, end]]);
+});
+
 describe('what nests too deep is refused, however deep it is', () => {
   test.each([
     ['brackets', (depth: number) => `${'('.repeat(depth)}taxiing${')'.repeat(depth)}`],
