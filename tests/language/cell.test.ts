@@ -89,8 +89,13 @@ describe('each mistake is reported in the cell', () => {
   });
 
   test('also where the kind of the column may not be read', () => {
-    const { found } = read('logo', 'ON', { kinds: ['option'], why: 'Only options.' });
-    expect(toJson(found)).toMatchObject([{ code: 'SL218', message: '"logo" is a control. Only options.' }]);
+    const options: Allowed = { kinds: ['option'], why: 'Only options.' };
+    expect(toJson(read('logo', 'ON', options).found)).toMatchObject([
+      { code: 'SL218', message: '"logo" is a control. Only options.' },
+    ]);
+    expect(toJson(read('taxiing', 'no', options).found)).toMatchObject([
+      { code: 'SL218', message: '"taxiing" is a signal. Only options.' },
+    ]);
   });
 });
 

@@ -72,7 +72,10 @@ const inCell = (name: string, text: string) => {
   return toJson(diagnostics.all);
 };
 
-test('in a cell the hint is about cells, not about expressions', () => {
+test('in an expression the hint is about expressions, in a cell about cells', () => {
+  expect(toJson(readText('airspeed > fast').found).map(({ hint }) => hint)).toEqual([
+    expect.stringContaining('An expression looks like this'),
+  ]);
   expect([inCell('logo', 'ON AUTO'), inCell('airspeed', '> fast')].map(([first]) => first?.hint)).toEqual([
     expect.stringContaining('Cells look like these'),
     expect.stringContaining('Cells look like these'),
