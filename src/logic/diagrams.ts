@@ -262,7 +262,13 @@ export class Diagrams {
     return terminalsOf(this.#kernel.table, f);
   }
 
-  /** The nodes of `f`, terminals included. */
+  /** The nodes of `f`, terminals included, each after its children. */
+  nodes(f: Node): readonly Node[] {
+    // A node is made after its children, so that its number is larger.
+    return reachable(this.#kernel.table, f).toSorted((a, b) => a - b);
+  }
+
+  /** How many nodes `f` has, terminals included. */
   size(f: Node): number {
     return reachable(this.#kernel.table, f).length;
   }

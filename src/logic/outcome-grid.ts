@@ -1,6 +1,6 @@
 /** A diagram as a grid of cells over its support, values that behave alike taken as one: for searches that go cell by cell. */
+import type { FlatDiagram } from './flat-diagram.ts';
 import type { TableSpace } from './table-space.ts';
-import type { Node } from './unique-table.ts';
 
 /** One column of a table as an axis of the grid. */
 export interface Axis {
@@ -30,7 +30,7 @@ export class OutcomeGrid {
 
   /** Undefined where the grid would be too large. */
   static of(space: TableSpace): OutcomeGrid | undefined {
-    const axes = space.levels.map((_, column) => axisOf(space, column));
+    const axes = axesOf(space);
     const cells = axes.reduce((product, { places }) => product * places.length, 1);
     const small = cells <= MOST_CELLS && axes.every(({ places }) => places.length <= MOST_PLACES);
     return small ? new OutcomeGrid(space, axes, cells) : undefined;
@@ -47,20 +47,25 @@ export class OutcomeGrid {
     this.#outcomes = new Int32Array(cells);
     this.#counts = new Int32Array(axes.length);
     this.#steps = new Int32Array(axes.length);
-    const { diagrams } = space;
-    const fill = (node: Node, column: number, first: number): void => {
-      const outcome = diagrams.valueOf(node);
-      if (outcome !== undefined) {
-        const count = column === 0 ? cells : (strides[column - 1] as number);
-        this.#outcomes.fill(outcome, first, first + count);
+    this.#fill(space.flat);
+  }
+
+  /** Goes down the diagram, in the order in which it tests the axes. */
+  #fill(flat: FlatDiagram): void {
+    const visit = (node: number, rank: number, first: number): void => {
+      const column = flat.order[rank];
+      if (column === undefined) {
+        this.#outcomes[first] = flat.outcome(node) as number;
         return;
       }
-      const level = space.levels[column] as number;
-      (axes[column] as Axis).places.forEach(([value = 0], place) => {
-        fill(diagrams.restrict(node, level, value), column + 1, first + place * (strides[column] as number));
-      });
+      const stride = this.strides[column] as number;
+      const { places } = this.axes[column] as Axis;
+      for (let place = 0; place < places.length; place += 1) {
+        const value = places[place]?.[0] as number;
+        visit(flat.columns[node] === column ? flat.child(node, value) : node, rank + 1, first + place * stride);
+      }
     };
-    fill(space.root.node, 0, 0);
+    visit(flat.root, 0, 0);
   }
 
   get size(): number {
@@ -149,23 +154,21 @@ export class OutcomeGrid {
   }
 }
 
-/** Values of equal cofactor share a place; those of an ordered variable only when nothing lies between them. */
-function axisOf(space: TableSpace, column: number): Axis {
-  const { diagrams, root } = space;
-  const level = space.levels[column] as number;
-  const { size, ordered } = diagrams.variables[level] as { size: number; ordered: boolean };
-  const nothing = diagrams.terminal(space.impossible);
-  const groups: { readonly node: Node; readonly values: number[] }[] = [];
-  for (let value = 0; value < size; value += 1) {
-    const node = diagrams.restrict(root.node, level, value);
-    // A value that cannot happen stands in no set, but an interval may run over it.
-    if (node === nothing && !ordered) continue;
-    const candidates = ordered ? groups.slice(-1) : groups;
-    const group = candidates.find((each) => each.node === node);
-    if (group) group.values.push(value);
-    else groups.push({ node, values: [value] });
-  }
-  return { ordered, places: groups.map(({ values }) => values) };
+/** Values that lead on alike share a place; those of an ordered variable only when nothing lies between them. */
+function axesOf({ diagrams, flat, levels, occurring }: TableSpace): readonly Axis[] {
+  return flat.firstAlike().map((firsts, column) => {
+    const ordered = diagrams.variables[levels[column] as number]?.ordered as boolean;
+    const places: number[][] = [];
+    for (const [value, first] of firsts.entries()) {
+      // A value that cannot happen stands in no set, but an interval may run over it.
+      if (!ordered && !occurring[column]?.includes(value)) continue;
+      const place = ordered ? places.slice(-1) : places;
+      const group = place.find(([other = value]) => firsts[other] === first);
+      if (group) group.push(value);
+      else places.push([value]);
+    }
+    return { ordered, places };
+  });
 }
 
 /** The mask with all places between its lowest and its highest. */

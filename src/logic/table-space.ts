@@ -1,5 +1,6 @@
 /** What the search for one table shares between the orders that it tries. */
 import type { Diagrams } from './diagrams.ts';
+import { FlatDiagram } from './flat-diagram.ts';
 import { groupValues } from './grouping.ts';
 import type { Node } from './unique-table.ts';
 import { ANY, ValueSets } from './value-sets.ts';
@@ -17,25 +18,25 @@ export class TableSpace {
   readonly impossible: number;
   /** The levels of the support, ascending. Columns are named by their index here. */
   readonly levels: readonly number[];
+  /** By column, the values with a possible case. */
+  readonly occurring: readonly (readonly number[])[];
   readonly sets: readonly ValueSets[];
+  /** The diagram itself, to be read without making nodes. */
+  readonly flat: FlatDiagram;
   readonly root: PartialRow;
   readonly #groups: Map<Node, readonly { readonly set: number; readonly node: Node }[]>[];
   /** Steps taken: the measure by which the search is capped. */
   steps = 0;
 
   constructor(diagrams: Diagrams, f: Node, impossible: number) {
-    const nothing = diagrams.terminal(impossible);
     this.diagrams = diagrams;
     this.impossible = impossible;
-    this.levels = diagrams.support(f);
-    this.sets = this.levels.map((level) => {
-      const { size, ordered } = diagrams.variables[level] as { size: number; ordered: boolean };
-      const values = Array.from({ length: size }, (_, value) => value);
-      return new ValueSets(
-        ordered,
-        values.filter((value) => diagrams.restrict(f, level, value) !== nothing),
-      );
-    });
+    this.flat = new FlatDiagram(diagrams, f);
+    this.levels = this.flat.levels;
+    this.occurring = this.flat.valuesBeside(impossible);
+    this.sets = this.occurring.map(
+      (values, column) => new ValueSets(diagrams.variables[this.levels[column] as number]?.ordered as boolean, values),
+    );
     this.root = { cells: this.levels.map(() => ANY), node: f };
     this.#groups = this.levels.map(() => new Map());
   }

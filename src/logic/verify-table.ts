@@ -1,5 +1,8 @@
-/** Proof of a state table against its diagram, by other means than those that made it. */
+/** Proof of a state table against its diagram, by other means than those that made it: by counting cases. */
+import { caseCount, type ValueBox } from './case-count.ts';
 import type { Diagrams } from './diagrams.ts';
+import { FlatDiagram } from './flat-diagram.ts';
+import { ascending } from './inspect.ts';
 import type { StateTable, TableRow } from './state-table.ts';
 import type { Node } from './unique-table.ts';
 import { isInterval } from './value-sets.ts';
@@ -10,38 +13,51 @@ import { isInterval } from './value-sets.ts';
  */
 export function verifyTable(diagrams: Diagrams, f: Node, table: StateTable, impossible: number): string | undefined {
   if (new Set(table.columns).size < table.columns.length) return 'a column stands twice';
-  const possible = diagrams.not(diagrams.casesOf(f, impossible));
-  const upwards = lastTestedFirst(diagrams, table.columns);
-  let covered = diagrams.no;
   for (const [index, row] of table.rows.entries()) {
     const malformed = malformedCell(diagrams, table.columns, row);
     if (malformed !== undefined) return `row ${index + 1} ${malformed}`;
-    const cases = diagrams.and(...literals(diagrams, table.columns, row, upwards), possible);
-    if (cases === diagrams.no) return `row ${index + 1} holds only impossible cases`;
-    if (diagrams.and(cases, covered) !== diagrams.no) return `row ${index + 1} holds a case of an earlier row`;
-    if (diagrams.implies(cases, diagrams.casesOf(f, row.outcome)) !== diagrams.yes) {
-      return `row ${index + 1} holds a case of another outcome`;
-    }
-    covered = diagrams.or(covered, cases);
   }
-  return covered === possible ? undefined : 'a possible case is in no row';
+  const flat = new FlatDiagram(diagrams, f, ascending([...table.columns, ...diagrams.support(f)]));
+  const count = caseCount(flat);
+  const possibleIn = (box: ValueBox): bigint => count(box, (outcome) => outcome !== impossible);
+  const boxes = table.rows.map(({ cells }) => flat.levels.map((level) => cells[table.columns.indexOf(level)]));
+  const marks = boxes.map(marksOf);
+  let covered = 0n;
+  for (const [index, { outcome }] of table.rows.entries()) {
+    const box = boxes[index] as ValueBox;
+    const cases = possibleIn(box);
+    if (cases === 0n) return `row ${index + 1} holds only impossible cases`;
+    for (let earlier = 0; earlier < index; earlier += 1) {
+      if (areApart(marks[earlier] as Marks, marks[index] as Marks)) continue;
+      if (possibleIn(common(boxes[earlier] as ValueBox, box)) > 0n)
+        return `row ${index + 1} holds a case of an earlier row`;
+    }
+    if (count(box, (each) => each === outcome) !== cases) return `row ${index + 1} holds a case of another outcome`;
+    covered += cases;
+  }
+  return covered === possibleIn([]) ? undefined : 'a possible case is in no row';
 }
 
-/** The columns in the order in which a conjunction grows upwards, by a node at a time. */
-function lastTestedFirst(diagrams: Diagrams, columns: readonly number[]): readonly number[] {
-  const depths = columns.map((level) => diagrams.order.indexOf(level));
-  return [...columns.keys()].sort((a, b) => (depths[b] as number) - (depths[a] as number));
+/** By column, a bit for each value of a cell, that of another value where there are more than bits. */
+type Marks = readonly number[];
+
+function marksOf(box: ValueBox): Marks {
+  return box.map((cell) => cell?.reduce((mask, value) => mask | (1 << value), 0) ?? -1);
 }
 
-function literals(
-  diagrams: Diagrams,
-  columns: readonly number[],
-  row: TableRow,
-  order: readonly number[],
-): readonly Node[] {
-  return order.flatMap((index) => {
-    const cell = row.cells[index];
-    return cell ? [diagrams.literal(columns[index] as number, cell)] : [];
+/** Whether two boxes surely have no case in common. */
+function areApart(one: Marks, other: Marks): boolean {
+  for (let column = 0; column < one.length; column += 1) {
+    if (((one[column] as number) & (other[column] as number)) === 0) return true;
+  }
+  return false;
+}
+
+/** The box of what is in both. */
+function common(one: ValueBox, other: ValueBox): ValueBox {
+  return one.map((cell, column) => {
+    const beside = other[column];
+    return cell && beside ? cell.filter((value) => beside.includes(value)) : (cell ?? beside);
   });
 }
 
