@@ -1,12 +1,13 @@
 /** The search for the column order whose table has the fewest rows. */
 import { Fewest } from './fewest.ts';
-import { joinRows } from './join-rows.ts';
-import type { PartialRow, TableSpace } from './table-space.ts';
+import { RowJoiner } from './join-rows.ts';
+import { type DoneRow, RowBlock } from './row-block.ts';
+import type { TableSpace } from './table-space.ts';
 
 /** One order with its table. */
 export interface Candidate {
   readonly order: readonly number[];
-  readonly rows: readonly PartialRow[];
+  readonly rows: readonly DoneRow[];
 }
 
 /** With more columns than this, not all orders are tried. */
@@ -27,7 +28,7 @@ export function bestOrder(
   const search = new Search(space, budget);
   if (previous) search.keep(previous);
   if (base.length <= EXHAUSTIVE) {
-    search.tryAll([], base, [space.root]);
+    search.tryAll([], base);
   } else {
     search.tryOrder(base);
     search.moveColumns();
@@ -42,13 +43,21 @@ class Search {
   #best: Candidate | undefined;
   #kept: Candidate | undefined;
   #isProven = false;
-  /** The order that was tried last, and the rows after each of its columns. */
-  #last: readonly { readonly column: number; readonly rows: readonly PartialRow[] }[] = [];
+  /** The rows after so many columns of the order that is tried. */
+  readonly #blocks: RowBlock[];
+  /** The columns that these were split on. */
+  #last: readonly number[] = [];
+  readonly #joined: RowBlock;
+  readonly #joiner: RowJoiner;
 
   constructor(space: TableSpace, budget: number) {
     this.#space = space;
     this.#budget = space.steps + budget;
     this.#fewest = new Fewest(space);
+    this.#blocks = Array.from({ length: space.levels.length + 1 }, () => new RowBlock(space.levels.length));
+    this.#blocks[0]?.startWith(space.root);
+    this.#joined = new RowBlock(space.levels.length);
+    this.#joiner = new RowJoiner(space);
   }
 
   get best(): Candidate {
@@ -73,33 +82,31 @@ class Search {
 
   /** Keeps `order` when it has fewer rows than the best so far. */
   tryOrder(order: readonly number[]): void {
-    const known = order.findIndex((column, place) => column !== this.#last[place]?.column);
-    const last = this.#last.slice(0, known < 0 ? order.length : known);
-    // What the last order began with is not split anew, but counted.
-    let rows: readonly PartialRow[] = [this.#space.root];
-    for (const split of last) {
-      this.#space.steps += rows.length;
-      rows = split.rows;
+    const known = order.findIndex((column, place) => column !== this.#last[place]);
+    for (const [place, column] of order.entries()) {
+      // What the last order began with is not split anew, but counted.
+      if (known < 0 || place < known) this.#space.steps += this.#block(place).count;
+      else this.#split(place, column);
     }
-    for (const column of order.slice(last.length)) {
-      rows = this.#space.split(rows, column);
-      last.push({ column, rows });
-    }
-    this.#last = last;
-    this.#offer(order, rows);
+    this.#last = order;
+    this.#offer(order, this.#block(order.length));
   }
 
-  /** Tries every order that starts with `prefix`, whose split is `rows`, and goes on with the columns `rest`. */
-  tryAll(prefix: readonly number[], rest: readonly number[], rows: readonly PartialRow[]): void {
+  /** Tries every order that starts with `prefix`, on which the rows are split, and goes on with the columns `rest`. */
+  tryAll(prefix: readonly number[], rest: readonly number[]): void {
+    const rows = this.#block(prefix.length);
     // Once all rows are done the columns to come change nothing: the first of these orders stands for all.
-    if (rows.every((row) => this.#space.isDone(row))) {
+    if (this.#areDone(rows)) {
       this.#offer([...prefix, ...rest], rows);
       return;
     }
     for (const column of rest) {
       if (this.#best && this.#isOver) return;
-      const others = rest.filter((other) => other !== column);
-      this.tryAll([...prefix, column], others, this.#space.split(rows, column));
+      this.#split(prefix.length, column);
+      this.tryAll(
+        [...prefix, column],
+        rest.filter((other) => other !== column),
+      );
     }
   }
 
@@ -125,9 +132,26 @@ class Search {
     return this.#space.steps >= this.#budget || this.#isProven;
   }
 
-  #offer(order: readonly number[], split: readonly PartialRow[]): void {
-    const rows = joinRows(this.#space, split);
-    if (this.#best && rows.length >= this.#best.rows.length) return;
+  /** The rows after so many columns of the order that is tried, and with one column more. */
+  #split(columns: number, column: number): void {
+    this.#space.split(this.#block(columns), column, this.#block(columns + 1));
+  }
+
+  #block(columns: number): RowBlock {
+    return this.#blocks[columns] as RowBlock;
+  }
+
+  #areDone({ count, nodes }: RowBlock): boolean {
+    for (let row = 0; row < count; row += 1) if (!this.#space.isDone(nodes[row] as number)) return false;
+    return true;
+  }
+
+  #offer(order: readonly number[], split: RowBlock): void {
+    const joined = this.#joined;
+    joined.become(split);
+    this.#joiner.join(joined);
+    if (this.#best && joined.count >= this.#best.rows.length) return;
+    const rows = joined.rows();
     this.#best = { order, rows };
     this.#isProven = this.#fewest.isProven(rows);
   }

@@ -2,12 +2,13 @@
 import { Apartness, type Held } from './apartness.ts';
 import { fewerRows } from './fewer-rows.ts';
 import { type Box, OutcomeGrid } from './outcome-grid.ts';
-import type { PartialRow, TableSpace } from './table-space.ts';
+import type { DoneRow } from './row-block.ts';
+import type { TableSpace } from './table-space.ts';
 import { ANY, type ValueSets } from './value-sets.ts';
 
 /** A row with the cells of the grid that it holds. */
 interface Part extends Held {
-  readonly row: PartialRow;
+  readonly row: DoneRow;
 }
 
 /** Rows of each outcome are judged by themselves: no row of another is in their way. */
@@ -24,12 +25,12 @@ export class Fewest {
   }
 
   /** Whether no table has fewer rows than this one. */
-  isProven(rows: readonly PartialRow[]): boolean {
+  isProven(rows: readonly DoneRow[]): boolean {
     return this.#byOutcome(rows).every((some) => some.length === 1 || this.#provenParts(some));
   }
 
   /** The rows, some of them replaced where a search finds fewer. */
-  improved(rows: readonly PartialRow[]): readonly PartialRow[] {
+  improved(rows: readonly DoneRow[]): readonly DoneRow[] {
     const grid = this.#grid;
     if (!grid) return rows;
     return this.#byOutcome(rows).flatMap((some) => {
@@ -39,16 +40,16 @@ export class Fewest {
         const cells = parts.map((part) => part.cells);
         if (parts.length === 1 || apartness.isProvenFewest(cells)) return own;
         const boxes = fewerRows(grid, cells.flat(), parts.length);
-        return boxes?.map((box) => this.#rowOf(box, (own[0] as PartialRow).node, grid)) ?? own;
+        return boxes?.map((box) => this.#rowOf(box, (own[0] as DoneRow).node, grid)) ?? own;
       });
     });
   }
 
-  #byOutcome(rows: readonly PartialRow[]): readonly (readonly PartialRow[])[] {
+  #byOutcome(rows: readonly DoneRow[]): readonly (readonly DoneRow[])[] {
     return [...Map.groupBy(rows, ({ node }) => node).values()];
   }
 
-  #provenParts(rows: readonly PartialRow[]): boolean {
+  #provenParts(rows: readonly DoneRow[]): boolean {
     const grid = this.#grid;
     if (!grid) return false;
     const key = `${rows[0]?.node} ${rows.length}`;
@@ -60,8 +61,8 @@ export class Fewest {
     return isProven;
   }
 
-  #apartnessOf([row]: readonly PartialRow[], grid: OutcomeGrid): Apartness {
-    const outcome = this.#space.diagrams.valueOf((row as PartialRow).node) as number;
+  #apartnessOf([row]: readonly DoneRow[], grid: OutcomeGrid): Apartness {
+    const outcome = this.#space.diagrams.valueOf((row as DoneRow).node) as number;
     const known = this.#apartness.get(outcome);
     if (known) return known;
     const made = new Apartness(grid, outcome);
@@ -69,15 +70,15 @@ export class Fewest {
     return made;
   }
 
-  #parts(rows: readonly PartialRow[], grid: OutcomeGrid): readonly Part[] {
-    const outcome = this.#space.diagrams.valueOf((rows[0] as PartialRow).node) as number;
+  #parts(rows: readonly DoneRow[], grid: OutcomeGrid): readonly Part[] {
+    const outcome = this.#space.diagrams.valueOf((rows[0] as DoneRow).node) as number;
     return rows.map((row) => {
       const box = this.#boxOf(row, grid);
       return { row, box, cells: grid.cellsIn(box, outcome) };
     });
   }
 
-  #boxOf(row: PartialRow, grid: OutcomeGrid): Box {
+  #boxOf(row: DoneRow, grid: OutcomeGrid): Box {
     return row.cells.map((set, column) => {
       const values = set === ANY ? undefined : new Set((this.#space.sets[column] as ValueSets).values(set));
       return (grid.axes[column]?.places ?? []).reduce(
@@ -87,7 +88,7 @@ export class Fewest {
     });
   }
 
-  #rowOf(box: Box, node: PartialRow['node'], grid: OutcomeGrid): PartialRow {
+  #rowOf(box: Box, node: DoneRow['node'], grid: OutcomeGrid): DoneRow {
     const cells = box.map((mask, column) => {
       const held = (grid.axes[column]?.places ?? []).filter((_, place) => mask & (1 << place)).flat();
       return (this.#space.sets[column] as ValueSets).intern(held.toSorted((a, b) => a - b));

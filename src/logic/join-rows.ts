@@ -1,52 +1,112 @@
 /** Joining finished rows of a table that differ in one column. */
-import type { PartialRow, TableSpace } from './table-space.ts';
+import { RowBlock } from './row-block.ts';
+import type { TableSpace } from './table-space.ts';
+import type { Node } from './unique-table.ts';
 import { APART, type ValueSets } from './value-sets.ts';
 
 /**
  * Joins rows of equal outcome whose cells differ in one column, the first joinable pair first, until none is left.
  * A joined row stands in the place of its first. (The merging of limited-entry tables, on sets of values.)
- * Counts the pairs that are looked at when every join starts again with the first pair; those known to be apart are not
- * looked at twice.
+ * Counts the pairs that are looked at when every join starts again with the first pair; pairs of unlike outcomes, and those
+ * known to be apart, are not looked at.
  */
-export function joinRows(space: TableSpace, rows: readonly PartialRow[]): readonly PartialRow[] {
-  const joined = [...rows];
-  const join = (i: number, j: number): boolean => {
-    const union = joinPair(space, joined[i] as PartialRow, joined[j] as PartialRow);
-    if (!union) return false;
-    space.steps += pairsUpTo(i, j, joined.length);
-    joined[i] = union;
-    joined.splice(j, 1);
-    return true;
-  };
-  for (let i = 0; i < joined.length; i += 1) {
-    for (let j = i + 1; j < joined.length; j += 1) {
-      if (!join(i, j)) continue;
-      // The larger row may be joinable with one that stands before it, or with one that it was apart from.
-      for (let before = 0; before < i; before += 1) {
-        if (!join(before, i)) continue;
-        i = before;
-        before = -1;
-      }
-      j = i;
+export class RowJoiner {
+  readonly #space: TableSpace;
+  #rows: RowBlock;
+  /** By row, the next one with the same outcome, -1 after the last; and the first such row. */
+  #next = new Int32Array(0);
+  #first = new Int32Array(0);
+  /** By row, whether it was joined to one before it. */
+  #isGone = new Uint8Array(0);
+  readonly #lasts = new Map<Node, number>();
+  #left = 0;
+
+  constructor(space: TableSpace) {
+    this.#space = space;
+    this.#rows = new RowBlock(space.levels.length);
+  }
+
+  /** Joins the rows, all of them done, in place. */
+  join(rows: RowBlock): void {
+    this.#start(rows);
+    for (let row = 0; row < rows.count; row += 1) if (!this.#isGone[row]) this.#joinFrom(row);
+    this.#space.steps += (this.#left * (this.#left - 1)) / 2;
+    let kept = 0;
+    for (let row = 0; row < rows.count; row += 1) {
+      if (this.#isGone[row]) continue;
+      if (kept < row) rows.move(row, kept);
+      kept += 1;
+    }
+    rows.count = kept;
+  }
+
+  #start(rows: RowBlock): void {
+    this.#rows = rows;
+    this.#left = rows.count;
+    if (this.#next.length < rows.count) {
+      this.#next = new Int32Array(2 * rows.count);
+      this.#first = new Int32Array(2 * rows.count);
+      this.#isGone = new Uint8Array(2 * rows.count);
+    }
+    this.#isGone.fill(0, 0, rows.count);
+    this.#lasts.clear();
+    for (let row = 0; row < rows.count; row += 1) {
+      const node = rows.nodes[row] as Node;
+      const last = this.#lasts.get(node) ?? -1;
+      if (last >= 0) this.#next[last] = row;
+      this.#first[row] = last < 0 ? row : (this.#first[last] as number);
+      this.#next[row] = -1;
+      this.#lasts.set(node, row);
     }
   }
-  space.steps += (joined.length * (joined.length - 1)) / 2;
-  return joined;
-}
 
-/** The place of the pair (`i`, `j`) among all pairs of so many rows, counted from 1, the pairs of the first row first. */
-function pairsUpTo(i: number, j: number, rows: number): number {
-  return i * (rows - 1) - (i * (i - 1)) / 2 + (j - i);
-}
-
-function joinPair(space: TableSpace, a: PartialRow, b: PartialRow): PartialRow | undefined {
-  if (a.node !== b.node) return undefined;
-  let column = -1;
-  for (let index = 0; index < a.cells.length; index += 1) {
-    if (a.cells[index] === b.cells[index]) continue;
-    if (column >= 0) return undefined;
-    column = index;
+  /** Joins later rows to this one. The larger row may be joinable with one before it, or with one that it was apart from. */
+  #joinFrom(row: number): void {
+    let one = row;
+    let other = this.#next[one] as number;
+    while (other >= 0) {
+      if (this.#joinPair(one, other)) {
+        let before = this.#first[one] as number;
+        while (before < one) {
+          if (this.#joinPair(before, one)) {
+            one = before;
+            before = this.#first[one] as number;
+          } else before = this.#next[before] as number;
+        }
+        other = one;
+      }
+      other = this.#next[other] as number;
+    }
   }
-  const union = (space.sets[column] as ValueSets).union(a.cells[column] as number, b.cells[column] as number);
-  return union === APART ? undefined : { cells: a.cells.with(column, union), node: a.node };
+
+  #joinPair(one: number, other: number): boolean {
+    if (this.#isGone[one] || this.#isGone[other]) return false;
+    const { cells, width } = this.#rows;
+    const [a, b] = [one * width, other * width];
+    let column = -1;
+    for (let at = 0; at < width; at += 1) {
+      if (cells[a + at] === cells[b + at]) continue;
+      if (column >= 0) return false;
+      column = at;
+    }
+    const sets = this.#space.sets[column] as ValueSets;
+    const union = sets.union(cells[a + column] as number, cells[b + column] as number);
+    if (union === APART) return false;
+    this.#space.steps += this.#pairsUpTo(one, other);
+    cells[a + column] = union;
+    this.#isGone[other] = 1;
+    this.#left -= 1;
+    return true;
+  }
+
+  /** The place of a pair among all pairs of the rows that are left, counted from 1, the pairs of the first row first. */
+  #pairsUpTo(one: number, other: number): number {
+    let [i, j] = [0, 0];
+    for (let row = 0; row < other; row += 1) {
+      if (this.#isGone[row]) continue;
+      j += 1;
+      if (row < one) i += 1;
+    }
+    return i * (this.#left - 1) - (i * (i - 1)) / 2 + (j - i);
+  }
 }

@@ -1,7 +1,8 @@
 /** The state table of a diagram: every possible case in one row, in as few rows as the search finds. */
 import { bestOrder } from './column-order.ts';
 import type { Diagrams } from './diagrams.ts';
-import { type PartialRow, TableSpace } from './table-space.ts';
+import type { DoneRow } from './row-block.ts';
+import { TableSpace } from './table-space.ts';
 import type { Node } from './unique-table.ts';
 import { ANY } from './value-sets.ts';
 import { verifyTable } from './verify-table.ts';
@@ -77,7 +78,7 @@ function keptOrder(
   return kept && [...new Set([...kept, ...base])];
 }
 
-function tableRow(space: TableSpace, row: PartialRow, columns: readonly number[]): TableRow {
+function tableRow(space: TableSpace, row: DoneRow, columns: readonly number[]): TableRow {
   const cells = columns.map((column) => {
     const set = row.cells[column] as number;
     return set === ANY ? undefined : space.sets[column]?.values(set);

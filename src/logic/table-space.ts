@@ -2,13 +2,13 @@
 import type { Diagrams } from './diagrams.ts';
 import { FlatDiagram } from './flat-diagram.ts';
 import { groupValues } from './grouping.ts';
+import type { RowBlock } from './row-block.ts';
 import type { Node } from './unique-table.ts';
 import { ANY, ValueSets } from './value-sets.ts';
 
-/** A row in the making. `cells` are numbers of value sets, one for each column of the space. */
-export interface PartialRow {
-  readonly cells: readonly number[];
-  /** What is still to be told apart; a terminal when the row is done. */
+/** Some values of a column, and what is still to be told apart there. */
+interface Part {
+  readonly set: number;
   readonly node: Node;
 }
 
@@ -23,8 +23,8 @@ export class TableSpace {
   readonly sets: readonly ValueSets[];
   /** The diagram itself, to be read without making nodes. */
   readonly flat: FlatDiagram;
-  readonly root: PartialRow;
-  readonly #groups: Map<Node, readonly { readonly set: number; readonly node: Node }[]>[];
+  readonly root: Node;
+  readonly #groups: Map<Node, readonly Part[]>[];
   /** Steps taken: the measure by which the search is capped. */
   steps = 0;
 
@@ -37,32 +37,34 @@ export class TableSpace {
     this.sets = this.occurring.map(
       (values, column) => new ValueSets(diagrams.variables[this.levels[column] as number]?.ordered as boolean, values),
     );
-    this.root = { cells: this.levels.map(() => ANY), node: f };
+    this.root = f;
     this.#groups = this.levels.map(() => new Map());
   }
 
-  isDone(row: PartialRow): boolean {
-    return this.diagrams.valueOf(row.node) !== undefined;
+  isDone(node: Node): boolean {
+    return this.diagrams.valueOf(node) !== undefined;
   }
 
-  /** The rows split on one column, each followed by its parts in the order of their values. */
-  split(rows: readonly PartialRow[], column: number): readonly PartialRow[] {
-    this.steps += rows.length;
-    const parts: PartialRow[] = [];
-    for (const row of rows) {
-      if (this.isDone(row)) {
-        parts.push(row);
+  /** Fills `parts` with these rows split on one column, each followed by its parts in the order of their values. */
+  split(rows: RowBlock, column: number, parts: RowBlock): void {
+    this.steps += rows.count;
+    parts.count = 0;
+    for (let row = 0; row < rows.count; row += 1) {
+      const node = rows.nodes[row] as Node;
+      if (this.isDone(node)) {
+        parts.add(rows, row, node);
         continue;
       }
-      for (const { set, node } of this.#groupsOf(row.node, column)) {
-        parts.push({ cells: set === ANY ? row.cells : withSet(row.cells, column, set), node });
+      for (const part of this.#groupsOf(node, column)) {
+        parts.add(rows, row, part.node);
+        // The cell was "any" before: a row is split on a column once.
+        parts.cells[(parts.count - 1) * parts.width + column] = part.set;
       }
     }
-    return parts;
   }
 
-  #groupsOf(node: Node, column: number): readonly { readonly set: number; readonly node: Node }[] {
-    const memo = this.#groups[column] as Map<Node, readonly { readonly set: number; readonly node: Node }[]>;
+  #groupsOf(node: Node, column: number): readonly Part[] {
+    const memo = this.#groups[column] as Map<Node, readonly Part[]>;
     const known = memo.get(node);
     if (known) return known;
     const sets = this.sets[column] as ValueSets;
@@ -73,11 +75,4 @@ export class TableSpace {
     memo.set(node, groups);
     return groups;
   }
-}
-
-/** As `with` of an array, which is several times slower. */
-function withSet(cells: readonly number[], column: number, set: number): readonly number[] {
-  const result = cells.slice();
-  result[column] = set;
-  return result;
 }

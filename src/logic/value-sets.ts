@@ -13,7 +13,8 @@ export class ValueSets {
   readonly #occurring: readonly number[];
   readonly #sets: (readonly number[])[];
   readonly #numbers = new Map<string, number>();
-  readonly #unions = new Map<number, Map<number, number>>();
+  /** By the smaller number, then by the larger one. */
+  readonly #unions: (number | undefined)[][] = [];
 
   /** `occurring` are the values with a possible case; a set that holds them all is `ANY`. */
   constructor(ordered: boolean, occurring: readonly number[]) {
@@ -42,12 +43,13 @@ export class ValueSets {
   /** The number of the union, or `APART` when an ordered variable leaves a hole between the two. */
   union(a: number, b: number): number {
     if (a > b) return this.union(b, a);
-    const known = this.#unions.get(a)?.get(b);
+    this.#unions[a] ??= [];
+    const unions = this.#unions[a];
+    const known = unions[b];
     if (known !== undefined) return known;
     const values = ascending([...this.values(a), ...this.values(b)]);
     const number = this.#ordered && !isInterval(values) ? APART : this.intern(values);
-    if (!this.#unions.has(a)) this.#unions.set(a, new Map());
-    this.#unions.get(a)?.set(b, number);
+    unions[b] = number;
     return number;
   }
 }
