@@ -14,23 +14,30 @@ export interface Held {
 export class Apartness {
   readonly #grid: OutcomeGrid;
   readonly #outcome: number;
-  /** By the smaller cell, then by the larger one: 0 while not known, 1 apart, 2 not. */
-  readonly #known = new Map<number, Uint8Array>();
+  /** By cell, its place among those of the outcome. */
+  readonly #places: Int32Array;
+  readonly #count: number;
+  /** By the places of two cells: 0 while not known, 1 apart, 2 not. */
+  readonly #known: Uint8Array;
 
   constructor(grid: OutcomeGrid, outcome: number) {
     this.#grid = grid;
     this.#outcome = outcome;
+    this.#places = new Int32Array(grid.size);
+    let count = 0;
+    for (let cell = 0; cell < grid.size; cell += 1) {
+      if (grid.outcome(cell) !== outcome) continue;
+      this.#places[cell] = count;
+      count += 1;
+    }
+    this.#count = count;
+    this.#known = new Uint8Array(count * count);
   }
 
   areApart(a: number, b: number): boolean {
-    if (a > b) return this.areApart(b, a);
-    let known = this.#known.get(a);
-    if (!known) {
-      known = new Uint8Array(this.#grid.size - a);
-      this.#known.set(a, known);
-    }
-    if (!known[b - a]) known[b - a] = this.#grid.isPureAround(a, b, this.#outcome) ? 2 : 1;
-    return known[b - a] === 1;
+    const pair = (this.#places[Math.min(a, b)] as number) * this.#count + (this.#places[Math.max(a, b)] as number);
+    if (!this.#known[pair]) this.#known[pair] = this.#grid.isPureAround(a, b, this.#outcome) ? 2 : 1;
+    return this.#known[pair] === 1;
   }
 
   /**

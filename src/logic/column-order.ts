@@ -10,14 +10,13 @@ export interface Candidate {
   readonly rows: readonly DoneRow[];
 }
 
-/** With more columns than this, not all orders are tried. */
-const EXHAUSTIVE = 6;
+/** An order is left once it has so many times the rows to join that the best one had. */
+const WORTH_JOINING = 1.1;
 
 /**
- * The best order of the columns 0, 1, ... of `space`, and its rows. `base` is the order of preference and `previous` an
- * order to be kept while none has fewer rows. Up to six columns all orders are tried, in lexicographic order of `base`,
- * and of equally good ones the first stands; beyond that columns are moved one by one for as long as that helps.
- * The search ends after `budget` steps with the best found so far.
+ * The best order of the columns 0, 1, ... of `space` that is found, and its rows. `base` is the order of preference and
+ * `previous` an order to be kept while none has fewer rows. Columns are moved one by one for as long as that helps; of
+ * equally good orders the first stands. The search ends after `budget` steps with the best found so far.
  */
 export function bestOrder(
   space: TableSpace,
@@ -27,12 +26,8 @@ export function bestOrder(
 ): Candidate {
   const search = new Search(space, budget);
   if (previous) search.keep(previous);
-  if (base.length <= EXHAUSTIVE) {
-    search.tryAll([], base);
-  } else {
-    search.tryOrder(base);
-    search.moveColumns();
-  }
+  search.tryOrder(base);
+  search.moveColumns();
   return search.improved();
 }
 
@@ -41,12 +36,13 @@ class Search {
   readonly #budget: number;
   readonly #fewest: Fewest;
   #best: Candidate | undefined;
+  /** The most rows to join of an order that is not left. */
+  #most = Number.POSITIVE_INFINITY;
   #kept: Candidate | undefined;
   #isProven = false;
-  /** The rows after so many columns of the order that is tried. */
+  /** The columns that were split on last, and the rows after so many of them. */
+  readonly #last: number[] = [];
   readonly #blocks: RowBlock[];
-  /** The columns that these were split on. */
-  #last: readonly number[] = [];
   readonly #joined: RowBlock;
   readonly #joiner: RowJoiner;
 
@@ -55,7 +51,7 @@ class Search {
     this.#budget = space.steps + budget;
     this.#fewest = new Fewest(space);
     this.#blocks = Array.from({ length: space.levels.length + 1 }, () => new RowBlock(space.levels.length));
-    this.#blocks[0]?.startWith(space.root);
+    this.#blocks[0]?.startWith(space.root, space.leastOf(space.root));
     this.#joined = new RowBlock(space.levels.length);
     this.#joiner = new RowJoiner(space);
   }
@@ -80,34 +76,22 @@ class Search {
     return kept && kept.rows.length <= best.rows.length ? kept : best;
   }
 
-  /** Keeps `order` when it has fewer rows than the best so far. */
+  /**
+   * Keeps `order` when it has fewer rows than the best so far. It is left where it would have far more rows to join than that
+   * had: these mostly come to more in the end.
+   */
   tryOrder(order: readonly number[]): void {
-    const known = order.findIndex((column, place) => column !== this.#last[place]);
     for (const [place, column] of order.entries()) {
-      // What the last order began with is not split anew, but counted.
-      if (known < 0 || place < known) this.#space.steps += this.#block(place).count;
-      else this.#split(place, column);
+      const [rows, parts] = [this.#block(place), this.#block(place + 1)];
+      // What the last order began with is not split anew.
+      if (this.#last[place] !== column) {
+        this.#last.length = place;
+        if (!this.#space.split(rows, column, parts, this.#most)) return;
+        this.#last.push(column);
+      }
+      if (parts.least > this.#most) return;
     }
-    this.#last = order;
     this.#offer(order, this.#block(order.length));
-  }
-
-  /** Tries every order that starts with `prefix`, on which the rows are split, and goes on with the columns `rest`. */
-  tryAll(prefix: readonly number[], rest: readonly number[]): void {
-    const rows = this.#block(prefix.length);
-    // Once all rows are done the columns to come change nothing: the first of these orders stands for all.
-    if (this.#areDone(rows)) {
-      this.#offer([...prefix, ...rest], rows);
-      return;
-    }
-    for (const column of rest) {
-      if (this.#best && this.#isOver) return;
-      this.#split(prefix.length, column);
-      this.tryAll(
-        [...prefix, column],
-        rest.filter((other) => other !== column),
-      );
-    }
   }
 
   /** Moves one column at a time to where it saves most rows, over and over until no move saves any. */
@@ -132,18 +116,8 @@ class Search {
     return this.#space.steps >= this.#budget || this.#isProven;
   }
 
-  /** The rows after so many columns of the order that is tried, and with one column more. */
-  #split(columns: number, column: number): void {
-    this.#space.split(this.#block(columns), column, this.#block(columns + 1));
-  }
-
   #block(columns: number): RowBlock {
     return this.#blocks[columns] as RowBlock;
-  }
-
-  #areDone({ count, nodes }: RowBlock): boolean {
-    for (let row = 0; row < count; row += 1) if (!this.#space.isDone(nodes[row] as number)) return false;
-    return true;
   }
 
   #offer(order: readonly number[], split: RowBlock): void {
@@ -153,6 +127,7 @@ class Search {
     if (this.#best && joined.count >= this.#best.rows.length) return;
     const rows = joined.rows();
     this.#best = { order, rows };
+    this.#most = WORTH_JOINING * split.count;
     this.#isProven = this.#fewest.isProven(rows);
   }
 }

@@ -4,12 +4,12 @@ import type { Box, OutcomeGrid } from './outcome-grid.ts';
 import { allTiles } from './tiles.ts';
 
 /**
- * The most cells that are parted, the most boxes that are gathered, and the most looks at one without finding fewer: counts of
- * work, so that results never vary.
+ * The most cells that are parted, the most boxes that are gathered, and the most work without finding fewer: looks at a box,
+ * each of which takes the longer the more cells there are. Counts, so that results never vary.
  */
 const MOST_CELLS = 150;
 const MOST_BOXES = 2000;
-const MOST_LOOKS = 30_000;
+const MOST_WORK = 1_200_000;
 
 /**
  * Boxes that part `cells` among them, fewer than `known`, or undefined where the search finds none. All cells have the
@@ -18,7 +18,7 @@ const MOST_LOOKS = 30_000;
  */
 export function fewerRows(grid: OutcomeGrid, cells: readonly number[], known: number): readonly Box[] | undefined {
   const tiles = cells.length > MOST_CELLS ? undefined : allTiles(grid, cells, MOST_BOXES);
-  const fewest = tiles && fewestTiles(tiles, cells.length, known, MOST_LOOKS);
+  const fewest = tiles && fewestTiles(tiles, cells.length, known, MOST_WORK / cells.length);
   return fewest?.map((tile) => {
     const inside = cells.filter((_, cell) => (tiles?.bits[tile * tiles.words + (cell >>> 5)] as number) & (1 << cell));
     return widened(grid, cells, grid.around(inside));

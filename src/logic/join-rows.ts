@@ -7,8 +7,7 @@ import { APART, type ValueSets } from './value-sets.ts';
 /**
  * Joins rows of equal outcome whose cells differ in one column, the first joinable pair first, until none is left.
  * A joined row stands in the place of its first. (The merging of limited-entry tables, on sets of values.)
- * Counts the pairs that are looked at when every join starts again with the first pair; pairs of unlike outcomes, and those
- * known to be apart, are not looked at.
+ * Each pair that is looked at counts as a step.
  */
 export class RowJoiner {
   readonly #space: TableSpace;
@@ -19,7 +18,6 @@ export class RowJoiner {
   /** By row, whether it was joined to one before it. */
   #isGone = new Uint8Array(0);
   readonly #lasts = new Map<Node, number>();
-  #left = 0;
 
   constructor(space: TableSpace) {
     this.#space = space;
@@ -30,7 +28,6 @@ export class RowJoiner {
   join(rows: RowBlock): void {
     this.#start(rows);
     for (let row = 0; row < rows.count; row += 1) if (!this.#isGone[row]) this.#joinFrom(row);
-    this.#space.steps += (this.#left * (this.#left - 1)) / 2;
     let kept = 0;
     for (let row = 0; row < rows.count; row += 1) {
       if (this.#isGone[row]) continue;
@@ -42,7 +39,6 @@ export class RowJoiner {
 
   #start(rows: RowBlock): void {
     this.#rows = rows;
-    this.#left = rows.count;
     if (this.#next.length < rows.count) {
       this.#next = new Int32Array(2 * rows.count);
       this.#first = new Int32Array(2 * rows.count);
@@ -81,6 +77,7 @@ export class RowJoiner {
 
   #joinPair(one: number, other: number): boolean {
     if (this.#isGone[one] || this.#isGone[other]) return false;
+    this.#space.steps += 1;
     const { cells, width } = this.#rows;
     const [a, b] = [one * width, other * width];
     let column = -1;
@@ -92,21 +89,8 @@ export class RowJoiner {
     const sets = this.#space.sets[column] as ValueSets;
     const union = sets.union(cells[a + column] as number, cells[b + column] as number);
     if (union === APART) return false;
-    this.#space.steps += this.#pairsUpTo(one, other);
     cells[a + column] = union;
     this.#isGone[other] = 1;
-    this.#left -= 1;
     return true;
-  }
-
-  /** The place of a pair among all pairs of the rows that are left, counted from 1, the pairs of the first row first. */
-  #pairsUpTo(one: number, other: number): number {
-    let [i, j] = [0, 0];
-    for (let row = 0; row < other; row += 1) {
-      if (this.#isGone[row]) continue;
-      j += 1;
-      if (row < one) i += 1;
-    }
-    return i * (this.#left - 1) - (i * (i - 1)) / 2 + (j - i);
   }
 }

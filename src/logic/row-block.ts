@@ -15,6 +15,8 @@ const FIRST = 16;
 export class RowBlock {
   readonly width: number;
   count = 0;
+  /** The fewest rows that these come to when all is told apart, as far as is known. */
+  least = 0;
   /** By row, what is still to be told apart; a terminal when the row is done. */
   nodes = new Int32Array(FIRST);
   /** Row `r` has its numbers of value sets, one for each column, from `r * width` on. */
@@ -26,8 +28,9 @@ export class RowBlock {
   }
 
   /** One row that tells nothing apart. */
-  startWith(node: Node): void {
+  startWith(node: Node, least: number): void {
     this.count = 1;
+    this.least = least;
     this.nodes[0] = node;
     this.cells.fill(ANY, 0, this.width);
   }
@@ -38,6 +41,7 @@ export class RowBlock {
     this.nodes.set(other.nodes.subarray(0, other.count));
     this.cells.set(other.cells.subarray(0, other.count * this.width));
     this.count = other.count;
+    this.least = other.least;
   }
 
   /** One more row: a row of another block, but for its node. */

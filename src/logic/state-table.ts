@@ -32,7 +32,7 @@ export interface TableOptions {
   readonly budget?: number;
 }
 
-const DEFAULT_BUDGET = 200_000;
+const DEFAULT_BUDGET = 20_000;
 
 /**
  * The table of `f`, which maps each case to its outcome. Rows are disjoint and complete on the possible cases; each has

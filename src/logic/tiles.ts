@@ -68,8 +68,10 @@ class Growth {
   /** What the boxes hold, each set of cells once. */
   contents(): Tuples {
     const sets = new Tuples(this.#words);
+    const set = new Int32Array(this.#words);
     for (let start = 0; start < this.#held.length; start += this.#words) {
-      sets.add(Int32Array.from(this.#held.slice(start, start + this.#words)));
+      for (let word = 0; word < this.#words; word += 1) set[word] = this.#held[start + word] as number;
+      sets.add(set);
     }
     return sets;
   }
@@ -149,12 +151,20 @@ class Growth {
 
 /** Sets of equal size stay in their order. */
 function largestFirst({ count, width, data }: Tuples): Tiles {
-  const sizes = Array.from({ length: count }, (_, set) => sizeOf(data, set * width, width));
-  const order = sizes.map((_, set) => set).sort((a, b) => (sizes[b] as number) - (sizes[a] as number));
+  const bySize: number[][] = [];
+  for (let set = 0; set < count; set += 1) {
+    const size = sizeOf(data, set * width, width);
+    bySize[size] ??= [];
+    bySize[size].push(set);
+  }
   const bits = new Int32Array(count * width);
-  order.forEach((set, place) => {
-    for (let word = 0; word < width; word += 1) bits[place * width + word] = data[set * width + word] as number;
-  });
+  let place = 0;
+  for (let size = bySize.length - 1; size > 0; size -= 1) {
+    for (const set of bySize[size] ?? []) {
+      for (let word = 0; word < width; word += 1) bits[place * width + word] = data[set * width + word] as number;
+      place += 1;
+    }
+  }
   return { count, words: width, bits };
 }
 
