@@ -5,7 +5,7 @@ import type { Meter } from './limits.ts';
 /** What `get` answers when it does not know. */
 export const MISSING = -2;
 
-const SMALLEST = 1 << 12;
+const SMALLEST = 1 << 14;
 const LARGEST = 1 << 20;
 
 /** A direct-mapped table from an operation and up to three operands to a node (or another integer above -2). */

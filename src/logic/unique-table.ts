@@ -18,10 +18,10 @@ export class UniqueTable {
   readonly sizes: readonly number[];
   readonly #meter: Meter;
   readonly #terminals = new Map<number, Node>();
-  #levels = new Int32Array(1024);
-  #starts = new Int32Array(1024);
-  #children = new Int32Array(4096);
-  #slots = new Int32Array(4096).fill(EMPTY);
+  #levels = new Int32Array(4096);
+  #starts = new Int32Array(4096);
+  #children = new Int32Array(16384);
+  #slots = new Int32Array(16384).fill(EMPTY);
   #count = 0;
   #childCount = 0;
 
