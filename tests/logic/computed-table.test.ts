@@ -2,6 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { ComputedTable, MISSING } from '../../src/logic/computed-table.ts';
 import { Meter } from '../../src/logic/limits.ts';
 
+/** How many results it holds at first. */
+const FIRST = 2 ** 14;
+
 /** A table with a result for so many questions, each of them another. */
 function filled(count: number): ComputedTable {
   const table = new ComputedTable(new Meter({}));
@@ -22,7 +25,9 @@ function known(table: ComputedTable, count: number): number[] {
 
 describe('the table of what has been computed', () => {
   test('knows nothing that it was not told, small or grown', () => {
-    for (const table of [filled(0), filled(5000)]) {
+    const grown = filled(0);
+    for (let times = 0; times <= FIRST; times += 1) grown.set(5, 6, 7, 8, 9);
+    for (const table of [filled(0), grown]) {
       for (const number of [0, 1]) expect(table.get(number, number, number, number)).toBe(MISSING);
       expect(table.get(3, 3, 4, 0)).toBe(MISSING);
     }
@@ -37,13 +42,14 @@ describe('the table of what has been computed', () => {
   });
 
   test('grows when as much was written as it holds, and forgets nothing then', () => {
-    // The first size is 4096, the second 8192: two results that had places of their own have them still.
-    const table = filled(4096);
-    const before = known(table, 4096);
-    table.set(4095 % 7, 4095, 4096, -1, 2 * 4095);
-    expect(known(table, 4096)).toEqual(before);
+    // Two results that had places of their own have them still.
+    const table = filled(FIRST);
+    const before = known(table, FIRST);
+    const last = FIRST - 1;
+    table.set(last % 7, last, last + 1, -1, 2 * last);
+    expect(known(table, FIRST)).toEqual(before);
     // A table of the first size could not hold as many.
-    expect(known(filled(8192), 8192).length).toBeGreaterThan(4096);
+    expect(known(filled(2 * FIRST), 2 * FIRST).length).toBeGreaterThan(FIRST);
   });
 
   test('never holds more than 2^20 results', () => {
