@@ -527,8 +527,8 @@ export interface Book {
   readonly formerAnchors: ReadonlyMap<string, readonly string[]>;
   /** What the page "from what I see" combines. */
   readonly seen: SeenData;
-  /** What comparing any two aircraft in a browser needs; absent where there are no two. */
-  readonly comparison?: PackedComparison;
+  /** What comparing any two aircraft in a browser needs; undefined where there are no two. */
+  readonly comparison: PackedComparison | undefined;
   /** What a reader can search for. */
   readonly search: readonly SearchEntry[];
   /** What sheets can be about, by id: a reader's own brings them in. */

@@ -15,7 +15,7 @@ export { plain, upperFirst } from './cells.ts';
 export { type ComparedFleet, compareAircraft, comparedFleet, comparisonAnchor } from './comparison/comparison.ts';
 export { type PackedComparison, packComparison } from './comparison/packed-comparison.ts';
 export { readComparison } from './comparison/read-comparison.ts';
-export { makeBook } from './make-book.ts';
+export { makeBook, openBook, wholeBook } from './make-book.ts';
 export { plainLabel } from './mermaid.ts';
 export type { SearchEntry } from './search.ts';
 export { comparisonTopic } from './sheets/differences.ts';

@@ -1,6 +1,6 @@
-/** From a folder to a book, through all stages. Loads no Astro: this is what `check` runs. */
-import { type Book, makeBook } from '../book/index.ts';
-import { compileFleet, limitText, reportFindings } from '../compile/index.ts';
+/** From a folder to a book, through all stages. Loads no Astro. */
+import { type Book, openBook, wholeBook } from '../book/index.ts';
+import { type Compiled, compileFleet, limitText, reportFindings } from '../compile/index.ts';
 import { type Diagnostic, Diagnostics } from '../diagnostics/index.ts';
 import { LimitError, type Limits } from '../logic/index.ts';
 import { readFleet } from '../model/index.ts';
@@ -17,27 +17,55 @@ export interface Loaded {
 /** Ten minutes: no author waits longer for a message. */
 const LIMITS: Limits = { timeLimit: { seconds: 600, now: () => performance.now() } };
 
+/** A book of which each part is made when it is first read. */
+export interface Opened extends Loaded {
+  /** All diagnostics with the limit that was met while a part was made; undefined where that threw something else. */
+  limitMet(error: unknown): readonly Diagnostic[] | undefined;
+}
+
 /**
- * Reads, checks and compiles the content in `folder`. `shown` is the folder's name for messages; `limits` bound the work,
- * which ends in a diagnostic where they are met.
+ * Reads, checks and compiles the content in `folder`, and makes the whole book. `shown` is the folder's name for messages;
+ * `limits` bound the work, which ends in a diagnostic where they are met.
  */
 export function loadBook(folder: string, shown: string = folder, limits: Limits = LIMITS): Loaded {
+  const { book, diagnostics, limitMet } = openBookOf(folder, shown, limits);
+  if (book === undefined) return { diagnostics };
+  try {
+    return { book: wholeBook(book), diagnostics };
+  } catch (error) {
+    const met = limitMet(error);
+    if (met === undefined) throw error;
+    return { diagnostics: met };
+  }
+}
+
+/** The same, but each part of the book is made when it is first read. */
+export function openBookOf(folder: string, shown: string = folder, limits: Limits = LIMITS): Opened {
+  const { compiled, diagnostics } = compileFolder(folder, shown, limits);
+  return {
+    ...(compiled === undefined ? {} : { book: openBook(compiled) }),
+    diagnostics: diagnostics.all,
+    limitMet(error) {
+      if (compiled === undefined || !(error instanceof LimitError)) return undefined;
+      diagnostics.report('SL408', { stage: 'pages', limit: limitText(error) }, compiled.fleet.book.place);
+      return diagnostics.all;
+    },
+  };
+}
+
+function compileFolder(
+  folder: string,
+  shown: string,
+  limits: Limits,
+): { readonly compiled?: Compiled; readonly diagnostics: Diagnostics } {
   const diagnostics = new Diagnostics();
   const files = readFolder(folder, shown, diagnostics);
   // Without a single file, everything that is missing would be reported too, and hide what went wrong.
-  if (files.length === 0 && diagnostics.all.length > 0) return { diagnostics: diagnostics.all };
+  if (files.length === 0 && diagnostics.all.length > 0) return { diagnostics };
   const fleet = readFleet(files, diagnostics);
   const compiled = fleet && compileFleet(fleet, diagnostics, limits);
-  const { all } = diagnostics;
-  if (compiled === undefined || hasErrors(all)) return { diagnostics: all };
+  if (compiled === undefined || hasErrors(diagnostics.all)) return { diagnostics };
   // Content with errors has other worries.
   reportFindings(compiled, diagnostics);
-  if (hasErrors(diagnostics.all)) return { diagnostics: diagnostics.all };
-  try {
-    return { book: makeBook(compiled), diagnostics: diagnostics.all };
-  } catch (error) {
-    if (!(error instanceof LimitError)) throw error;
-    diagnostics.report('SL408', { stage: 'pages', limit: limitText(error) }, compiled.fleet.book.place);
-    return { diagnostics: diagnostics.all };
-  }
+  return hasErrors(diagnostics.all) ? { diagnostics } : { compiled, diagnostics };
 }

@@ -1,6 +1,8 @@
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { loadBook } from '../../src/cli/index.ts';
+import { openBookOf } from '../../src/cli/load-book.ts';
+import { Draft } from '../../src/cli/preview/draft.ts';
 import { toJson } from '../../src/diagnostics/index.ts';
 import { smallProject } from '../helpers/content.ts';
 
@@ -27,4 +29,21 @@ it('a content that takes too long ends in one message', () => {
   const { book, diagnostics } = loadBook(content, 'content', { stepLimit: 500 });
   expect(book).toBeUndefined();
   expect(toJson(diagnostics).map(({ message }) => message)).toEqual([expect.stringContaining('more than 500 steps')]);
+});
+
+it('a preview opens a content of which a page meets a limit, tells of it, and shows the others', () => {
+  const content = join(smallProject(), 'content');
+  // So many nodes that the content is judged, and not so many that all pages can be made.
+  let limit = 10;
+  while (openBookOf(content, 'content', { nodeLimit: limit }).book === undefined) limit += 1;
+  const draft = new Draft(content, 'content', { nodeLimit: limit });
+  expect(draft.look()).toBe(true);
+  expect(draft.notice.problems).toEqual([]);
+  const before = draft.notice.number;
+  const isMade = (kind: string): boolean =>
+    draft.make((book) => book.pages.filter((page) => page.kind === kind).map((page) => page.title));
+  expect(isMade('item')).toBe(false);
+  expect(draft.notice.number).toBeGreaterThan(before);
+  expect(draft.notice.problems).toEqual([expect.stringContaining('SL408')]);
+  expect(isMade('about')).toBe(true);
 });

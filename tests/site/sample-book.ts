@@ -937,6 +937,7 @@ const pages: Page[] = [
 ];
 
 export const sampleBook: Book = {
+  comparison: undefined,
   frame: {
     operator: 'Quillmere Air',
     type: 'Ostrel 86',

@@ -3,7 +3,7 @@ import { visit } from 'unist-util-visit';
 import type { Compiled } from '../../compile/index.ts';
 import type { Notice } from '../../model/index.ts';
 import { NOTICES, noticeAddress } from '../addresses.ts';
-import type { Effectivity, Inline, Listed, Page } from '../book.ts';
+import type { Address, Effectivity, Inline, Listed } from '../book.ts';
 import type { NoticeListed, NoticePage, NoticesPage } from '../book-notices.ts';
 import { text } from '../cells.ts';
 import { documentWords } from '../documents.ts';
@@ -48,20 +48,17 @@ export function noticesPages(
   ];
 }
 
-/** The pages, each with the current notices that mention what it is about, or that affect its aircraft. */
-export function withNotices(pages: readonly Page[], notices: readonly NoticePage[]): Page[] {
+/** By address of a page, the current notices that mention what it is about, or that affect its aircraft. */
+export function noticesByPage(notices: readonly NoticePage[]): ReadonlyMap<Address, readonly NoticeListed[]> {
   const current = notices.filter(({ notice }) => !notice.expired);
-  const leading = new Map<string, NoticeListed[]>();
+  const leading = new Map<Address, NoticeListed[]>();
   for (const { notice, effectivity, about } of current) {
     // A place, a term or a signal stands on a page that is about much else.
     const pages = about.filter(({ anchor }) => anchor === undefined).map(({ to }) => to);
     const aircraft = effectivity.whole ? [] : effectivity.aircraft.map(({ to }) => to);
     for (const to of new Set([...pages, ...aircraft])) leading.set(to, [...(leading.get(to) ?? []), notice]);
   }
-  return pages.map((page) => {
-    const here = leading.get(page.address);
-    return here ? { ...page, notices: here } : page;
-  });
+  return leading;
 }
 
 function noticeListed(notice: Notice, asOf: string): NoticeListed {

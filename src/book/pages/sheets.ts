@@ -1,7 +1,7 @@
 /** The pages of printed sheets: the list, each one that the author defined, and the reader's own. */
-import type { Aircraft, Sheet, SheetTopic } from '../../model/index.ts';
+import type { Aircraft, Fleet, Sheet, SheetTopic } from '../../model/index.ts';
 import { aircraftAddress, OWN_SHEET, SHEETS, sheetAddress } from '../addresses.ts';
-import type { Listed } from '../book.ts';
+import type { Address, Listed } from '../book.ts';
 import type { OwnSheetPage, SheetPage, SheetPaper, SheetsPage, SheetTopicView } from '../book-sheets.ts';
 import { choiceTitle, choosable, type Made, topicId, topicView } from '../sheets/topics.ts';
 import { trailTo } from '../trail.ts';
@@ -14,6 +14,15 @@ export interface SheetPages {
   readonly pages: readonly (SheetsPage | SheetPage | OwnSheetPage)[];
   /** What sheets can be about, by id: what a reader's own sheet brings in. */
   readonly topics: ReadonlyMap<string, SheetTopicView>;
+}
+
+/** The kind and the address of each page of sheets. */
+export function sheetHeads({ sheets }: Fleet): (readonly [kind: 'sheets' | 'sheet' | 'own-sheet', address: Address])[] {
+  return [
+    ['sheets', SHEETS],
+    ...sheets.map((sheet) => ['sheet', sheetAddress(sheet)] as const),
+    ['own-sheet', OWN_SHEET],
+  ];
 }
 
 export function sheetPages(made: Made): SheetPages {

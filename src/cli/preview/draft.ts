@@ -3,7 +3,8 @@ import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Book } from '../../book/index.ts';
 import { type Diagnostic, formatText, inOrder, summary } from '../../diagnostics/index.ts';
-import { type Loaded, loadBook } from '../load-book.ts';
+import type { Limits } from '../../logic/index.ts';
+import { type Opened, openBookOf } from '../load-book.ts';
 import { contentPaths } from '../read-folder.ts';
 import { faultOf } from '../report.ts';
 
@@ -20,26 +21,45 @@ export interface Notice {
 export class Draft {
   readonly #folder: string;
   readonly #shown: string;
+  readonly #limits: Limits;
   #number = 0;
-  #loaded: Loaded = { diagnostics: [] };
+  #loaded: Opened = failed([]);
   #lastGood: Book | undefined;
 
-  /** `shown` is the folder's name for messages. Nothing is read before `look`. */
-  constructor(folder: string, shown: string) {
+  /**
+   * `shown` is the folder's name for messages. Nothing is read before `look`. Pages are made for as long as an author edits, so
+   * that time is no limit unless it is given; steps are one.
+   */
+  constructor(folder: string, shown: string, limits: Limits = {}) {
     this.#folder = folder;
     this.#shown = shown;
+    this.#limits = limits;
   }
 
   /** Reads the content anew. True if it makes a book. */
   look(): boolean {
     try {
-      this.#loaded = loadBook(this.#folder, this.#shown);
+      this.#loaded = openBookOf(this.#folder, this.#shown, this.#limits);
     } catch (error) {
-      this.#loaded = { diagnostics: faultOf(error) };
+      this.#loaded = failed(faultOf(error));
     }
     this.#number++;
     this.#lastGood = this.#loaded.book ?? this.#lastGood;
     return this.#loaded.book !== undefined;
+  }
+
+  /** Makes a part of the last good book. False where something is in its way, which the notice tells from then on. */
+  make(part: (book: Book) => unknown): boolean {
+    const book = this.#lastGood;
+    if (book === undefined) return false;
+    try {
+      part(book);
+      return true;
+    } catch (error) {
+      this.#loaded = failed(this.#loaded.limitMet(error) ?? faultOf(error));
+      this.#number++;
+      return false;
+    }
   }
 
   /** The newest book that had no errors; undefined until there is one. */
@@ -74,4 +94,9 @@ export class Draft {
       return 'not readable';
     }
   }
+}
+
+/** What is known of a content that makes no book. */
+function failed(diagnostics: readonly Diagnostic[]): Opened {
+  return { diagnostics, limitMet: () => undefined };
 }

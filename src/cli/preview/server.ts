@@ -48,6 +48,7 @@ const emptyBook: Book = {
   tables: new Map(),
   quotes: new Map(),
   formerAnchors: new Map(),
+  comparison: undefined,
   seen: { sets: [], periods: [], choices: {} },
 };
 
@@ -119,7 +120,13 @@ function answer(draft: Draft, request: IncomingMessage, response: ServerResponse
     .slice(1)
     .replace(/(^|\/)$/, '$1index')
     .replace(/\.html$/, '');
-  if (draft.lastGood.pages.some((page) => page.address === `${address}.html`)) return false;
+  const page = draft.lastGood.pages.find((each) => each.address === `${address}.html`);
+  if (page !== undefined) {
+    // Made here and now, so that what is in its way is told like any other error of the content.
+    if (draft.make((book) => [page.title, book.tables, book.quotes])) return false;
+    const words = 'What is in its way is told on this page.';
+    return send(500, 'text/html', plainPage('This page cannot be made', words, overlayScript));
+  }
   const words = 'The book has no such page. It may have been renamed or removed since the page was opened.';
   return send(404, 'text/html', plainPage('No such page', words, overlayScript));
 }
