@@ -1,6 +1,4 @@
 /** Astro's part of a build: pages out of a book, into a folder. Imported only when there is something to build. */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import './astro-environment.ts';
 import { build } from 'astro';
@@ -9,10 +7,11 @@ import { bookModule } from './book-module.ts';
 import { compiledPages } from './compiled-pages.ts';
 import { offlineCopy } from './offline-copy.ts';
 import { siteConfig } from './site-config.ts';
+import { makeWorkFolder, removeWorkFolder } from './work-folder.ts';
 
 /** Writes the pages of `book` into the empty folder `out`. Rejects when Astro fails. */
 export async function buildSite(book: Book, out: string): Promise<void> {
-  const cache = mkdtempSync(join(tmpdir(), 'switchleaf-'));
+  const cache = makeWorkFolder();
   // Whatever the shell or a test runner has set: a book is never built as a developer's draft.
   const { NODE_ENV: before } = process.env;
   process.env['NODE_ENV'] = 'production';
@@ -27,6 +26,6 @@ export async function buildSite(book: Book, out: string): Promise<void> {
   } finally {
     if (before === undefined) delete process.env['NODE_ENV'];
     else process.env['NODE_ENV'] = before;
-    rmSync(cache, { recursive: true, force: true });
+    removeWorkFolder(cache);
   }
 }

@@ -1,22 +1,21 @@
 /** The settings of the site, the same for a build, a preview and a test; only where the book comes from and goes differs. */
-import { createRequire } from 'node:module';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import type { AstroUserConfig } from 'astro';
 import type { BookModule } from './book-module.ts';
 import { islandScripts } from './islands.ts';
 import { packageFolder } from './package-folder.ts';
 import { relativeAddresses } from './relative-addresses.ts';
+import { packagesFolder } from './work-folder.ts';
 
 export interface SiteFolders {
   /** Where the built book goes. */
   readonly out: string;
-  /** An empty folder of this run, for whatever Astro and Vite write beside the book. */
+  /** The work folder of this run, for whatever Astro and Vite write beside the book. */
   readonly cache: string;
 }
 
 export function siteConfig(book: BookModule, { out, cache }: SiteFolders): AstroUserConfig {
   const project = packageFolder();
-  const astro = dirname(createRequire(import.meta.url).resolve('astro/package.json'));
   return {
     // Astro writes into its root. An installed package must stay as it is, and runs at the same time must not meet.
     root: cache,
@@ -32,7 +31,7 @@ export function siteConfig(book: BookModule, { out, cache }: SiteFolders): Astro
     vite: {
       cacheDir: join(cache, 'vite'),
       // What the preview may hand out: the project, and the packages, which may lie beside it.
-      server: { fs: { allow: [cache, project, dirname(astro)] } },
+      server: { fs: { allow: [cache, project, packagesFolder()] } },
       build: { assetsInlineLimit: 0, sourcemap: false, cssTarget: 'esnext' },
     },
   };

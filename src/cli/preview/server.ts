@@ -1,13 +1,12 @@
 /** The preview's server: Astro's own, with the last good book in it and the errors of the content over every page. */
-import { mkdtempSync, rmSync } from 'node:fs';
 import type { IncomingMessage, ServerResponse } from 'node:http';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import '../astro-environment.ts';
 import { type AstroIntegration, dev } from 'astro';
 import type { Book } from '../../book/index.ts';
 import { bookModule } from '../book-module.ts';
 import { siteConfig } from '../site-config.ts';
+import { makeWorkFolder, removeWorkFolder } from '../work-folder.ts';
 import type { Draft } from './draft.ts';
 import { plainPage } from './plain-page.ts';
 
@@ -57,7 +56,7 @@ type ViteServer = Parameters<NonNullable<Hooks['astro:server:setup']>>[0]['serve
 
 /** Starts serving `draft` on `port` (or the next free one), on this machine only. */
 export async function servePreview(draft: Draft, port: number): Promise<PreviewServer> {
-  const cache = mkdtempSync(join(tmpdir(), 'switchleaf-'));
+  const cache = makeWorkFolder();
   const book = bookModule(async () => draft.lastGood ?? emptyBook);
   let vite: ViteServer | undefined;
   const overlay: AstroIntegration = {
@@ -90,7 +89,7 @@ export async function servePreview(draft: Draft, port: number): Promise<PreviewS
     },
     async stop() {
       await server.stop();
-      rmSync(cache, { recursive: true, force: true });
+      removeWorkFolder(cache);
     },
   };
 }
