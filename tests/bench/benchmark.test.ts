@@ -10,7 +10,7 @@ describe('the benchmark of the logic', async () => {
 
   test('measures every family, by everybody who can do the work', () => {
     expect(report.families.map(({ name }) => name)).toEqual(['mixed', 'eight', 'fleet']);
-    for (const { name, figures, meanSupport, meanRows, packed } of report.families) {
+    for (const { name, figures, meanSupport, meanRows, medianTables, longestTables, packed } of report.families) {
       const by = Map.groupBy(figures, ({ work }) => work);
       const names = [...by].map(([work, list]) => `${work}: ${list.map((figure) => figure.by).join(', ')}`);
       const tables = name === 'fleet' ? '' : ', truth tables';
@@ -29,6 +29,8 @@ describe('the benchmark of the logic', async () => {
       }
       expect(meanSupport).toBeGreaterThan(1);
       expect(meanRows).toBeGreaterThan(1);
+      expect(medianTables).toBeGreaterThan(0);
+      expect(longestTables).toBeGreaterThanOrEqual(medianTables);
       expect(packed.brotli).toBeLessThan(packed.bytes);
     }
     expect(said).toHaveLength(4);

@@ -192,26 +192,44 @@ async function comparisonsAlone(
   ]);
 }
 
+/** What the tables of a family are like. Of the times of its items, in the last run, the middle one and the longest. */
+type TableShape = Pick<FamilyReport, 'tablesPerItem' | 'meanRows' | 'medianTables' | 'longestTables'>;
+
 async function tableFigures(
   subject: Subject,
   { tabled, ...pace }: Effort,
-): Promise<{ timings: Map<string, Timing>; shape: { tablesPerItem: number; meanRows: number } }> {
+): Promise<{ timings: Map<string, Timing>; shape: TableShape }> {
   const items = subject.problem.items.slice(0, tabled);
   let made = subject.compile();
   let all: (readonly StateTable[])[] = [];
+  let times: number[] = [];
   const run: Contender = {
     name: OURS,
     times: items.length,
     prepare: () => {
       made = subject.compile();
+      times = [];
     },
     run: () => {
-      all = items.map((_, item) => made.tables(item));
+      all = items.map((_, item) => {
+        const start = performance.now();
+        const tables = made.tables(item);
+        times.push(performance.now() - start);
+        return tables;
+      });
     },
   };
   const timings = await race([run], pace);
   const rows = all.flat().map((table) => table.rows.length);
-  return { timings, shape: { tablesPerItem: all.flat().length / items.length, meanRows: mean(rows) } };
+  return {
+    timings,
+    shape: {
+      tablesPerItem: all.flat().length / items.length,
+      meanRows: mean(rows),
+      medianTables: median(times),
+      longestTables: Math.max(...times),
+    },
+  };
 }
 
 function differenceFigure(made: Made, pairs: readonly Pair[], { samples }: Effort): Timing | undefined {

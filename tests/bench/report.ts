@@ -20,6 +20,9 @@ export interface FamilyReport {
   readonly largestSupport: number;
   readonly tablesPerItem: number;
   readonly meanRows: number;
+  /** Milliseconds for all tables of an item: the middle one, and the longest. */
+  readonly medianTables: number;
+  readonly longestTables: number;
   readonly figures: readonly Figure[];
   /** Of all items as one packed text, and the milliseconds to make and to read it. */
   readonly packed: {
@@ -139,6 +142,7 @@ function familyText(family: FamilyReport): string {
     `Family "${family.name}": ${family.about}`,
     `  ${family.items} items, ${family.fits} fits, ${family.variables} variables; an item reads ${family.meanSupport.toFixed(1)} on average, ` +
       `${family.largestSupport} at most; ${family.tablesPerItem.toFixed(1)} tables an item, ${family.meanRows.toFixed(1)} rows each`,
+    `  tables of half of the items take less than ${time(family.medianTables)}, the longest ${time(family.longestTables)}`,
     `  packed: ${packed.nodes} nodes, ${packed.bytes} bytes, ${packed.gzip} with gzip, ${packed.brotli} with brotli; ` +
       `made in ${time(packed.pack)}, read in ${time(packed.unpack)}, loaded as diagrams in ${time(packed.load)}`,
   ];
