@@ -498,6 +498,14 @@ export type Page =
   | SeenPage;
 
 /** The same on every page. */
+export interface FleetEntry {
+  readonly serial: string;
+  readonly registration: string;
+  readonly device: boolean;
+  /** Its registrations after the book's date, in order. */
+  readonly later?: readonly (readonly [from: string, registration: string])[];
+}
+
 export interface Frame {
   readonly operator: string;
   readonly type: string;
@@ -511,7 +519,7 @@ export interface Frame {
   readonly remarks?: string;
   readonly cautions: readonly string[];
   /** Whom a reader may fly or train on, in the fleet's order. */
-  readonly fleet: readonly { readonly serial: string; readonly registration: string; readonly device: boolean }[];
+  readonly fleet: readonly FleetEntry[];
   /** Where any two of them are compared; absent where there are no two. */
   readonly compare?: Address;
   /** The contents list beside the page, by panel. */

@@ -1,9 +1,10 @@
 /** The whole book as data, out of the compiled fleet. */
 import type { Compiled } from '../compile/index.ts';
+import type { Aircraft } from '../model/index.ts';
 import { ABOUT, COMPARE, DIFFERENCES, HOME, indexOf, panelAddress } from './addresses.ts';
 import { allPages } from './all-pages.ts';
 import { type AttributeViews, attributeViews } from './attributes.ts';
-import type { AttributeView, Book, Frame } from './book.ts';
+import type { AttributeView, Book, FleetEntry, Frame } from './book.ts';
 import { STANDING_CAUTION } from './caution.ts';
 import { packComparison } from './comparison/packed-comparison.ts';
 import { formerAnchors } from './former-addresses.ts';
@@ -84,11 +85,7 @@ function frame(compiled: Compiled): Frame {
     ...(address === undefined ? {} : { address }),
     ...(remarks === undefined ? {} : { remarks }),
     cautions: [STANDING_CAUTION, ...cautions],
-    fleet: fleet.aircraft.map(({ serial, registration, kind }) => ({
-      serial,
-      registration,
-      device: kind === 'device',
-    })),
+    fleet: fleet.aircraft.map(fleetEntry),
     ...(hasPairs(compiled) ? { compare: COMPARE } : {}),
     contents: [
       ...fleet.panels.map((panel) => ({
@@ -109,6 +106,13 @@ function frame(compiled: Compiled): Frame {
       },
     ],
   };
+}
+
+function fleetEntry({ serial, registration, kind, changes }: Aircraft): FleetEntry {
+  const later = changes
+    .filter(({ option }) => option === 'registration')
+    .map((change) => [change.date, change.value] as const);
+  return { serial, registration, device: kind === 'device', ...(later.length > 0 ? { later } : {}) };
 }
 
 function tables(views: AttributeViews): Map<string, AttributeView[]> {

@@ -2,7 +2,7 @@
 import { type Compiled, type Fit, legendOn, NOT_FITTED, positionsOf } from '../compile/index.ts';
 import type { Control, Item, Position, Term } from '../model/index.ts';
 import { GLOSSARY, termAnchor } from './addresses.ts';
-import type { Address, Page } from './book.ts';
+import type { Address, AircraftPage, Page } from './book.ts';
 import { effectivityOf } from './effectivity.ts';
 import { groupOf, settledOf } from './fits.ts';
 
@@ -21,6 +21,13 @@ export interface SearchEntry {
   readonly words?: readonly string[];
   /** Which aircraft have it, where not all do: "QQ-OAA to QQ-OAD, 4 aircraft". */
   readonly fits?: string;
+}
+
+/** What an aircraft was once called, and will be. */
+function otherNames({ fleet }: Compiled, { serial, registration }: AircraftPage): readonly string[] {
+  const { made = [], changes = [] } = fleet.aircraft.find((aircraft) => aircraft.serial === serial) ?? {};
+  const names = [...made, ...changes].filter(({ option }) => option === 'registration').map(({ value }) => value);
+  return names.filter((name) => name !== registration);
 }
 
 /** Of every page, in the order of the book. */
@@ -68,7 +75,13 @@ export function searchEntries(compiled: Compiled, pages: readonly Page[]): Searc
       case 'option':
         return [{ ...base, kind: 'option', words: page.values.map(({ title }) => title) }];
       case 'aircraft':
-        return [{ ...base, kind: page.device ? 'training device' : 'aircraft', words: [page.serial] }];
+        return [
+          {
+            ...base,
+            kind: page.device ? 'training device' : 'aircraft',
+            words: [page.serial, ...otherNames(compiled, page)],
+          },
+        ];
       case 'supply':
         return [{ ...base, ...place, kind: 'supply' }];
       case 'panel':

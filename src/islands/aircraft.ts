@@ -3,8 +3,17 @@
  * aircraft too; then the page is shown for that one, and says so, and the reader's own choice stays as it was.
  */
 import { arrange, openTarget, restore } from './parts/blocks.ts';
-import { announce, type Choice, isFresh, registrationOf, store, storedChoice } from './parts/choice.ts';
+import {
+  announce,
+  type Choice,
+  formerRegistrationOf,
+  isFresh,
+  registrationOf,
+  store,
+  storedChoice,
+} from './parts/choice.ts';
 import { button as buttonFor, made } from './parts/elements.ts';
+import { nameByDay } from './parts/registrations.ts';
 import { clockOf, dayOf, momentOf } from './parts/times.ts';
 
 const PARAMETER = 'aircraft';
@@ -37,13 +46,21 @@ function start({ button, dialog, notice, changed }: Parts): void {
     if (notice.contains(document.activeElement)) button.focus();
     notice.hidden = true;
   };
+  /** What has become of the aircraft since the book's date. */
+  const changesOf = (serial: string, since: string): string[] => {
+    const former = formerRegistrationOf(serial);
+    return [
+      ...(since > asOf ? [`${nameOf(serial)} is shown as it is since ${since}.`] : []),
+      ...(former === undefined ? [] : [`${nameOf(serial)} stands in this book as ${former}.`]),
+    ];
+  };
   const show = (serial: string | undefined, other?: string): void => {
     restore(document, order);
     const beside = other === undefined ? undefined : { serial: other, name: nameOf(other) };
     const since = serial === undefined ? '' : arrange(document, serial, dayOf(now), beside);
-    changed.hidden = serial === undefined || since <= asOf;
-    if (serial !== undefined)
-      changed.textContent = `${nameOf(serial)} is shown as it is since ${since}. This book is as of ${asOf}.`;
+    const sayings = serial === undefined ? [] : changesOf(serial, since);
+    changed.hidden = sayings.length === 0;
+    changed.textContent = [...sayings, `This book is as of ${asOf}.`].join(' ');
     carry(serial);
     // Other scripts of the page follow.
     announce(serial);
@@ -154,5 +171,6 @@ document.addEventListener('DOMContentLoaded', () => {
   const dialog = document.querySelector<HTMLDialogElement>('dialog.fleet');
   const notice = document.querySelector<HTMLElement>('.about-aircraft');
   const changed = document.querySelector<HTMLElement>('.changed-since');
+  nameByDay(document);
   if (button && dialog && notice && changed) start({ button, dialog, notice, changed });
 });

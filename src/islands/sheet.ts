@@ -7,6 +7,7 @@ import { canCompare } from './parts/comparison-data.ts';
 import { made } from './parts/elements.ts';
 import { marksOf, onChanged, sayWritten } from './parts/out-of-order.ts';
 import { ownParts } from './parts/own-parts.ts';
+import { nameByDay, nameIn } from './parts/registrations.ts';
 import { type SheetPart, show, signature, since } from './parts/sheet-blocks.ts';
 import { keyOf, numbered } from './parts/sheet-key.ts';
 import { composed, draw, type Frame, type Paper } from './parts/sheet-pages.ts';
@@ -217,8 +218,8 @@ class SheetPage {
   }
 
   #nameOf(serial: string): string {
-    const option = this.#form.querySelector(`select[name="for"] option[value="${CSS.escape(serial)}"]`);
-    return option?.textContent ?? serial;
+    const option = this.#form.querySelector<HTMLElement>(`select[name="for"] option[value="${CSS.escape(serial)}"]`);
+    return option ? nameIn(option) : serial;
   }
 
   /** The address where the book is online; empty where its author gives none. */
@@ -340,5 +341,6 @@ function ownAircraft(): string | undefined {
 
 document.addEventListener('DOMContentLoaded', () => {
   const root = document.getElementById('sheet');
+  nameByDay(document);
   if (root) void new SheetPage(root).compose();
 });

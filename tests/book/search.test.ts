@@ -22,6 +22,15 @@ it('what only some aircraft have says which', () => {
   }
 });
 
+it('an aircraft can be found under the registration that it will have', () => {
+  const renamed = everyKind.frame.fleet.filter(({ later }) => later);
+  expect(renamed).not.toEqual([]);
+  for (const { serial, registration, later = [] } of renamed) {
+    const entry = search.find(({ title, to }) => title === registration && to.startsWith('aircraft/'));
+    expect(entry?.words).toEqual([serial, ...later.map(([, name]) => name)]);
+  }
+});
+
 it('legends stand as they are on the panel of some aircraft', () => {
   for (const page of pages) {
     if (page.kind !== 'item' || page.legend === undefined) continue;

@@ -68,6 +68,25 @@ describe('my aircraft', () => {
     },
   );
 
+  it('is listed under the registration of the day of reading, with that of the book', async () => {
+    const renamed = frame.fleet.find(({ later: names }) => names);
+    const [from = '', name = ''] = renamed?.later?.[0] ?? [];
+    const { serial = '', registration = '' } = renamed ?? {};
+    const before = await open('index.html', `${frame.date}T09:00:00Z`);
+    await before.click('button.own');
+    expect(await before.textContent(`dialog.fleet button[value="${serial}"]`)).toBe(registration);
+    const page = await open('index.html', `${from}T09:00:00Z`);
+    await choose(page, serial);
+    expect(await page.textContent(`dialog.fleet button[value="${serial}"]`)).toBe(`${name} was ${registration}`);
+    expect(await page.textContent('button.own')).toBe(`${name} chosen 09:00`);
+    expect(await page.textContent('.changed-since')).toContain(`${name} stands in this book as ${registration}.`);
+    const option = page.locator(`#other-aircraft option[value="${serial}"]`);
+    expect(await option.textContent()).toBe(`${name} (was ${registration})`);
+    const sheet = await open('own-sheet.html', `${from}T09:00:00Z`);
+    const listed = sheet.locator(`select[name="for"] option[value="${serial}"]`);
+    expect(await listed.textContent()).toBe(`${name} (was ${registration})`);
+  });
+
   it('says when it was chosen, and asks again after a day, until when every aircraft is shown', async () => {
     const page = await open('index.html', '2027-01-05T09:00:00Z');
     await choose(page, frame.fleet[0]?.serial ?? '');

@@ -1,5 +1,6 @@
 /** The reader's own aircraft, as this device keeps it. */
 import { keep, kept } from './kept.ts';
+import { nameIn } from './registrations.ts';
 import { isWithinDay } from './times.ts';
 
 /** What was chosen, and when; `serial` is for good, a registration may change. */
@@ -47,5 +48,15 @@ export function freshChoice(now: Date): Choice | undefined {
 
 /** As the list on every page has it; undefined where the book has no such aircraft. */
 export function registrationOf(serial: string): string | undefined {
-  return document.querySelector(`dialog.fleet button[value="${CSS.escape(serial)}"]`)?.textContent ?? undefined;
+  const button = listed(serial);
+  return button ? nameIn(button) : undefined;
+}
+
+/** What the pages call it, where it has another registration today. */
+export function formerRegistrationOf(serial: string): string | undefined {
+  return listed(serial)?.dataset['inBook'];
+}
+
+function listed(serial: string): HTMLElement | null {
+  return document.querySelector(`dialog.fleet button[value="${CSS.escape(serial)}"]`);
 }
