@@ -1,5 +1,6 @@
 /** Proof that a table has no row too many: one case out of each row, of which no two fit one row. */
-import { type Box, type OutcomeGrid, placesIn } from './outcome-grid.ts';
+import { placesIn } from './bits.ts';
+import type { Box, OutcomeGrid } from './outcome-grid.ts';
 
 /** The most cells that are tried for the rows of one outcome. */
 const MOST_TRIES = 2000;

@@ -1,7 +1,7 @@
 /** What is open in the search for the fewest tiles, and a bound of how many it needs. */
-import { lowestBit } from './outcome-grid.ts';
+import { bitCount, lowestBit } from './bits.ts';
 import type { TileCells } from './tile-cells.ts';
-import { bitCount, type Tiles } from './tiles.ts';
+import type { Tiles } from './tiles.ts';
 
 /** The cells that are in no chosen tile yet, and the tiles of none but such. */
 export class OpenCells {

@@ -1,4 +1,5 @@
 /** A diagram as a grid of cells over its support, values that behave alike taken as one: for searches that go cell by cell. */
+import { lowestBit } from './bits.ts';
 import type { FlatDiagram } from './flat-diagram.ts';
 import type { TableSpace } from './table-space.ts';
 
@@ -176,16 +177,4 @@ function withoutGaps(mask: number): number {
   const lowest = lowestBit(mask);
   const highest = 31 - Math.clz32(mask);
   return (2 ** (highest + 1) - 1) & ~(2 ** lowest - 1);
-}
-
-/** The place of the lowest bit that is set. */
-export function lowestBit(mask: number): number {
-  return 31 - Math.clz32(mask & -mask);
-}
-
-/** The places in a mask, in rising order. */
-export function placesIn(mask: number): readonly number[] {
-  const places: number[] = [];
-  for (let rest = mask; rest; rest &= rest - 1) places.push(lowestBit(rest));
-  return places;
 }

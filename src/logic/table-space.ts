@@ -1,9 +1,10 @@
 /** What the search for one table shares between the orders that it tries. */
+
+import { bitCount } from './bits.ts';
 import type { Diagrams } from './diagrams.ts';
 import { FlatDiagram } from './flat-diagram.ts';
 import { groupValues } from './grouping.ts';
 import type { RowBlock } from './row-block.ts';
-import { bitCount } from './tiles.ts';
 import type { Node } from './unique-table.ts';
 import { ANY, ValueSets } from './value-sets.ts';
 

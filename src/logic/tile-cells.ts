@@ -1,5 +1,5 @@
 /** Which cells tiles hold, and which pairs of cells are in a row together because of a tile. */
-import { lowestBit } from './outcome-grid.ts';
+import { lowestBit } from './bits.ts';
 import type { Tiles } from './tiles.ts';
 
 /** Cells by tile: those of tile `t` stand from `starts[t]` to before `starts[t + 1]`. */

@@ -1,4 +1,5 @@
 /** All rows that could stand in a table for cells of one outcome. */
+import { bitCount } from './bits.ts';
 import type { Axis, OutcomeGrid } from './outcome-grid.ts';
 import { Tuples } from './tuples.ts';
 
@@ -172,11 +173,4 @@ function sizeOf(bits: Int32Array, start: number, words: number): number {
   let size = 0;
   for (let word = start; word < start + words; word += 1) size += bitCount(bits[word] as number);
   return size;
-}
-
-/** How many bits of a word are set. (Warren, Hacker's Delight, 2nd ed., section 5-1.) */
-export function bitCount(word: number): number {
-  const pairs = word - ((word >>> 1) & 0x55555555);
-  const fours = (pairs & 0x33333333) + ((pairs >>> 2) & 0x33333333);
-  return Math.imul((fours + (fours >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
 }
