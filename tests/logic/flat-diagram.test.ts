@@ -45,6 +45,10 @@ describe('a diagram in arrays', () => {
     const diagrams = new Diagrams(variablesOf([2]));
     const flat = new FlatDiagram(diagrams, diagrams.terminal(7));
     expect(flat.outcome(flat.root)).toBe(7);
+    const tested = new FlatDiagram(diagrams, diagrams.literal(0, [1]));
+    expect([tested.root, ...tested.children].map((node) => tested.outcome(node))).toEqual([undefined, 0, 1]);
+    // With a column that is not tested, no value of it has a case of another outcome.
+    expect(new FlatDiagram(diagrams, diagrams.terminal(7), [0]).valuesBeside(7)).toEqual([[]]);
     expect(caseCount(flat)([], (outcome) => outcome === 7)).toBe(1n);
   });
 });

@@ -357,6 +357,7 @@ describe('the proof of a table', () => {
   test.each([
     ['a case left out', [low], 'a possible case is in no row'],
     ['a case twice', [low, high, { cells: [[0], [2]], outcome: 2 }], 'row 3 holds a case of an earlier row'],
+    ['a case twice under any', [low, high, { cells: [[1], [1]], outcome: 2 }], 'row 3 holds a case of an earlier row'],
     ['a wrong outcome', [low, { ...high, outcome: 1 }], 'row 2 holds a case of another outcome'],
     ['an impossible row', [low, high, { cells: [[1], [2]], outcome: 2 }], 'row 3 holds only impossible cases'],
     ['a gap', [{ cells: [[0], [0, 2]], outcome: 1 }], 'row 1 has a gap in b'],
@@ -367,6 +368,8 @@ describe('the proof of a table', () => {
       'row 1 has no proper set of values of a',
     ],
     ['values out of order', [{ cells: [[1, 0], undefined], outcome: 1 }], 'row 1 has no proper set of values of a'],
+    ['a value twice', [{ cells: [[1, 1], undefined], outcome: 1 }], 'row 1 has no proper set of values of a'],
+    ['a negative value', [{ cells: [[-1], undefined], outcome: 1 }], 'row 1 has no proper set of values of a'],
     ['a missing cell', [{ cells: [undefined], outcome: 1 }], 'row 1 has not one cell for each column'],
   ])('finds %s', (_, rows, expected) => {
     expect(fault(rows)).toBe(expected);
