@@ -72,6 +72,8 @@ describe.each(looks)('%s, %s, %d wide', (_kind, colorScheme, width, address) => 
     async () => {
       // A window of 1280 by 1024 (WCAG 2.2, 1.4.10).
       await page.setViewportSize({ width: 320, height: 256 });
+      // Scripts hear of the new size when the next frame is drawn.
+      await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))));
       const found = await page.evaluate(() => {
         const seen = [...document.querySelectorAll<HTMLElement>('body *')].filter((each) => each.checkVisibility());
         const boxes = '.wide, .drawings, svg';
