@@ -184,6 +184,16 @@ describe('the number of rows', () => {
     }
   });
 
+  test('is what the orders come to where there are more cases than are looked at one by one', () => {
+    // 8,192 cases; the first variable that is 1 decides, for two outcomes in turn.
+    const diagrams = new Diagrams(variablesOf(Array.from({ length: 13 }, () => 2)));
+    const inTurn = diagrams.variables.reduceRight<number>(
+      (rest, _, level) => diagrams.ite(diagrams.literal(level, [1]), diagrams.terminal(1 + (level % 2)), rest),
+      diagrams.terminal(2),
+    );
+    expect(stateTable(diagrams, inTurn, { impossible: 0 }).rows).toHaveLength(14);
+  });
+
   test('is found by search among nine variables whose declared order is a bad one', () => {
     // Variable 8 says which of the two halves counts; declared last, it would have to be asked below all others.
     const diagrams = new Diagrams(variablesOf([2, 2, 2, 2, 2, 2, 2, 2, 2]));
