@@ -30,9 +30,15 @@ afterAll(async () => {
   endPreview();
   await browser?.close();
 });
-afterEach(() => {
+afterEach(async () => {
   rmSync(content, { recursive: true, force: true });
   cpSync(smallContent, content, { recursive: true });
+  // Until the preview has taken it up, its last good book is another one, or a mistake of the last test stands over it.
+  await until('the good content', async () => {
+    const read = async (path: string): Promise<string> => (await fetch(address + path)).text();
+    const { problems } = JSON.parse(await read('@switchleaf/notice')) as { problems: readonly string[] };
+    return problems.length === 0 && (await read('controls/logo.html')).includes('Logo switch');
+  });
 });
 
 async function open(address: string): Promise<Page> {
