@@ -497,7 +497,7 @@ export type Page =
   | MovedPage
   | SeenPage;
 
-/** The same on every page. */
+/** An aircraft or a training device in lists to choose from. */
 export interface FleetEntry {
   readonly serial: string;
   readonly registration: string;
@@ -506,6 +506,7 @@ export interface FleetEntry {
   readonly later?: readonly (readonly [from: string, registration: string])[];
 }
 
+/** The same on every page. */
 export interface Frame {
   readonly operator: string;
   readonly type: string;

@@ -7,7 +7,7 @@ import { canCompare } from './parts/comparison-data.ts';
 import { made } from './parts/elements.ts';
 import { marksOf, onChanged, sayWritten } from './parts/out-of-order.ts';
 import { ownParts } from './parts/own-parts.ts';
-import { nameByDay, nameIn } from './parts/registrations.ts';
+import { nameByDay } from './parts/registrations.ts';
 import { type SheetPart, show, signature, since } from './parts/sheet-blocks.ts';
 import { keyOf, numbered } from './parts/sheet-key.ts';
 import { composed, draw, type Frame, type Paper } from './parts/sheet-pages.ts';
@@ -218,8 +218,9 @@ class SheetPage {
   }
 
   #nameOf(serial: string): string {
-    const option = this.#form.querySelector<HTMLElement>(`select[name="for"] option[value="${CSS.escape(serial)}"]`);
-    return option ? nameIn(option) : serial;
+    // Paper says what the book calls an aircraft with another registration today, since its tables do.
+    const option = this.#form.querySelector(`select[name="for"] option[value="${CSS.escape(serial)}"]`);
+    return option?.textContent ?? serial;
   }
 
   /** The address where the book is online; empty where its author gives none. */

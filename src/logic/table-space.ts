@@ -1,5 +1,4 @@
 /** What the search for one table shares between the orders that it tries. */
-
 import { bitCount } from './bits.ts';
 import type { Diagrams } from './diagrams.ts';
 import { FlatDiagram } from './flat-diagram.ts';
