@@ -51,15 +51,15 @@ class Search {
   #decide(state: OpenCells): void {
     const next = this.#state(this.#chosen.length + 1);
     for (const tile of state.tilesOfFirst()) {
-      // Two bounds need no look at the tiles: what is alone stays so, and what shares no tile shares none of fewer.
-      const allowed = this.#least - this.#chosen.length - 1;
-      if (state.aloneWithout(tile) >= allowed) continue;
       this.#chosen.push(tile);
       if (next.close(state, tile)) {
         this.best = [...this.#chosen];
         this.#least = this.#chosen.length;
         this.#looksLeft = this.#most;
-      } else if (this.#looksLeft > 0 && !next.needAtLeast(allowed, state)) this.#goOn(next);
+      } else if (this.#looksLeft > 0) {
+        // A bound that needs no look at the tiles: cells that share no tile share none of fewer.
+        if (!next.needAtLeast(this.#least - this.#chosen.length, state)) this.#goOn(next);
+      }
       this.#chosen.pop();
       if (this.#looksLeft <= 0) return;
     }

@@ -15,8 +15,6 @@ export class OpenCells {
   readonly #figures: Int32Array;
   /** By cell, a set of those that share a fitting tile with it, itself too. */
   readonly #beside: Int32Array;
-  /** Open cells of which no two share a fitting tile. */
-  readonly #alone: Int32Array;
   readonly #left: Int32Array;
 
   constructor(tiles: Tiles, held: TileCells, cells: number) {
@@ -25,7 +23,6 @@ export class OpenCells {
     this.#open = new Int32Array(tiles.words);
     this.#figures = new Int32Array(cells);
     this.#beside = new Int32Array(cells * tiles.words);
-    this.#alone = new Int32Array(tiles.words);
     this.#left = new Int32Array(tiles.words);
   }
 
@@ -105,11 +102,9 @@ export class OpenCells {
   needAtLeast(wanted: number, known: OpenCells): boolean {
     const { words } = this.#tiles;
     this.#left.set(this.#open);
-    this.#alone.fill(0);
     for (let found = 0; found < wanted; found += 1) {
       const cell = this.#loneliest(known.#beside);
       if (cell < 0) return false;
-      add(this.#alone, cell);
       for (let word = 0; word < words; word += 1) {
         this.#left[word] = (this.#left[word] as number) & ~(known.#beside[cell * words + word] as number);
       }
@@ -134,16 +129,6 @@ export class OpenCells {
       }
     }
     return found;
-  }
-
-  /** How many of the cells that share no tile are not in this one. */
-  aloneWithout(tile: number): number {
-    const { words, bits } = this.#tiles;
-    let count = 0;
-    for (let word = 0; word < words; word += 1) {
-      count += bitCount((this.#alone[word] as number) & ~(bits[tile * words + word] as number));
-    }
-    return count;
   }
 }
 
