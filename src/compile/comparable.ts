@@ -18,6 +18,8 @@ export interface Comparable extends Worded, Pick<Compiled, 'fits'> {
   readonly behaviours: readonly Formed[];
   /** The values of a control, a sequence or a condition with values that occur in some case of a fit, ascending. */
   occurring(level: number, fit: Fit): readonly number[];
+  /** Cases that only one of two can be in are no difference, except as `occurring` tells of them. */
+  readonly ignoresPossibility?: boolean;
 }
 
 /** The fleet as it can be compared. */

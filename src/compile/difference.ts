@@ -2,7 +2,7 @@
  * How an item behaves differently on two fits: computed on the diagrams of their normal forms, never on table text.
  */
 import type { Diagrams, Node, StateTable } from '../logic/index.ts';
-import type { Formed, Worded } from './comparable.ts';
+import type { Comparable, Formed, Worded } from './comparable.ts';
 import type { Fit } from './fits.ts';
 import { knownTable } from './known-tables.ts';
 import type { LoneSetting } from './lone-settings.ts';
@@ -37,7 +37,7 @@ export interface Difference {
  * same whatever that position. Positions that only one control has are cases that the other fit cannot be in.
  */
 export function difference(
-  compiled: Pick<Worded, 'space' | 'diagrams' | 'outcomes'>,
+  compiled: Pick<Comparable, 'space' | 'diagrams' | 'outcomes' | 'ignoresPossibility'>,
   behaviour: Pick<Formed, 'attribute' | 'forms'>,
   hereFit: Fit,
   thereFit: Fit,
@@ -58,7 +58,7 @@ export function difference(
   );
   const differs = (outcome: number): boolean => {
     const [a, b] = outcomes.pair(outcome);
-    return a !== b;
+    return a !== b && !(compiled.ignoresPossibility && [a, b].includes(IMPOSSIBLE));
   };
   // Cases in which nothing differs are tabulated with the others, so that no row runs over them, and left out then.
   const same = diagrams.map('same', pairs, (outcome) => (outcome === both || differs(outcome) ? outcome : SAME));

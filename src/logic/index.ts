@@ -1,6 +1,7 @@
 /** The logic core: decision diagrams and what is computed from them. Pure, and knows nothing of lighting. */
 
 export { type Cube, cubeNode, sparse } from './cover.ts';
+export { crc32 } from './crc32.ts';
 export { type DecisionGraph, decisionGraph, type GraphEdge, type GraphVertex } from './decision-graph.ts';
 export { Diagrams, type DiagramsOptions, type Variable, type Work } from './diagrams.ts';
 export { PackedEvaluator, unpack } from './evaluate-packed.ts';

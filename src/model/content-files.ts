@@ -24,6 +24,7 @@ export interface ContentFiles {
   readonly notes: readonly SourceFile[];
   readonly tours: readonly SourceFile[];
   readonly notices: readonly SourceFile[];
+  readonly releases: readonly SourceFile[];
   /** Decision tables. */
   readonly tables: readonly SourceFile[];
   /** Files of no kind, already reported. What they define counts as broken, not as missing. */
@@ -57,7 +58,9 @@ const NOTE = /^notes\/.+\.md$/;
 /** Names that are parts of addresses. */
 const TOUR = /^tours\/[a-z0-9]+(?:-[a-z0-9]+)*\.md$/;
 const NOTICE = /^notices\/[a-z0-9]+(?:-[a-z0-9]+)*\.md$/;
-const KINDS = [PANEL, PROCEDURE, NOTE, TABLE, TOUR, NOTICE];
+/** Written by `switchleaf release`. */
+const RELEASE = /^releases\/[^/]+\.json$/;
+const KINDS = [PANEL, PROCEDURE, NOTE, TABLE, TOUR, NOTICE, RELEASE];
 
 /**
  * True for the files that the reader wants to see, among them misnamed ones, which it reports. `path` is relative to the
@@ -66,7 +69,7 @@ const KINDS = [PANEL, PROCEDURE, NOTE, TABLE, TOUR, NOTICE];
 export function isContentPath(path: string): boolean {
   const parts = path.split('/');
   if (parts.some((part) => part.startsWith('.')) || /^readme\.md$/i.test(parts.at(-1) ?? '')) return false;
-  return /\.(ya?ml|csv|md)$/i.test(path);
+  return /\.(ya?ml|csv|md)$/i.test(path) || RELEASE.test(path);
 }
 
 /** Sorts the files by kind; reports those of no kind, and the required ones that are not there. */
@@ -79,6 +82,7 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const tables = content.filter((file) => TABLE.test(file.path));
   const tours = content.filter((file) => TOUR.test(file.path));
   const notices = content.filter((file) => NOTICE.test(file.path));
+  const releases = content.filter((file) => RELEASE.test(file.path));
   const single = Object.entries(SINGLE).flatMap(([kind, path]) => {
     const file = byPath.get(path);
     return file === undefined ? [] : [[kind, file] as const];
@@ -103,7 +107,7 @@ export function sortFiles(files: readonly SourceFile[], diagnostics: Diagnostics
   const lacksPanels = panels.length === 0 && ![...meant].some((path) => path.startsWith('panels/'));
   if (lacksPanels) diagnostics.report('SL102', {});
   const lacksNames = lacksPanels || lacking.some((path) => path === SINGLE.options || path === SINGLE.conditions);
-  const texts = { notes, tours, notices };
+  const texts = { notes, tours, notices, releases };
   return { ...Object.fromEntries(single), panels, procedures, ...texts, tables, misnamed, lacksNames };
 }
 

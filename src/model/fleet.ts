@@ -692,4 +692,6 @@ export interface Fleet {
   readonly notices: readonly Notice[];
   readonly sheets: readonly Sheet[];
   readonly practice: readonly PracticeSet[];
+  /** What earlier revisions of the book were, as `switchleaf release` wrote them; not read yet. */
+  readonly releases: readonly SourceFile[];
 }

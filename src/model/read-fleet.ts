@@ -209,6 +209,7 @@ function readParts(
     notices,
     sheets,
     practice,
+    releases: files.releases,
   });
   return { fleet, declared };
 }

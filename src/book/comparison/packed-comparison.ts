@@ -93,6 +93,9 @@ export interface PackedComparison {
   readonly forms: readonly (readonly number[])[];
 }
 
+/** What a packed comparison says of fits and definitions, without how anything behaves. */
+export type PackedDefinitions = Omit<PackedComparison, 'diagrams' | 'forms' | 'outcomes'>;
+
 export function packComparison(compiled: Compiled): PackedComparison {
   const { occurring } = comparable(compiled);
   const { fleet, fits, settled, behaviours, diagrams, space } = compiled;

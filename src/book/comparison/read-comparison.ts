@@ -12,6 +12,7 @@ import {
   type OutcomeMeaning,
   Outcomes,
   type SettledFit,
+  type Space,
   spaceOf,
 } from '../../compile/index.ts';
 import { Diagrams, loadPacked, type Node } from '../../logic/index.ts';
@@ -25,35 +26,65 @@ import {
   UNKNOWN,
 } from '../../model/index.ts';
 import type { ComparedFleet } from './comparison.ts';
-import type { OnFits, PackedComparison, PackedMeaning } from './packed-comparison.ts';
+import type { OnFits, PackedComparison, PackedDefinitions, PackedMeaning } from './packed-comparison.ts';
 
 /** Throws a `PackedError` where the diagrams are damaged. */
 export function readComparison(packed: PackedComparison): ComparedFleet {
+  const read = readDefinitions(packed);
+  const outcomes = new Outcomes();
+  const { diagrams, forms } = readForms(packed, read.space, outcomes);
+  return comparedOf(packed, read, { diagrams, outcomes, forms }, read.fits);
+}
+
+/** The definitions of a packed comparison, and the variables that they make. */
+export interface ReadDefinitions extends Definitions {
+  readonly aircraft: readonly Aircraft[];
+  readonly fits: readonly Fit[];
+  readonly space: Space;
+}
+
+export function readDefinitions(packed: PackedDefinitions): ReadDefinitions {
   const definitions = definitionsOf(packed);
-  const { items, controls } = definitions;
   const aircraft = packed.aircraft.map(
     ({ serial, registration, kind, renamed }): Aircraft => ({
       ...{ serial, registration, kind, fit: new Map(), made: [], place: NOWHERE },
       changes: renamed.map(([date, value]) => ({ date, value, option: 'registration', place: NOWHERE })),
     }),
   );
-  const fits = fitsOf(packed, aircraft);
-  const meanings = packed.meanings.map((meaning) => meaningOf(meaning, definitions));
-  const space = spaceOf(meanings);
+  const space = spaceOf(packed.meanings.map((meaning) => meaningOf(meaning, definitions)));
+  return { ...definitions, aircraft, fits: fitsOf(packed, aircraft), space };
+}
+
+/** The normal forms by attribute and fit, in a manager of their own. Throws a `PackedError` where they are damaged. */
+export function readForms(
+  packed: Pick<PackedComparison, 'meanings' | 'diagrams' | 'outcomes' | 'forms'>,
+  space: Space,
+  outcomes: Outcomes,
+): { readonly diagrams: Diagrams; readonly forms: readonly (readonly Node[])[] } {
   const levels = new Map(packed.meanings.map(({ level }, at) => [level, at]));
   const levelOf = (level: number): number => levels.get(level) ?? -1;
   const tested = packed.diagrams.levels.map(levelOf);
   const diagrams = new Diagrams(space.variables, {
-    order: [...tested, ...meanings.keys()].filter((level, at, all) => all.indexOf(level) === at),
+    order: [...tested, ...space.meanings.keys()].filter((level, at, all) => all.indexOf(level) === at),
   });
-  const outcomes = new Outcomes();
   const terminals = new Map<number, number>();
   for (const [terminal, meaning] of packed.outcomes) terminals.set(terminal, outcomeOf(outcomes, meaning, terminals));
   const roots = loadPacked(diagrams, packed.diagrams, levelOf).map((root) =>
     diagrams.map('read', root, (terminal) => terminals.get(terminal) ?? -1),
   );
+  return { diagrams, forms: packed.forms.map((byFit) => byFit.map((root) => roots[root] as Node)) };
+}
+
+/** `grouped`: the fits that attributes have groups of. */
+export function comparedOf(
+  packed: PackedDefinitions,
+  { items, controls, aircraft, fits, space }: ReadDefinitions,
+  { diagrams, outcomes, forms }: Pick<ComparedFleet, 'diagrams' | 'outcomes'> & { forms: readonly (readonly Node[])[] },
+  grouped: readonly Fit[],
+): ComparedFleet {
   const attributes = items.flatMap((item) => item.attributes.map((attribute) => ({ item, attribute })));
-  const occurring = new Map(packed.occurring.map(([level, byFit]) => [levelOf(level), byFit]));
+  const levels = new Map(packed.meanings.map(({ level }, at) => [level, at]));
+  const occurring = new Map(packed.occurring.map(([level, byFit]) => [levels.get(level), byFit]));
   return {
     ...{ asOf: packed.asOf, aircraft, fits, space, diagrams, outcomes },
     fleet: {
@@ -65,8 +96,8 @@ export function readComparison(packed: PackedComparison): ComparedFleet {
       panels: packed.panels.map((panel) => ({ ...panel, controls: [], items: [], place: NOWHERE })),
     },
     behaviours: attributes.map((each, at) => {
-      const forms = (packed.forms[at] ?? []).map((root) => roots[root] as Node);
-      return { ...each, forms, groups: groupFits(fits, forms, aircraft) };
+      const byFit = forms[at] as readonly Node[];
+      return { ...each, forms: byFit, groups: groupFits(grouped, byFit, aircraft) };
     }),
     occurring: (level, fit) => occurring.get(level)?.[fit.index] ?? [],
   };
@@ -77,7 +108,7 @@ const NOWHERE = { file: { path: '', text: '' }, start: 0, end: 0 };
 /** No option of the fleet has this id: the index of a settled fit stands for all its options. */
 const INDEX = '#';
 
-function fitsOf(packed: PackedComparison, aircraft: readonly Aircraft[]): Fit[] {
+function fitsOf(packed: PackedDefinitions, aircraft: readonly Aircraft[]): Fit[] {
   const values = (places: readonly number[]): [string, string][] =>
     packed.options.map(({ id, values: all }, at) => [id, all[places[at] as number]?.id ?? UNKNOWN]);
   const settled = packed.settled.map(
@@ -110,7 +141,7 @@ interface Definitions {
   readonly items: readonly Item[];
 }
 
-function definitionsOf(packed: PackedComparison): Definitions {
+function definitionsOf(packed: PackedDefinitions): Definitions {
   return {
     controls: packed.controls.map(({ fitted, positions, ...control }) => ({
       ...{ ...control, ...whereFitted(fitted), form: '', guarded: false, place: NOWHERE },
