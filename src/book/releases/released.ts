@@ -32,7 +32,7 @@ export interface ReleaseFile {
   readonly book: Released;
 }
 
-/** The text of a release file: the present revision, to be compared with later ones. */
+/** The text of a release file: the present revision, to be compared with later ones. Its head stands on lines of its own. */
 export function releaseText(compiled: Compiled): string {
   const { revision, date } = compiled.fleet.book;
   const book: Released = {
@@ -40,11 +40,10 @@ export function releaseText(compiled: Compiled): string {
     occurring: occurringIds(compiled),
     listings: listings(compiled.fleet),
   };
-  const file: ReleaseFile = {
-    ...{ switchleafRelease: RELEASE_FORMAT, revision, date },
-    ...{ checksum: crc32(JSON.stringify(book)), book },
-  };
-  return `${JSON.stringify(file)}\n`;
+  const text = JSON.stringify(book);
+  const head = { switchleafRelease: RELEASE_FORMAT, revision, date, checksum: crc32(text) };
+  const lines = Object.entries(head).map(([key, value]) => `${JSON.stringify(key)}: ${JSON.stringify(value)},\n`);
+  return `{\n${lines.join('')}"book":\n${text}\n}\n`;
 }
 
 /** What occurs, by ids: levels and values have other numbers in every release. */

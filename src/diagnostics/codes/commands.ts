@@ -119,4 +119,20 @@ export const commandCodes = {
     explanation:
       'A sheet fills the stated number of sheets within the stated limits of type, without cutting a row. All others were printed.',
   }),
+  SL614: define({
+    severity: 'error',
+    title: 'The revision is released already',
+    message: (facts: { revision: string; path: string }) => `Revision ${facts.revision} is released as ${facts.path}.`,
+    hint: (facts) =>
+      `Give the book a new revision and date in book.yaml. If nobody has revision ${facts.revision} yet, delete ${facts.path} first.`,
+    explanation:
+      'A release is what readers have in their hands. It is never written over, so that the next revision can tell them what has changed.',
+  }),
+  SL615: define({
+    severity: 'error',
+    title: 'The release cannot be written',
+    message: (facts: { path: string; reason: string }) => `${facts.path} cannot be written: ${facts.reason}.`,
+    hint: () => 'See to it that the content folder can be written to.',
+    explanation: 'A release is kept in the folder releases/ of the content, beside what it was made from.',
+  }),
 };

@@ -226,4 +226,55 @@ export const readingCodes = {
     hint: () => 'Add the missing commas, or quote a cell that has a comma in it.',
     explanation: 'Each line has one cell for each column, even where a cell is empty.',
   }),
+  SL144: define({
+    severity: 'error',
+    title: 'A release that cannot be read',
+    message: (facts: { reason: string }) => `This is no release of a book: ${facts.reason}.`,
+    hint: () => 'Take the file back from where its earlier versions are kept, or delete it.',
+    explanation:
+      'The files in releases/ are written by "switchleaf release", one for each revision of the book, and are never edited. The book says what has changed since.',
+  }),
+  SL145: define({
+    severity: 'error',
+    title: 'A release of a newer Switchleaf',
+    message: (facts: { format: number; known: number }) =>
+      `This release is written in format ${facts.format}; this Switchleaf reads format ${facts.known} and older ones.`,
+    hint: () => 'Use the Switchleaf that wrote it, or a newer one.',
+    explanation: 'A release stays readable for all later versions of the tool, but not for earlier ones.',
+  }),
+  SL146: define({
+    severity: 'error',
+    title: 'A release that was changed',
+    message: (_facts: Nothing) =>
+      'What this file holds is not what "switchleaf release" wrote: its checksum is another.',
+    hint: () => 'Take the file back from where its earlier versions are kept, or delete it.',
+    explanation:
+      'A release is compared with the book as it is. Had it been changed by hand, or cut short, the book would tell of changes that nobody made, and leave others out.',
+  }),
+  SL147: define({
+    severity: 'error',
+    title: 'Two releases of one revision',
+    message: (facts: { revision: string; path: string }) =>
+      `Revision ${facts.revision} is released by ${facts.path} already.`,
+    hint: () => 'Delete the one that readers never had.',
+    explanation: 'A revision is what readers have in their hands; there is one of each.',
+  }),
+  SL148: define({
+    severity: 'error',
+    title: 'A release that is later than the book',
+    message: (facts: { revision: string; date: string; book: string }) =>
+      `Revision ${facts.revision} was released as of ${facts.date}, but the book is as of ${facts.book}.`,
+    hint: () => 'Set "date" in book.yaml to the date of the revision that is being made.',
+    explanation: 'The book tells what has changed since its earlier revisions, so none of these can be later.',
+  }),
+  SL149: define({
+    severity: 'warning',
+    title: 'The revision has been released',
+    message: (facts: { revision: string; path: string }) =>
+      `The content has changed since ${facts.path} was written, but it is still called revision ${facts.revision}.`,
+    hint: (facts) =>
+      `Give the book a new revision and date in book.yaml. If nobody has revision ${facts.revision} yet, delete ${facts.path} and release it again.`,
+    explanation:
+      'Two books that say different things must not have one name: a reader could not tell which of them is in hand.',
+  }),
 };
