@@ -40,6 +40,8 @@ export const NOTICES: Address = 'notices.html';
 export const SHEETS: Address = 'sheets.html';
 export const OWN_SHEET: Address = 'own-sheet.html';
 export const PRACTICE: Address = 'practice.html';
+/** What has changed since the last revision. */
+export const CHANGES: Address = 'changes.html';
 
 /** Where the page about the book says how true the colours of lights are. */
 export const COLOURS = 'colours';
@@ -148,6 +150,11 @@ export function conditionAddress(condition: Pick<Condition, 'id'>): Address {
 
 export function optionAddress(option: Pick<Option, 'id'>): Address {
   return `options/${option.id}.html`;
+}
+
+/** What has changed since an earlier revision than the last; by the name of the release's file. */
+export function changesSinceAddress({ name }: { readonly name: string }): Address {
+  return `changes/since-${name}.html`;
 }
 
 /** By serial, which never changes, where a registration may. */

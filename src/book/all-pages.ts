@@ -42,6 +42,7 @@ import { later, laterAll, once } from './later.ts';
 import { hasLegends, hasMessages, hasSequences } from './lists.ts';
 import { aboutPage } from './pages/about.ts';
 import { aircraftPage } from './pages/aircraft.ts';
+import { changesAddress, changesPages } from './pages/changes.ts';
 import { comparePage, hasPairs } from './pages/compare.ts';
 import { conditionPage } from './pages/condition.ts';
 import { conditionsPage } from './pages/conditions.ts';
@@ -66,6 +67,7 @@ import { soundPage } from './pages/sound.ts';
 import { hasSupplies, suppliesPage, supplyPage } from './pages/supply.ts';
 import { termsPage } from './pages/terms.ts';
 import { tourPage, toursPage } from './pages/tour.ts';
+import type { RevisionRecord } from './releases/record.ts';
 import type { Seen } from './seen.ts';
 
 /** What several pages are made of, and other parts of the book too. */
@@ -74,9 +76,10 @@ export interface Shared {
   readonly index: ReadonlyMap<string, Listed>;
   readonly views: () => AttributeViews;
   readonly seen: () => Seen;
+  readonly record: RevisionRecord;
 }
 
-export function allPages({ compiled, index, views, seen }: Shared): Page[] {
+export function allPages({ compiled, index, views, seen, record }: Shared): Page[] {
   const { fleet } = compiled;
   const procedures = once(() => procedureViews(compiled));
   const procedurePages = laterAll(
@@ -101,7 +104,7 @@ export function allPages({ compiled, index, views, seen }: Shared): Page[] {
     () => practicePages(compiled),
   );
   const pages: Page[] = [
-    later('home', HOME, () => homePage(compiled)),
+    later('home', HOME, () => homePage(compiled, record)),
     ...fleet.panels.map((panel) => later('panel', panelAddress(panel), () => panelPage(compiled, panel))),
     ...fleet.controls.map((control) =>
       later('control', controlAddress(control), () => controlPage(compiled, views(), procedures(), control)),
@@ -137,6 +140,10 @@ export function allPages({ compiled, index, views, seen }: Shared): Page[] {
     ),
     ...differences,
     ...(hasPairs(compiled) ? [later('compare', COMPARE, () => comparePage(compiled, differences))] : []),
+    ...laterAll(
+      record.releases.map((release, at) => ['changes', changesAddress(release, at)] as const),
+      () => changesPages(compiled, record),
+    ),
     ...(fleet.queries.length > 0 ? [later('queries', QUERIES, () => queriesPage(compiled))] : []),
     ...(fleet.glossary.length > 0 ? [later('glossary', GLOSSARY, () => glossaryPage(fleet, index))] : []),
     later('terms', TERMS, () => termsPage(compiled)),

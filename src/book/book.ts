@@ -3,6 +3,7 @@
  * page stands here, so that tests can hold the page to it and it to the logic.
  */
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
+import type { ChangesPage } from './book-changes.ts';
 import type { ComparePage, DifferencesPage, PanelDifferences, SoleOption } from './book-differences.ts';
 import type { AircraftFigureView, SchematicView } from './book-figures.ts';
 import type { NoticeListed, NoticePage, NoticesPage, QuoteView } from './book-notices.ts';
@@ -475,6 +476,7 @@ export type Page =
   | AircraftPage
   | DifferencesPage
   | ComparePage
+  | ChangesPage
   | SuppliesPage
   | SupplyPage
   | SequencesPage

@@ -6,9 +6,9 @@ import { attributeTitle } from './attributes.ts';
 import type { Inline, StateView } from './book.ts';
 import type { DifferenceView } from './book-differences.ts';
 import { columnTitle, plain, text, upperFirst } from './cells.ts';
-import type { Names } from './differences.ts';
 import { settledOf } from './fits.ts';
 import { listedItem } from './links.ts';
+import { before, type Names } from './names.ts';
 import { cubeWords } from './phrases.ts';
 import { cellRows, lampAt, meaningAt, outcomeView } from './tables.ts';
 
@@ -111,7 +111,7 @@ function example(compiled: Worded, behaviour: Formed, table: StateTable, on: On,
   return [
     text('For example, '),
     ...(everywhere ? [text('in normal cases')] : cubeWords(compiled, table.columns, cells, on)),
-    text(`: ${here.text} on ${names.here}, ${there.text} on ${names.there}.`),
+    text(`: ${here.text} ${before(names)} ${names.here}, ${there.text} ${before(names)} ${names.there}.`),
   ];
 }
 

@@ -3,15 +3,16 @@ import { withSmallInitial } from '../model/index.ts';
 import type { Address, Inline } from './book.ts';
 import type { ControlDifference, PanelDifferences } from './book-differences.ts';
 import { link, plain, separate, text } from './cells.ts';
-import type { Names } from './differences.ts';
+import { before, type Names } from './names.ts';
 import { THESE } from './shared-differences.ts';
 
 /** A panel in short: what is not fitted, looks otherwise, is only possible on one, and which items differ, by verdict. */
 export function inShort(
   { looks, notFitted, lone, differences }: PanelDifferences,
   address: Address,
-  { here, there }: Names,
+  names: Names,
 ): Inline[][] {
+  const { here, there } = names;
   const said = new Map<string, Inline[][]>();
   const say = (verdict: string, ...what: Inline[][]): void => {
     const lead = verdict === 'Differs' ? 'What differs' : verdict.replace(` on ${THESE}`, ' here');
@@ -21,7 +22,7 @@ export function inShort(
   const isMissing = (one: ControlDifference): boolean =>
     [one.here, one.baseline].some((each) => plain(each) === 'Not fitted');
   for (const one of looks.filter(isMissing))
-    say(`Not fitted on ${lacking(one)}`, [link(one.control.to, one.control.title)]);
+    say(`Not fitted ${before(names)} ${lacking(one)}`, [link(one.control.to, one.control.title)]);
   for (const { verdict, items } of notFitted) say(verdict, ...items.map(({ to, title }) => [link(to, title)]));
   for (const { control } of looks.filter((one) => !isMissing(one)))
     say('Looks otherwise', [link(control.to, control.title)]);

@@ -19,16 +19,11 @@ import type { ControlDifference, LoneView, NotFittedView, PanelDifferences } fro
 import { link, plain, upperFirst } from './cells.ts';
 import { type Differing, differenceViews } from './difference-tables.ts';
 import { followsItsLight } from './lamps.ts';
+import { before, type Names } from './names.ts';
 import { cubeWords } from './phrases.ts';
 import { isItemOn, itemLegend, positionsText } from './positions.ts';
 import { formSentences } from './sentences.ts';
 import { meaningAt } from './tables.ts';
-
-/** How the two fits are called in the words of a page. */
-export interface Names {
-  readonly here: string;
-  readonly there: string;
-}
 
 /** All that differs, by panel; panels in which nothing does are left out. `anchor` makes the anchors of its parts. */
 export function differences(
@@ -120,7 +115,7 @@ function loneView(
     id: anchor(`only-${idOf(meaning)}-${valueIds(meaning)[value]}`),
     of: idOf(meaning),
     title: [{ ...words[0], text: upperFirst(words[0]?.text ?? '') } as Inline, ...words.slice(1)],
-    verdict: `Only possible on ${on === 'here' ? names.here : names.there}`,
+    verdict: `Only possible ${before(names)} ${on === 'here' ? names.here : names.there}`,
     says: said.map(({ words, of }) => ({ words, tables: tableLinks(of, fit) })),
   };
   return [{ panel: panelOf(meaning) ?? first.item.panel, view }];
@@ -144,7 +139,8 @@ function panelOf(meaning: Meaning): string | undefined {
   return meaning.kind === 'sequence' ? meaning.sequence.panel : undefined;
 }
 
-function verdictWords(verdict: Verdict, { here, there }: Names): string {
+function verdictWords(verdict: Verdict, names: Names): string {
+  const [here, there] = [names.here, names.there].map((name) => `${before(names)} ${name}`);
   switch (verdict) {
     case 'alike':
       return 'Alike';
@@ -153,18 +149,18 @@ function verdictWords(verdict: Verdict, { here, there }: Names): string {
     case 'may differ':
       return 'May differ';
     case 'stated here only':
-      return `Stated on ${here} only`;
+      return `Stated ${here} only`;
     case 'stated there only':
-      return `Stated on ${there} only`;
+      return `Stated ${there} only`;
     case 'not fitted here':
-      return `Not fitted on ${here}`;
+      return `Not fitted ${here}`;
     case 'not fitted there':
-      return `Not fitted on ${there}`;
+      return `Not fitted ${there}`;
     case 'other cases':
       return 'Can be in other cases';
     case 'only possible here':
-      return `Has cases only possible on ${here}`;
+      return `Has cases only possible ${here}`;
     case 'only possible there':
-      return `Has cases only possible on ${there}`;
+      return `Has cases only possible ${there}`;
   }
 }

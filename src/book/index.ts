@@ -1,5 +1,6 @@
 export { ABOUT, COMPARE, DIFFERENCES, HOME, OWN_SHEET } from './addresses.ts';
 export type * from './book.ts';
+export type * from './book-changes.ts';
 export type * from './book-differences.ts';
 export type * from './book-figures.ts';
 export type * from './book-notices.ts';
@@ -17,5 +18,8 @@ export { type PackedComparison, packComparison } from './comparison/packed-compa
 export { readComparison } from './comparison/read-comparison.ts';
 export { makeBook, openBook, wholeBook } from './make-book.ts';
 export { plainLabel } from './mermaid.ts';
+export { readReleases } from './releases/read-releases.ts';
+export { type Release, releasePath, releaseText } from './releases/released.ts';
+export { reportChanged } from './releases/report-changed.ts';
 export type { SearchEntry } from './search.ts';
 export { comparisonTopic } from './sheets/differences.ts';

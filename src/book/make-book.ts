@@ -12,16 +12,19 @@ import { laterAll, once } from './later.ts';
 import { listedControl } from './links.ts';
 import { listPages } from './lists.ts';
 import { baselineOf } from './pages/aircraft.ts';
+import { changesListed } from './pages/changes.ts';
 import { hasPairs } from './pages/compare.ts';
 import { queriesListed } from './pages/front.ts';
 import { sheetHeads, sheetPages } from './pages/sheets.ts';
 import { quoteViews } from './quotes.ts';
+import { type RevisionRecord, recordOf } from './releases/record.ts';
+import type { Release } from './releases/released.ts';
 import { searchEntries } from './search.ts';
 import { seenOf } from './seen.ts';
 
-/** The whole book, all of it made. */
-export function makeBook(compiled: Compiled): Book {
-  return wholeBook(openBook(compiled));
+/** The whole book, all of it made; `releases` are what earlier revisions were, the last first. */
+export function makeBook(compiled: Compiled, releases: readonly Release[] = []): Book {
+  return wholeBook(openBook(compiled, releases));
 }
 
 /** The same book with all parts made. */
@@ -30,12 +33,13 @@ export function wholeBook(book: Book): Book {
 }
 
 /** The book, each part of which is made when it is first read. */
-export function openBook(compiled: Compiled): Book {
+export function openBook(compiled: Compiled, releases: readonly Release[] = []): Book {
   const { fleet } = compiled;
   const index = indexOf(fleet);
+  const record = recordOf(compiled, releases);
   const views = once(() => attributeViews(compiled));
   const seen = once(() => seenOf(compiled));
-  const own = allPages({ compiled, index, views, seen });
+  const own = allPages({ compiled, index, views, seen, record });
   const sheets = once(() => sheetPages({ compiled, views: views(), pages: own }));
   const pages = [...own, ...laterAll(sheetHeads(fleet), () => sheets().pages)];
   const parts = {
@@ -46,7 +50,7 @@ export function openBook(compiled: Compiled): Book {
     quotes: once(() => quoteViews(compiled)),
   };
   return {
-    frame: frame(compiled),
+    frame: frame(compiled, record),
     index,
     formerAnchors: formerAnchors(fleet),
     pages,
@@ -71,7 +75,7 @@ export function openBook(compiled: Compiled): Book {
   };
 }
 
-function frame(compiled: Compiled): Frame {
+function frame(compiled: Compiled, record: RevisionRecord): Frame {
   const { fleet } = compiled;
   const { operator, type, title, revision, date, language, paper, address, remarks, cautions } = fleet.book;
   return {
@@ -99,6 +103,7 @@ function frame(compiled: Compiled): Frame {
         entries: [
           { to: DIFFERENCES, title: `Differences from ${baselineOf(compiled).registration}` },
           ...(hasPairs(compiled) ? [{ to: COMPARE, title: 'Any two aircraft' }] : []),
+          ...changesListed(record),
           ...listPages(compiled),
           ...queriesListed(fleet),
           { to: ABOUT, title: 'About and cautions' },

@@ -1,9 +1,10 @@
 /** What several fits have in common against one: each thing once, with all the aircraft of which it is true. */
-import { type Compiled, comparable, type Fit } from '../compile/index.ts';
+import { type Comparable, type Compiled, comparable, type Fit } from '../compile/index.ts';
 import { panelAddress } from './addresses.ts';
 import type { NotFittedView, PanelDifferences, Shared, SharedPanel } from './book-differences.ts';
-import { differences, type Names } from './differences.ts';
+import { differences } from './differences.ts';
 import { effectivityOf } from './effectivity.ts';
+import type { Names } from './names.ts';
 
 /** How several aircraft at once are called. */
 export const THESE = 'these aircraft';
@@ -18,13 +19,13 @@ export interface Comparing {
 
 type Kind = 'looks' | 'notFitted' | 'lone' | 'differences';
 
-/** By fit what differs, and by panel each thing once. Anchors of a thing are the same in both. */
+/** What the fits are compared in, where it is not the fleet itself: `compared`. By fit what differs, and by panel each thing once. Anchors of a thing are the same in both. */
 export function sharedDifferences(
   compiled: Compiled,
   comparing: Comparing,
+  compared: Comparable = comparable(compiled),
 ): { byFit: ReadonlyMap<Fit, PanelDifferences[]>; panels: SharedPanel[] } {
   const { fits, sides, names } = comparing;
-  const compared = comparable(compiled);
   const of = (fit: Fit, aircraft: string): PanelDifferences[] =>
     differences(compared, ...sides(fit), names(aircraft), (id) => `${id}-${firstOf(fit)}`.toLowerCase()).map(
       (panel) => ({ ...panel, notFitted: panel.notFitted.flatMap(oneByOne) }),

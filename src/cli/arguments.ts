@@ -7,6 +7,7 @@ Commands
   check           judge the content and say what is wrong with it, without building
   build           build the book; the last good one stays when the content has errors
   print WHAT ...  make PDFs: book, aircraft, sheets, notices, practice, or one by name (book)
+  release         keep this revision as data, so that later ones tell what has changed since
   preview         serve the book and show each change of the content as it is saved
   explain CODE    say what a code means and what to do about it
   schemas         write JSON Schemas of the content files, with which editors check and complete
@@ -16,7 +17,7 @@ Options
   --out DIR       where the book goes (dist), the PDFs (paper), or the schemas (schemas)
   --aircraft NAME registration or serial: the aircraft whose reference or sheets are printed
   --worksheet     print sheets with their states left out, and a key
-  --format FORM   how check and build report: text or json (text)
+  --format FORM   how check, build and release report: text or json (text)
   --port NUMBER   the port of the preview (4321)
   --debug         print the stack of a fault in the tool
   --help          print this
@@ -44,6 +45,7 @@ export type Request =
       readonly aircraft?: string;
       readonly worksheet: boolean;
     }
+  | { readonly command: 'release'; readonly content: string; readonly format: Format }
   | { readonly command: 'preview'; readonly content: string; readonly port: number }
   | { readonly command: 'explain'; readonly code: string }
   | { readonly command: 'schemas'; readonly out: string }
@@ -69,6 +71,7 @@ const takes: Readonly<Record<string, readonly string[]>> = {
   check: ['content', 'format'],
   build: ['content', 'out', 'format'],
   print: ['content', 'out', 'aircraft', 'worksheet'],
+  release: ['content', 'format'],
   preview: ['content', 'port'],
   explain: [],
   schemas: ['out'],
@@ -109,6 +112,7 @@ export function parseArguments(words: readonly string[]): Parsed {
   const content = values.content ?? 'content';
   switch (command) {
     case 'check':
+    case 'release':
       return { request: { command, content, format }, debug };
     case 'build':
       return { request: { command, content, out: values.out ?? 'dist', format }, debug };

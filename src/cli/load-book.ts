@@ -1,5 +1,5 @@
 /** From a folder to a book, through all stages. Loads no Astro. */
-import { type Book, openBook, wholeBook } from '../book/index.ts';
+import { type Book, openBook, type Release, readReleases, reportChanged, wholeBook } from '../book/index.ts';
 import { type Compiled, compileFleet, limitText, reportFindings } from '../compile/index.ts';
 import { type Diagnostic, Diagnostics } from '../diagnostics/index.ts';
 import { LimitError, type Limits } from '../logic/index.ts';
@@ -41,9 +41,9 @@ export function loadBook(folder: string, shown: string = folder, limits: Limits 
 
 /** The same, but each part of the book is made when it is first read. */
 export function openBookOf(folder: string, shown: string = folder, limits: Limits = LIMITS): Opened {
-  const { compiled, diagnostics } = compileFolder(folder, shown, limits);
+  const { compiled, releases, diagnostics } = compileFolder(folder, shown, limits);
   return {
-    ...(compiled === undefined ? {} : { book: openBook(compiled) }),
+    ...(compiled === undefined ? {} : { book: openBook(compiled, releases) }),
     diagnostics: diagnostics.all,
     limitMet(error) {
       if (compiled === undefined || !(error instanceof LimitError)) return undefined;
@@ -53,19 +53,22 @@ export function openBookOf(folder: string, shown: string = folder, limits: Limit
   };
 }
 
-function compileFolder(
+/** The content of a folder, compiled and judged, with what earlier revisions of it were. */
+export function compileFolder(
   folder: string,
   shown: string,
-  limits: Limits,
-): { readonly compiled?: Compiled; readonly diagnostics: Diagnostics } {
+  limits: Limits = LIMITS,
+): { readonly compiled?: Compiled; readonly releases: readonly Release[]; readonly diagnostics: Diagnostics } {
   const diagnostics = new Diagnostics();
   const files = readFolder(folder, shown, diagnostics);
   // Without a single file, everything that is missing would be reported too, and hide what went wrong.
-  if (files.length === 0 && diagnostics.all.length > 0) return { diagnostics };
+  if (files.length === 0 && diagnostics.all.length > 0) return { releases: [], diagnostics };
   const fleet = readFleet(files, diagnostics);
   const compiled = fleet && compileFleet(fleet, diagnostics, limits);
-  if (compiled === undefined || hasErrors(diagnostics.all)) return { diagnostics };
+  const releases = fleet ? readReleases(fleet, diagnostics) : [];
+  if (compiled === undefined || hasErrors(diagnostics.all)) return { releases, diagnostics };
   // Content with errors has other worries.
   reportFindings(compiled, diagnostics);
-  return hasErrors(diagnostics.all) ? { diagnostics } : { compiled, diagnostics };
+  reportChanged(compiled, releases, diagnostics);
+  return hasErrors(diagnostics.all) ? { releases, diagnostics } : { compiled, releases, diagnostics };
 }

@@ -31,6 +31,8 @@ async function perform(request: Request, io: Io): Promise<ExitStatus> {
       return (await import('./build.ts')).build(request, io);
     case 'print':
       return (await import('./print/print.ts')).print(request, io);
+    case 'release':
+      return (await import('./release.ts')).release(request, io);
     case 'preview':
       return (await import('./preview/preview.ts')).preview(request, io);
     case 'explain':

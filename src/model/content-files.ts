@@ -59,7 +59,7 @@ const NOTE = /^notes\/.+\.md$/;
 const TOUR = /^tours\/[a-z0-9]+(?:-[a-z0-9]+)*\.md$/;
 const NOTICE = /^notices\/[a-z0-9]+(?:-[a-z0-9]+)*\.md$/;
 /** Written by `switchleaf release`. */
-const RELEASE = /^releases\/[^/]+\.json$/;
+const RELEASE = /^releases\/[a-z0-9]+(?:-[a-z0-9]+)*\.json$/;
 const KINDS = [PANEL, PROCEDURE, NOTE, TABLE, TOUR, NOTICE, RELEASE];
 
 /**
@@ -69,7 +69,7 @@ const KINDS = [PANEL, PROCEDURE, NOTE, TABLE, TOUR, NOTICE, RELEASE];
 export function isContentPath(path: string): boolean {
   const parts = path.split('/');
   if (parts.some((part) => part.startsWith('.')) || /^readme\.md$/i.test(parts.at(-1) ?? '')) return false;
-  return /\.(ya?ml|csv|md)$/i.test(path) || RELEASE.test(path);
+  return /\.(ya?ml|csv|md)$/i.test(path) || /^releases\/.+\.json$/i.test(path);
 }
 
 /** Sorts the files by kind; reports those of no kind, and the required ones that are not there. */

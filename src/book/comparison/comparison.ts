@@ -13,9 +13,10 @@ import { list } from '../../diagnostics/index.ts';
 import type { Aircraft, ItemKind } from '../../model/index.ts';
 import { COMPARE, optionAddress } from '../addresses.ts';
 import type { ComparisonView, PanelDifferences } from '../book-differences.ts';
-import { differences, type Names } from '../differences.ts';
+import { differences } from '../differences.ts';
 import { inShort } from '../differences-in-short.ts';
 import { optionValue } from '../fits.ts';
+import type { Names } from '../names.ts';
 import { registrationOn } from '../registration.ts';
 
 /** A fleet that can be compared, with its aircraft in order and the book's date. */

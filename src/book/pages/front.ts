@@ -6,10 +6,12 @@ import { ABOUT, aircraftAddress, COMPARE, DIFFERENCES, HOME, panelAddress, QUERI
 import type { HomePage, Listed } from '../book.ts';
 import { listedControl } from '../links.ts';
 import { listPages } from '../lists.ts';
+import type { RevisionRecord } from '../releases/record.ts';
 import { baselineOf } from './aircraft.ts';
+import { changesListed } from './changes.ts';
 import { hasPairs } from './compare.ts';
 
-export function homePage(compiled: Compiled): HomePage {
+export function homePage(compiled: Compiled, record: RevisionRecord): HomePage {
   const { fleet } = compiled;
   return {
     kind: 'home',
@@ -25,6 +27,7 @@ export function homePage(compiled: Compiled): HomePage {
       ...(hasPairs(compiled)
         ? [{ to: COMPARE, title: 'Any two aircraft', detail: 'All that differs between the two that you choose.' }]
         : []),
+      ...changesListed(record),
       ...listPages(compiled),
       ...queriesListed(fleet),
       { to: ABOUT, title: 'About and cautions', detail: 'The sources, and what this book is not.' },

@@ -29,6 +29,7 @@ export interface Before {
 }
 
 export interface ComparedReleases {
+  /** By the present ids. */
   readonly release: Release;
   /** Of what both define. The fits of the present book come first, with the indices that they have there. */
   readonly fleet: ComparedFleet;
@@ -75,13 +76,16 @@ export function compareReleases(compiled: Compiled, release: Release): ComparedR
     ignoresPossibility: true,
     fleet: {
       ...whole.fleet,
-      items: whole.fleet.items.filter(({ id }) => sides.now.items.has(id) && sides.before.items.has(id)),
+      items: whole.fleet.items.filter(inBoth(old.comparison.items, nowPacked.items)),
+      controls: whole.fleet.controls.filter(inBoth(old.comparison.controls, nowPacked.controls)),
     },
     behaviours: whole.behaviours.filter(({ item, attribute }) => isBoth(`${item.id}.${attribute.id}`)),
   };
   const there = read.fits.slice(laterFits);
   return {
-    ...{ release, fleet, present: levels.now },
+    release: { ...release, ...old },
+    fleet,
+    present: levels.now,
     aircraft: compiled.fleet.aircraft.flatMap(({ serial }) => {
       const [now, before] = [fitNow(here, serial), fitNow(there, serial)];
       return now && before ? [{ serial, now, before }] : [];
@@ -94,12 +98,16 @@ function fitNow(fits: readonly Fit[], serial: string): Fit | undefined {
   return fits.find(({ holders }) => holders.some((one) => one.aircraft.serial === serial && one.from === undefined));
 }
 
+function inBoth(...lists: readonly (readonly { readonly id: string }[])[]): (one: { readonly id: string }) => boolean {
+  const ids = lists.map((list) => new Set(list.map(({ id }) => id)));
+  return ({ id }) => ids.every((each) => each.has(id));
+}
+
 interface Side {
   readonly read: ReadDefinitions;
   readonly diagrams: Diagrams;
   /** By "item.attribute", then by fit. */
   readonly forms: ReadonlyMap<string, readonly Node[]>;
-  readonly items: ReadonlySet<string>;
 }
 
 function sideOf(packed: PackedComparison, outcomes: Outcomes): Side {
@@ -109,7 +117,6 @@ function sideOf(packed: PackedComparison, outcomes: Outcomes): Side {
   return {
     ...{ read, diagrams },
     forms: new Map(names.map((name, at) => [name, forms[at] as readonly Node[]])),
-    items: new Set(read.items.map(({ id }) => id)),
   };
 }
 

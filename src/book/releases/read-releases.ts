@@ -49,7 +49,8 @@ function readRelease(file: SourceFile, diagnostics: Diagnostics): Release | unde
     diagnostics.report('SL146', {}, keyPlace(file, 'checksum'));
     return undefined;
   }
-  return { revision, date, ...book };
+  const name = file.path.replace(/^.*\/|\.json$/g, '');
+  return { name, revision, date, ...book };
 }
 
 /** The line of the head that a key begins. */

@@ -2,6 +2,7 @@
 import { absentValue, type Compiled, comparable, valueIds } from '../../compile/index.ts';
 import { crc32 } from '../../logic/index.ts';
 import { type PackedComparison, packComparison } from '../comparison/packed-comparison.ts';
+import { slug } from '../row-keys.ts';
 import { type Listing, listings } from './listings.ts';
 
 /** What a release holds beside its revision and date. */
@@ -14,6 +15,8 @@ export interface Released {
 
 /** An earlier revision of the book. */
 export interface Release extends Released {
+  /** The name of its file, without the ending. */
+  readonly name: string;
   readonly revision: string;
   /** ISO. */
   readonly date: string;
@@ -30,6 +33,12 @@ export interface ReleaseFile {
   /** Of the text of `book`: what a hand has changed would tell of changes that nobody made. */
   readonly checksum: number;
   readonly book: Released;
+}
+
+/** What the file of the present revision is called, beside the content: its revision in small letters, or else its date. */
+export function releasePath({ fleet }: Compiled): string {
+  const { revision, date } = fleet.book;
+  return `releases/${slug(revision) || date}.json`;
 }
 
 /** The text of a release file: the present revision, to be compared with later ones. Its head stands on lines of its own. */

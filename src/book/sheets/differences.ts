@@ -4,7 +4,8 @@ import type { Inline } from '../book.ts';
 import type { ComparisonView, DifferenceView, PanelDifferences } from '../book-differences.ts';
 import type { SheetTopicView } from '../book-sheets.ts';
 import { link, separate, text } from '../cells.ts';
-import { differences, type Names } from '../differences.ts';
+import { differences } from '../differences.ts';
+import type { Names } from '../names.ts';
 import { answer, cell, lampsIn, row, type SheetContent, type Subject, words } from './block.ts';
 
 /** The aircraft that the sheet is for, whichever it is. */

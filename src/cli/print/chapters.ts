@@ -31,6 +31,7 @@ const CHAPTERS: readonly (readonly [string, readonly Page['kind'][]])[] = [
   ['Differences', ['differences']],
   ['Tours', ['tours', 'tour']],
   ['Crew notices', ['notices', 'notice']],
+  ['Changes', ['changes']],
   ['Queries', ['queries']],
   ['About and cautions', ['about']],
   ['Glossary', ['glossary']],
