@@ -67,6 +67,7 @@ import { soundPage } from './pages/sound.ts';
 import { hasSupplies, suppliesPage, supplyPage } from './pages/supply.ts';
 import { termsPage } from './pages/terms.ts';
 import { tourPage, toursPage } from './pages/tour.ts';
+import { changedPages } from './releases/changed-pages.ts';
 import type { RevisionRecord } from './releases/record.ts';
 import type { Seen } from './seen.ts';
 
@@ -102,6 +103,10 @@ export function allPages({ compiled, index, views, seen, record }: Shared): Page
   const practice = laterAll(
     [['practice', PRACTICE] as const, ...fleet.practice.map((set) => ['practice-set', practiceAddress(set)] as const)],
     () => practicePages(compiled),
+  );
+  const changes = laterAll(
+    record.releases.map((release, at) => ['changes', changesAddress(release, at)] as const),
+    () => changesPages(compiled, record),
   );
   const pages: Page[] = [
     later('home', HOME, () => homePage(compiled, record)),
@@ -140,10 +145,7 @@ export function allPages({ compiled, index, views, seen, record }: Shared): Page
     ),
     ...differences,
     ...(hasPairs(compiled) ? [later('compare', COMPARE, () => comparePage(compiled, differences))] : []),
-    ...laterAll(
-      record.releases.map((release, at) => ['changes', changesAddress(release, at)] as const),
-      () => changesPages(compiled, record),
-    ),
+    ...changes,
     ...(fleet.queries.length > 0 ? [later('queries', QUERIES, () => queriesPage(compiled))] : []),
     ...(fleet.glossary.length > 0 ? [later('glossary', GLOSSARY, () => glossaryPage(fleet, index))] : []),
     later('terms', TERMS, () => termsPage(compiled)),
@@ -153,10 +155,13 @@ export function allPages({ compiled, index, views, seen, record }: Shared): Page
     ...movedPages(fleet),
   ];
   const leading = once(() => noticesByPage(notices.filter((page): page is NoticePage => page.kind === 'notice')));
+  const changed = once(() => (changes[0] ? changedPages(changes[0]) : undefined));
   return pages.map((page) =>
     later(page.kind, page.address, () => {
       const here = leading().get(page.address);
-      return here ? { ...page, notices: here } : page;
+      const told = changed()?.get(page.address);
+      if (!here && !told) return page;
+      return { ...page, ...(here ? { notices: here } : {}), ...(told ? { changed: told } : {}) };
     }),
   );
 }

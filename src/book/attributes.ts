@@ -14,10 +14,12 @@ import { list } from '../diagnostics/index.ts';
 import type { StateTable } from '../logic/index.ts';
 import { itemAddress } from './addresses.ts';
 import type { AttributeView, GroupView, StateView, TableView } from './book.ts';
+import type { ToldChanges } from './book-changes.ts';
 import { effectivity } from './effectivity.ts';
 import { settledOf } from './fits.ts';
 import { flowView } from './flows.ts';
 import { followsItsLight } from './lamps.ts';
+import type { ChangedRows } from './releases/changed-rows.ts';
 import { lampAt, outcomeView, tableView, valuesInWords } from './tables.ts';
 
 /** "Logo lights", or "Left landing light: lamp" where several things can be seen of the item, its single lamps apart. */
@@ -42,10 +44,19 @@ function namesake({ holders }: Group): Holder | undefined {
 }
 
 /** The views of all behaviours, made once: the pages of items, of controls and the notes show the same ones. */
-export type AttributeViews = ReadonlyMap<Behaviour, AttributeView>;
+export type AttributeViews = ReadonlyMap<Behaviour, AttributeView> & { readonly changes?: TableChanges };
 
-export function attributeViews(compiled: Compiled): AttributeViews {
-  return new Map(compiled.behaviours.map((behaviour) => [behaviour, attributeView(compiled, behaviour)]));
+/** What has changed in tables since the last revision, and where all of it is told. */
+export interface TableChanges {
+  readonly rows: ChangedRows;
+  readonly told: ToldChanges;
+}
+
+export function attributeViews(compiled: Compiled, changes?: TableChanges): AttributeViews {
+  const views = new Map(
+    compiled.behaviours.map((behaviour) => [behaviour, attributeView(compiled, behaviour, undefined, changes)]),
+  );
+  return changes ? Object.assign(views, { changes }) : views;
 }
 
 export function viewOf(views: AttributeViews, behaviour: Behaviour): AttributeView {
@@ -55,12 +66,17 @@ export function viewOf(views: AttributeViews, behaviour: Behaviour): AttributeVi
 }
 
 /** `own` is the control that stands first in the tables, where it is not the attribute's. */
-export function attributeView(compiled: Compiled, behaviour: Behaviour, own?: string): AttributeView {
+export function attributeView(
+  compiled: Compiled,
+  behaviour: Behaviour,
+  own?: string,
+  changes?: TableChanges,
+): AttributeView {
   return {
     id: `${behaviour.item.id}-${behaviour.attribute.id}`,
     title: attributeTitle(behaviour),
     to: itemAddress(behaviour.item),
-    groups: fittedFirst(behaviour.groups.map((group) => groupView(compiled, behaviour, group, own))),
+    groups: fittedFirst(behaviour.groups.map((group) => groupView(compiled, behaviour, group, own, changes))),
   };
 }
 
@@ -70,20 +86,40 @@ function fittedFirst(groups: readonly GroupView[]): GroupView[] {
   return [...groups.filter((group) => !lacks(group)), ...groups.filter(lacks)];
 }
 
-function groupView(compiled: Compiled, behaviour: Behaviour, group: Group, own?: string): GroupView {
+function groupView(
+  compiled: Compiled,
+  behaviour: Behaviour,
+  group: Group,
+  own: string | undefined,
+  changes: TableChanges | undefined,
+): GroupView {
   const id = groupAnchor(behaviour, group);
   const holdsFor = { id, effectivity: effectivity(compiled.fleet, group.holders) };
   const constant = constantState(compiled, behaviour, group);
   if (constant) return { ...holdsFor, constant };
   const normal = partTable(compiled, behaviour, group, 'normal', own);
   const abnormal = partTable(compiled, behaviour, group, 'abnormal', own);
+  const marked = (part: Part, table: StateTable): TableView =>
+    withMarks(partView(compiled, behaviour, group, part, table), changes, (rows) => rows(behaviour, group, table));
   return {
     ...holdsFor,
-    ...(normal ? { normal: partView(compiled, behaviour, group, 'normal', normal) } : {}),
-    ...(abnormal ? { abnormal: partView(compiled, behaviour, group, 'abnormal', abnormal) } : {}),
+    ...(normal ? { normal: marked('normal', normal) } : {}),
+    ...(abnormal ? { abnormal: marked('abnormal', abnormal) } : {}),
     // A lamp that does as its light does would be drawn as the light is.
     ...(normal && !followsItsLight(compiled, behaviour) ? flowOf(compiled, behaviour, group, normal) : {}),
   };
+}
+
+/** The table with marks at the rows that have changed. */
+function withMarks(
+  view: TableView,
+  changes: TableChanges | undefined,
+  ask: (rows: ChangedRows) => readonly boolean[],
+): TableView {
+  const changed = changes ? ask(changes.rows) : [];
+  if (!changes || !changed.includes(true)) return view;
+  const rows = view.rows.map((row, at) => (changed[at] ? { ...row, changed: true as const } : row));
+  return { ...view, rows, changed: changes.told };
 }
 
 function flowOf(compiled: Compiled, behaviour: Behaviour, group: Group, table: StateTable): Pick<GroupView, 'flow'> {

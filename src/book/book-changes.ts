@@ -1,5 +1,5 @@
 /** What a revision of the book changed, as its pages show it. See `book.ts`. */
-import type { Inline, Listed, PageBase } from './book.ts';
+import type { Address, Inline, Listed, PageBase } from './book.ts';
 import type { DifferingGroup, SharedPanel } from './book-differences.ts';
 
 /** A revision of the book, with its ISO date. */
@@ -8,13 +8,14 @@ export interface Revision {
   readonly date: string;
 }
 
-/** What became otherwise about one aircraft. */
+/** What became otherwise about aircraft. */
 export interface AircraftChange {
-  readonly aircraft: readonly Inline[];
+  /** Several to which the same happened, each with the day since when. */
+  readonly aircraft: readonly (readonly Inline[])[];
   readonly what: readonly Inline[];
   readonly before: string;
   readonly now: string;
-  /** Since when, by which document, whether the earlier revision told of it. */
+  /** By which document, and whether the earlier revision told of it. */
   readonly because: readonly Inline[];
 }
 
@@ -49,8 +50,10 @@ export interface ChangesPage extends PageBase {
   readonly others: readonly Listed[];
 }
 
-/** Said at the top of the page of something that has changed since the last revision. */
-export interface ChangedView {
-  readonly since: Revision;
-  readonly to: Listed;
+/** That something has changed since the last revision, and where it is told. */
+export interface ToldChanges {
+  /** Of the last one. */
+  readonly revision: string;
+  readonly to: Address;
+  readonly anchor?: string;
 }

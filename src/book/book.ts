@@ -3,7 +3,7 @@
  * page stands here, so that tests can hold the page to it and it to the logic.
  */
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
-import type { ChangesPage } from './book-changes.ts';
+import type { ChangesPage, ToldChanges } from './book-changes.ts';
 import type { ComparePage, DifferencesPage, PanelDifferences, SoleOption } from './book-differences.ts';
 import type { AircraftFigureView, SchematicView } from './book-figures.ts';
 import type { NoticeListed, NoticePage, NoticesPage, QuoteView } from './book-notices.ts';
@@ -71,6 +71,8 @@ export interface Row {
   readonly result: StateView;
   /** Starts a new group: its first cell differs from the row above. */
   readonly first: boolean;
+  /** It says something else than the last revision. */
+  readonly changed?: true;
 }
 export interface TableView {
   /** Anchor, unique on its page. */
@@ -86,6 +88,8 @@ export interface TableView {
   readonly working?: readonly string[];
   readonly resultTitle: string;
   readonly rows: readonly Row[];
+  /** Where some rows have changed since the last revision. */
+  readonly changed?: ToldChanges;
 }
 
 /** A decision: the question asked (a column's title). An end: the state reached, or the part in which the flow goes on. */
@@ -175,6 +179,8 @@ export interface PageBase {
   readonly title: string;
   /** Where it stands, from the home page down, without the page itself. */
   readonly trail: readonly Listed[];
+  /** What of it has changed since the last revision. */
+  readonly changed?: ToldChanges;
   /** Current crew notices that mention what it is about. */
   readonly notices?: readonly NoticeListed[];
 }

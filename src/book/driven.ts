@@ -28,7 +28,7 @@ export function drivenViews(
   return driven.map((behaviour) => {
     const view = isDriver(compiled, behaviour, control)
       ? viewOf(views, behaviour)
-      : attributeView(compiled, behaviour, control.id);
+      : attributeView(compiled, behaviour, control.id, views.changes);
     const elsewhere = new Set(
       behaviour.groups
         .filter(({ fits }) => fits.every((fit) => hasCounterpart(compiled, control, fit)))

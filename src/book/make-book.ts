@@ -19,6 +19,7 @@ import { sheetHeads, sheetPages } from './pages/sheets.ts';
 import { quoteViews } from './quotes.ts';
 import { type RevisionRecord, recordOf } from './releases/record.ts';
 import type { Release } from './releases/released.ts';
+import { tableChanges } from './releases/table-changes.ts';
 import { searchEntries } from './search.ts';
 import { seenOf } from './seen.ts';
 
@@ -37,7 +38,7 @@ export function openBook(compiled: Compiled, releases: readonly Release[] = []):
   const { fleet } = compiled;
   const index = indexOf(fleet);
   const record = recordOf(compiled, releases);
-  const views = once(() => attributeViews(compiled));
+  const views = once(() => attributeViews(compiled, tableChanges(record)));
   const seen = once(() => seenOf(compiled));
   const own = allPages({ compiled, index, views, seen, record });
   const sheets = once(() => sheetPages({ compiled, views: views(), pages: own }));

@@ -77,6 +77,5 @@ function summary(
     both.length === 0
       ? `No light, sign, annunciator or message that both revisions have behaves or looks otherwise on any aircraft that both have.`
       : `${upperFirst(list(both, 'and'))} on some aircraft or all.`,
-    ...lists.map(({ title, kinds }) => `${title}: ${kinds.reduce((sum, { entries }) => sum + entries.length, 0)}.`),
   ];
 }

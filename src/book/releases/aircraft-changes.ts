@@ -16,7 +16,7 @@ export function aircraftChanges(
   const { comparison } = release;
   const changes = compiled.fleet.aircraft.flatMap((aircraft): Row[] => {
     const there = comparison.aircraft.find(({ serial }) => serial === aircraft.serial);
-    if (!there) return [{ aircraft, what: [text('In the book')], before: 'no', now: 'yes', because: [] }];
+    if (!there) return [{ aircraft, ...NEW }];
     const pair = both.find(({ serial }) => serial === aircraft.serial);
     const renamed: Row[] =
       there.registration === aircraft.registration
@@ -24,6 +24,7 @@ export function aircraftChanges(
         : [
             {
               ...{ aircraft, what: [text('Registration')], before: there.registration, now: aircraft.registration },
+              since: madeChange(aircraft, 'registration')?.date,
               because: becauseOf(compiled, madeChange(aircraft, 'registration'), false),
             },
           ];
@@ -36,6 +37,7 @@ export function aircraftChanges(
         {
           ...{ aircraft, what: [link(optionAddress(defined), defined.title)] },
           ...{ before: optionValue(option, pair.before), now: optionValue(option, pair.now) },
+          since: madeChange(aircraft, option.id)?.date,
           because: becauseOf(compiled, madeChange(aircraft, option.id), isTold),
         },
       ];
@@ -46,13 +48,17 @@ export function aircraftChanges(
     .filter(({ serial }) => !compiled.fleet.aircraft.some((one) => one.serial === serial))
     .map(
       ({ registration }): AircraftChange => ({
-        ...{ aircraft: [text(registration)], what: [text('In the book')], before: 'yes', now: 'no', because: [] },
+        ...{ aircraft: [[text(registration)]], ...GONE },
       }),
     );
   return [...together(changes), ...gone];
 }
 
-type Row = Omit<AircraftChange, 'aircraft'> & { readonly aircraft: Aircraft };
+const [IN, OUT] = ['in this book', 'not in this book'];
+const NEW = { what: [text('Aircraft')], before: OUT, now: IN, because: [] } as const;
+const GONE = { ...NEW, before: IN, now: OUT } as const;
+
+type Row = Omit<AircraftChange, 'aircraft'> & { readonly aircraft: Aircraft; readonly since?: string | undefined };
 
 /** The latest change of an option that is made already. */
 function madeChange({ made }: Aircraft, option: string): Change | undefined {
@@ -83,24 +89,24 @@ function wasTold(
   );
 }
 
+/** By which document, and whether the earlier revision told of it. */
 function becauseOf({ fleet }: Compiled, change: Change | undefined, isTold: boolean): Inline[] {
-  const told = isTold ? [text('; the earlier revision told of it')] : [];
-  if (!change) return [];
-  const document = change.document === undefined ? [] : [text(', '), ...documentWords(fleet, change.document)];
-  return [text(`since ${change.date}`), ...document, ...told];
+  const document = change?.document === undefined ? [] : documentWords(fleet, change.document);
+  const told = isTold ? [text('told of in the earlier revision')] : [];
+  return [...document, ...(document.length > 0 && isTold ? [text('; ')] : []), ...told];
 }
 
-/** The same change of several aircraft at once. */
+/** The same change of several aircraft at once, each with its day. */
 function together(rows: readonly Row[]): AircraftChange[] {
-  const alike = Map.groupBy(rows, ({ aircraft: _, because: __, ...row }) => JSON.stringify(row));
-  return [...alike.values()].flatMap((some) => {
-    const byCause = Map.groupBy(some, ({ because }) => JSON.stringify(because));
-    return [...byCause.values()].map((same) => ({
-      ...(same[0] as Row),
-      aircraft: same.flatMap(({ aircraft }, at) => [
-        ...(at === 0 ? [] : [text(', ')]),
+  const alike = Map.groupBy(rows, ({ aircraft: _, since: __, ...row }) => JSON.stringify(row));
+  return [...alike.values()].map((some) => {
+    const [{ aircraft: _, since: __, ...row }] = some as [Row];
+    return {
+      ...row,
+      aircraft: some.map(({ aircraft, since }) => [
         link(aircraftAddress(aircraft), aircraft.registration),
+        ...(since === undefined ? [] : [text(` since ${since}`)]),
       ]),
-    }));
+    };
   });
 }

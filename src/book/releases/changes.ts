@@ -15,6 +15,6 @@ export function changesSince(compiled: Compiled, compared: ComparedReleases, nam
   return {
     aircraft: aircraftChanges(compiled, compared),
     ...changedFits(compiled, compared, names, address),
-    lists: listedChanges(compiled, compared.release.listings),
+    lists: listedChanges(compiled, compared.release),
   };
 }

@@ -34,7 +34,7 @@ export interface ComparedReleases {
   /** Of what both define. The fits of the present book come first, with the indices that they have there. */
   readonly fleet: ComparedFleet;
   readonly aircraft: readonly Before[];
-  /** The present book's own level of each variable of `fleet` that it has. */
+  /** By the present book's own levels: where they stand in `fleet`. */
   readonly present: ReadonlyMap<number, LevelIn>;
 }
 
@@ -85,7 +85,12 @@ export function compareReleases(compiled: Compiled, release: Release): ComparedR
   return {
     release: { ...release, ...old },
     fleet,
-    present: levels.now,
+    present: new Map(
+      nowPacked.meanings.flatMap(({ level }, at) => {
+        const there = levels.now.get(at);
+        return there ? [[level, there] as const] : [];
+      }),
+    ),
     aircraft: compiled.fleet.aircraft.flatMap(({ serial }) => {
       const [now, before] = [fitNow(here, serial), fitNow(there, serial)];
       return now && before ? [{ serial, now, before }] : [];

@@ -15,10 +15,14 @@ import {
 import type { Inline, Listed } from '../book.ts';
 import type { ChangesPage, ListedChanges } from '../book-changes.ts';
 import { link, text } from '../cells.ts';
-import { LISTED_KINDS, type ListedKind, type Listing, listings } from './listings.ts';
+import { LISTED_KINDS, type ListedKind, type Listing, listings, WORDS } from './listings.ts';
+import type { Released } from './released.ts';
 
 /** `before` goes by the present ids. */
-export function listedChanges({ fleet }: Pick<Compiled, 'fleet'>, before: readonly Listing[]): ChangesPage['lists'] {
+export function listedChanges(
+  { fleet }: Pick<Compiled, 'fleet'>,
+  { listings: before, words }: Pick<Released, 'listings' | 'words'>,
+): ChangesPage['lists'] {
   const now = listings(fleet);
   const keyed = (list: readonly Listing[]): Map<string, Listing> =>
     new Map(list.map((each) => [`${each.kind} ${each.id}`, each]));
@@ -52,7 +56,7 @@ export function listedChanges({ fleet }: Pick<Compiled, 'fleet'>, before: readon
       lead: 'Of these something else has changed: words, sources, times, what a sound or a procedure is about.',
       kinds: byKind(
         pairs
-          .filter(({ here, there }) => here.words !== there.words)
+          .filter(({ here, there }) => words === WORDS && here.words !== there.words)
           .map(({ here, there }) => [here.kind, [...linkOf(here), ...standOf(here, there)]] as const),
       ),
     },

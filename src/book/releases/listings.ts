@@ -31,6 +31,9 @@ export const LISTED_KINDS = {
 
 export type ListedKind = keyof typeof LISTED_KINDS;
 
+/** Raised when a definition that says the same as before would come to another checksum: a new property of the fleet is enough. */
+export const WORDS = 1;
+
 export interface Listing {
   readonly kind: ListedKind;
   /** Unique within its kind. */
@@ -58,7 +61,7 @@ export function listings(fleet: Fleet): Listing[] {
     // Positions, legends and what is fitted are compared fit by fit, rules case by case.
     ...of('control', fleet.controls, ['fitted', 'positions']),
     ...fleet.items.flatMap((item) => [
-      ...of(item.kind, [item], ['fitted', 'legends', 'legend', 'attributes']),
+      ...of(item.kind, [item], ['fitted', 'legends', 'legend', 'attributes', 'noun', 'plural']),
       ...of(
         'lamp',
         item.attributes.slice(item.attributes[0]?.lamp ? 0 : 1).map((attribute) => ({
@@ -76,11 +79,12 @@ export function listings(fleet: Fleet): Listing[] {
     ...of('sequence', fleet.sequences),
     ...of('option', fleet.options),
     ...of('procedure', fleet.procedures),
-    ...of('note', fleet.notes),
-    ...of('tour', fleet.tours),
+    ...of('note', fleet.notes, ['about']),
+    ...of('tour', fleet.tours, ['panel']),
     ...of(
       'notice',
       fleet.notices.map((notice) => ({ ...notice, id: notice.name })),
+      ['about'],
     ),
     ...of('sheet', fleet.sheets),
     ...of('practice', fleet.practice),
@@ -90,14 +94,32 @@ export function listings(fleet: Fleet): Listing[] {
   ];
 }
 
-/** Where a thing stands in a file says nothing about it. */
-const PLACES: readonly string[] = ['place', 'position', 'id', 'title', 'formerly'];
+/** Where a thing stands in a file says nothing about it, its title and what it behaves by are compared by themselves. */
+const LEFT_OUT: readonly string[] = [
+  'place',
+  'position',
+  'id',
+  'title',
+  'formerly',
+  'control',
+  'supply',
+  'stations',
+  'inhibit',
+  'suppressedBy',
+  'latch',
+  // What a text refers to and claims by its ids.
+  'attributes',
+  'url',
+  'claims',
+  'quotes',
+  'see',
+];
 
 function wordsOf(thing: object, aside: readonly string[]): number {
   const left = Object.entries(thing).filter(([key]) => !aside.includes(key));
   return crc32(
     JSON.stringify(Object.fromEntries(left), (key, value) => {
-      if (PLACES.includes(key)) return undefined;
+      if (LEFT_OUT.includes(key)) return undefined;
       // The file that a text stands in.
       if (key === 'source' && typeof value === 'object' && 'path' in value) return undefined;
       return value;

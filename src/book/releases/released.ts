@@ -3,13 +3,15 @@ import { absentValue, type Compiled, comparable, valueIds } from '../../compile/
 import { crc32 } from '../../logic/index.ts';
 import { type PackedComparison, packComparison } from '../comparison/packed-comparison.ts';
 import { slug } from '../row-keys.ts';
-import { type Listing, listings } from './listings.ts';
+import { type Listing, listings, WORDS } from './listings.ts';
 
 /** What a release holds beside its revision and date. */
 export interface Released {
   readonly comparison: PackedComparison;
   /** By the id of a control, sequence or condition with values, for each fit the ids of those that occur in some case. */
   readonly occurring: Readonly<Record<string, readonly (readonly string[])[]>>;
+  /** Which way the words were summed up: those of two ways are not compared. */
+  readonly words: number;
   readonly listings: readonly Listing[];
 }
 
@@ -47,6 +49,7 @@ export function releaseText(compiled: Compiled): string {
   const book: Released = {
     comparison: packComparison(compiled),
     occurring: occurringIds(compiled),
+    words: WORDS,
     listings: listings(compiled.fleet),
   };
   const text = JSON.stringify(book);

@@ -5,7 +5,7 @@ import type { Released } from './released.ts';
 
 type Ids = ReadonlyMap<string, string>;
 
-export function renamed({ comparison, occurring, listings }: Released, fleet: Fleet): Released {
+export function renamed({ comparison, occurring, words, listings }: Released, fleet: Fleet): Released {
   const { panels, options, controls, conditions, sequences, items, sounds, procedures, signals, detectors } = fleet;
   const defined = [panels, options, controls, conditions, sequences, items, sounds, procedures, signals, detectors];
   const ids = formerOf([...defined, fleet.queries, fleet.glossary, fleet.sheets, fleet.practice].flat());
@@ -55,6 +55,7 @@ export function renamed({ comparison, occurring, listings }: Released, fleet: Fl
   };
   return {
     comparison: renamedComparison,
+    words,
     occurring: Object.fromEntries(
       Object.entries(occurring).map(([of, byFit]) => [
         id(of),
