@@ -17,6 +17,8 @@ const fixtureSchema = z.strictObject({
   about: z.string(),
   /** Words of the command; the content lies in "content", beside it is nothing. */
   command: z.array(z.string()).default(['check']),
+  /** A command that was run before anything went wrong. */
+  first: z.array(z.string()).optional(),
   /** Replaces a text that stands exactly once in a file of the content. */
   edit: z.array(z.strictObject({ file: z.string(), from: z.string(), to: z.string() })).default([]),
   /** Whole files, by path from the folder that holds "content". */
@@ -40,6 +42,7 @@ export async function runFixture(code: string): Promise<string> {
   const before = new Map(Object.keys(fixture.environment).map((name) => [name, process.env[name]]));
   try {
     cpSync(join(fixturesFolder, 'base'), join(folder, 'content'), { recursive: true });
+    if (fixture.first) await runCommand(fixture.first, folder);
     for (const { file, from, to } of fixture.edit) {
       const text = readFileSync(join(folder, 'content', file), 'utf8');
       if (text.split(from).length !== 2) throw new Error(`${code}: "${from}" does not stand exactly once in ${file}`);

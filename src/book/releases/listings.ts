@@ -46,6 +46,7 @@ export interface Listing {
 }
 
 export function listings(fleet: Fleet): Listing[] {
+  const first = firstIds(fleet);
   const of = <T extends { readonly id: string; readonly title: string }>(
     kind: ListedKind,
     list: readonly T[],
@@ -53,7 +54,7 @@ export function listings(fleet: Fleet): Listing[] {
     stand?: (one: T) => string,
   ): Listing[] =>
     list.map((one) => ({
-      ...{ kind, id: one.id, title: one.title, words: wordsOf(one, aside as readonly string[]) },
+      ...{ kind, id: one.id, title: one.title, words: wordsOf(one, aside as readonly string[], first) },
       ...(stand ? { stand: stand(one) } : {}),
     }));
   return [
@@ -61,7 +62,7 @@ export function listings(fleet: Fleet): Listing[] {
     // Positions, legends and what is fitted are compared fit by fit, rules case by case.
     ...of('control', fleet.controls, ['fitted', 'positions']),
     ...fleet.items.flatMap((item) => [
-      ...of(item.kind, [item], ['fitted', 'legends', 'legend', 'attributes', 'noun', 'plural']),
+      ...of(item.kind, [item], [...BEHAVIOUR, 'suppressedBy', 'latch']),
       ...of(
         'lamp',
         item.attributes.slice(item.attributes[0]?.lamp ? 0 : 1).map((attribute) => ({
@@ -69,7 +70,7 @@ export function listings(fleet: Fleet): Listing[] {
           id: `${item.id}.${attribute.id}`,
           title: `${item.title}: ${attribute.title}`,
         })),
-        ['rules', 'policy'],
+        ['rules', 'policy', 'control'],
       ),
     ]),
     ...of('sound', fleet.sounds),
@@ -79,12 +80,12 @@ export function listings(fleet: Fleet): Listing[] {
     ...of('sequence', fleet.sequences),
     ...of('option', fleet.options),
     ...of('procedure', fleet.procedures),
-    ...of('note', fleet.notes, ['about']),
-    ...of('tour', fleet.tours, ['panel']),
+    ...of('note', fleet.notes, ['about', 'claims', 'quotes']),
+    ...of('tour', fleet.tours, ['panel', 'claims', 'quotes']),
     ...of(
       'notice',
       fleet.notices.map((notice) => ({ ...notice, id: notice.name })),
-      ['about'],
+      ['about', 'claims', 'quotes'],
     ),
     ...of('sheet', fleet.sheets),
     ...of('practice', fleet.practice),
@@ -94,35 +95,46 @@ export function listings(fleet: Fleet): Listing[] {
   ];
 }
 
-/** Where a thing stands in a file says nothing about it, its title and what it behaves by are compared by themselves. */
-const LEFT_OUT: readonly string[] = [
-  'place',
-  'position',
-  'id',
-  'title',
-  'formerly',
-  'control',
+/** Of a thing itself: its title is compared by itself, as is what it behaves by. */
+const OWN: readonly string[] = ['id', 'title', 'formerly'];
+const BEHAVIOUR = [
+  'fitted',
+  'legends',
+  'legend',
+  'attributes',
+  'noun',
+  'plural',
   'supply',
   'stations',
   'inhibit',
-  'suppressedBy',
-  'latch',
-  // What a text refers to and claims by its ids.
-  'attributes',
-  'url',
-  'claims',
-  'quotes',
-  'see',
-];
+] as const;
 
-function wordsOf(thing: object, aside: readonly string[]): number {
-  const left = Object.entries(thing).filter(([key]) => !aside.includes(key));
+/** Where something stands in a file, and what a text refers to and claims by ids, which have no words. */
+function isLeftOut(key: string, value: unknown): boolean {
+  if (['place', 'formerly', 'url', 'attributes'].includes(key)) return true;
+  // In other things these are the position of a control and a document.
+  if (typeof value !== 'object' || value === null) return false;
+  return key === 'position' || (key === 'source' && 'path' in value);
+}
+
+/** Renaming an id changes no words: things go by the first id that they had. */
+function firstIds(fleet: Fleet): ReadonlyMap<string, string> {
+  const { panels, options, controls, conditions, sequences, items, sounds, procedures, signals, detectors } = fleet;
+  const defined = [panels, options, controls, conditions, sequences, items, sounds, procedures, signals, detectors];
+  const parts = [...options.flatMap(({ values }) => values), ...controls.flatMap(({ positions }) => positions)];
+  return new Map(
+    [...defined.flat(), ...parts].flatMap(({ id, formerly: [former] = [] }) =>
+      former === undefined ? [] : [[id, former] as const],
+    ),
+  );
+}
+
+function wordsOf(thing: object, aside: readonly string[], first: ReadonlyMap<string, string>): number {
+  const left = Object.entries(thing).filter(([key]) => !OWN.includes(key) && !aside.includes(key));
   return crc32(
     JSON.stringify(Object.fromEntries(left), (key, value) => {
-      if (LEFT_OUT.includes(key)) return undefined;
-      // The file that a text stands in.
-      if (key === 'source' && typeof value === 'object' && 'path' in value) return undefined;
-      return value;
+      if (isLeftOut(key, value)) return undefined;
+      return typeof value === 'string' ? (first.get(value) ?? value) : value;
     }),
   );
 }

@@ -44,14 +44,18 @@ function readRelease(file: SourceFile, diagnostics: Diagnostics): Release | unde
   }
   if (typeof revision !== 'string' || revision === '') return unread('"revision" is missing', whole);
   if (typeof date !== 'string' || !/^\d{4}-\d\d-\d\d$/.test(date)) return unread('"date" is missing', whole);
-  if (typeof book !== 'object' || book === null) return unread('"book" is missing', whole);
-  if (checksum !== crc32(JSON.stringify(book))) {
+  if (!PARTS.every((part) => typeof book?.[part] === 'object' && book[part] !== null)) {
+    return unread('"book" is not whole', whole);
+  }
+  if (!book || checksum !== crc32(JSON.stringify(book))) {
     diagnostics.report('SL146', {}, keyPlace(file, 'checksum'));
     return undefined;
   }
   const name = file.path.replace(/^.*\/|\.json$/g, '');
   return { name, revision, date, ...book };
 }
+
+const PARTS = ['comparison', 'occurring', 'listings'] as const;
 
 /** The line of the head that a key begins. */
 function keyPlace(file: SourceFile, key: string): Place {
