@@ -15,11 +15,11 @@ export function release({ content, format }: Request & { command: 'release' }, i
   const { compiled, releases, diagnostics } = compileFolder(folder, content);
   const unwritten = (): ExitStatus => report(io, format, diagnostics.all, 'Nothing was released.');
   if (compiled === undefined) return unwritten();
-  const { revision, date, place } = compiled.fleet.book;
+  const { revision, date, revisionPlace } = compiled.fleet.book;
   const path = releasePath(compiled);
   const own = releases.find((each) => each.revision === revision);
   if (own) {
-    diagnostics.report('SL614', { revision, path: `releases/${own.name}.json` }, place);
+    diagnostics.report('SL614', { revision, path: `releases/${own.name}.json` }, revisionPlace);
     return unwritten();
   }
   try {

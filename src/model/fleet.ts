@@ -46,6 +46,7 @@ export interface BookInfo {
   /** BCP 47, for the html lang attribute. */
   readonly language: string;
   readonly place: Place;
+  readonly revisionPlace: Place;
 }
 
 export interface OptionValue {

@@ -37,6 +37,7 @@ export function readBook(file: SourceFile, diagnostics: Diagnostics): ReadBook |
       ...(address === undefined ? {} : { address: address.replace(/\/*$/, '/') }),
       language: language ?? 'en',
       place: root.place,
+      revisionPlace: scalarUnder(root, 'revision')?.place ?? root.place,
     },
   };
 }
