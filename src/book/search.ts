@@ -90,6 +90,8 @@ export function searchEntries(compiled: Compiled, pages: readonly Page[]): Searc
         return [{ ...base, kind: 'crew notice', words: [page.notice.number, 'notice'] }];
       case 'practice-set':
         return [{ ...base, kind: 'practice sheets', words: ['quiz', 'questions', 'test'] }];
+      case 'changes':
+        return [{ ...base, kind: 'page', words: ['revision', 'amendments', 'what is new'] }];
       case 'glossary':
         return [{ ...base, kind: 'page' }, ...compiled.fleet.glossary.map(ofTerm)];
       default:

@@ -4,7 +4,15 @@
  */
 import { describe, expect, it } from 'vitest';
 import { compareReleases } from '../../src/book/releases/compared-releases.ts';
-import { absentValue, type Behaviour, type Compiled, difference, type Fit, IMPOSSIBLE, valueIds } from '../../src/compile/index.ts';
+import {
+  absentValue,
+  type Behaviour,
+  type Compiled,
+  difference,
+  type Fit,
+  IMPOSSIBLE,
+  valueIds,
+} from '../../src/compile/index.ts';
 import { releaseOf } from '../helpers/releases.ts';
 import { PATIENCE, trials } from '../helpers/trials.ts';
 import type { Case, Oracle, Fit as OracleFit } from '../oracle/index.ts';
