@@ -130,7 +130,8 @@ export function tablesIn(block: Element, oracle: Oracle, fits: readonly Fit[] = 
       part: part === 'Normal' ? 'normal' : 'abnormal',
       columns,
       rows: rows.map((row) => {
-        const words = byTag(row, 'td').map(textOf);
+        // A row that says something else than the last revision begins by saying so.
+        const words = byTag(row, 'td').map((cell) => textOf(cell).replace(/^Changed: /, ''));
         const state = words.at(-1) ?? '';
         const readings = columns.map(
           (column, at) => [column, readValues(oracle, column, words[at] ?? '', fits)] as const,
