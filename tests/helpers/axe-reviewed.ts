@@ -173,7 +173,7 @@ function sameNameFaults(elements: Element[]): string[] {
 function inTextFaults(elements: Element[]): string[] {
   const left = (link: Element): string => {
     const entry = link.closest('li, h3')?.cloneNode(true) as Element | undefined;
-    for (const part of entry?.querySelectorAll('a, .detail, .note, .state, .mark, ul') ?? []) part.remove();
+    for (const part of entry?.querySelectorAll('a, .detail, .note, .state, .mark, .verdict, ul') ?? []) part.remove();
     return entry ? (entry.textContent ?? '').trim() : 'no entry of a list';
   };
   return elements.filter((link) => left(link) !== '').map((link) => `${link.outerHTML.slice(0, 120)} in ${left(link)}`);
