@@ -28,6 +28,7 @@ export const SEQUENCES: Address = 'sequences.html';
 export const MESSAGES: Address = 'messages.html';
 export const LEGENDS: Address = 'legends.html';
 export const SEEN: Address = 'seen.html';
+export const EXPLORER: Address = 'explorer.html';
 export const CONDITIONS: Address = 'conditions.html';
 export const OPTIONS: Address = 'options.html';
 export const GLOSSARY: Address = 'glossary.html';
@@ -49,6 +50,11 @@ export const COLOURS = 'colours';
 /** The page of comparisons with one aircraft chosen already. */
 export function chosenAnchor(serial: string): string {
   return `with-${serial}`;
+}
+
+/** Where what can be moved stands on the page of the explorer. */
+export function inputAnchor(id: string): string {
+  return `set-${id}`;
 }
 
 /** Where a query stands on its page. */

@@ -9,6 +9,7 @@ import {
   controlAddress,
   DIFFERENCES,
   differencesAddress,
+  EXPLORER,
   FLEET,
   GLOSSARY,
   HOME,
@@ -48,6 +49,7 @@ import { conditionPage } from './pages/condition.ts';
 import { conditionsPage } from './pages/conditions.ts';
 import { controlPage } from './pages/control.ts';
 import { differencesPages } from './pages/differences.ts';
+import { explorerPage, hasExplorer } from './pages/explorer.ts';
 import { fleetPage } from './pages/fleet.ts';
 import { homePage } from './pages/front.ts';
 import { glossaryPage } from './pages/glossary.ts';
@@ -130,6 +132,7 @@ export function allPages({ compiled, index, views, seen, record }: Shared): Page
     ...sounds,
     ...(hasLegends(compiled) ? [later('legends', LEGENDS, () => legendsPage(compiled))] : []),
     ...(fleet.controls.length > 0 ? [later('seen', SEEN, () => seenPage(seen().observations))] : []),
+    ...(hasExplorer(compiled) ? [later('explorer', EXPLORER, () => explorerPage(compiled))] : []),
     ...(fleet.conditions.length > 0 ? [later('conditions', CONDITIONS, () => conditionsPage(compiled))] : []),
     ...(fleet.tours.length > 0 ? [later('tours', TOURS, () => toursPage(compiled))] : []),
     ...fleet.tours.map((tour) => later('tour', tourAddress(tour), () => tourPage(compiled, procedures(), tour))),

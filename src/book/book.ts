@@ -5,6 +5,7 @@
 import type { Glyph, ItemKind, MessageClass, Note } from '../model/index.ts';
 import type { ChangesPage, ToldChanges } from './book-changes.ts';
 import type { ComparePage, DifferencesPage, PanelDifferences, SoleOption } from './book-differences.ts';
+import type { ExplorerPage } from './book-explorer.ts';
 import type { AircraftFigureView, SchematicView } from './book-figures.ts';
 import type { NoticeListed, NoticePage, NoticesPage, QuoteView } from './book-notices.ts';
 import type { PracticePage, PracticeSetPage } from './book-practice.ts';
@@ -16,6 +17,7 @@ import type { SuppliesPage, SupplyPage } from './book-supplies.ts';
 import type { SequencePage, SequencesPage, SoundPage } from './book-time.ts';
 import type { TourPage, ToursPage } from './book-tours.ts';
 import type { PackedComparison } from './comparison/packed-comparison.ts';
+import type { PackedExplorer } from './explorer/packed-explorer.ts';
 import type { SearchEntry } from './search.ts';
 
 /** The address of a page, relative to the book's root, e.g. `controls/logo.html`. */
@@ -250,6 +252,8 @@ export interface ControlledSequence {
 export interface ControlPage extends DefinedPage {
   readonly kind: 'control';
   readonly form: string;
+  /** Where a reader moves it. */
+  readonly tryIt: Listed;
   readonly panel: Listed;
   /** Sentences on the control as such: guarded, its place, what it counts as. */
   readonly facts: readonly (readonly Inline[])[];
@@ -483,6 +487,7 @@ export type Page =
   | DifferencesPage
   | ComparePage
   | ChangesPage
+  | ExplorerPage
   | SuppliesPage
   | SupplyPage
   | SequencesPage
@@ -544,8 +549,10 @@ export interface Book {
   readonly formerAnchors: ReadonlyMap<string, readonly string[]>;
   /** What the page "from what I see" combines. */
   readonly seen: SeenData;
-  /** What comparing any two aircraft in a browser needs; undefined where there are no two. */
+  /** What comparing any two aircraft in a browser needs, and the words of the explorer; undefined where there is neither. */
   readonly comparison: PackedComparison | undefined;
+  /** What following cases in a browser needs beside that; undefined where there is nothing to move. */
+  readonly explorer: PackedExplorer | undefined;
   /** What a reader can search for. */
   readonly search: readonly SearchEntry[];
   /** What sheets can be about, by id: a reader's own brings them in. */

@@ -3,6 +3,7 @@ import type { Compiled } from '../compile/index.ts';
 import type { Tour } from '../model/index.ts';
 import {
   CONDITIONS,
+  EXPLORER,
   FLEET,
   GLOSSARY,
   LEGENDS,
@@ -21,6 +22,7 @@ import {
   tourAddress,
 } from './addresses.ts';
 import type { Address, Listed } from './book.ts';
+import { hasExplorer } from './pages/explorer.ts';
 import { hasSupplies } from './pages/supply.ts';
 
 export function hasSequences({ fleet }: Compiled): boolean {
@@ -46,6 +48,12 @@ export function listPages(compiled: Compiled): Listed[] {
       SEEN,
       'From what I see',
       'A legend, a colour, a dark lamp, a selector’s positions: what it can mean, and on which aircraft.',
+    ),
+    ...listed(
+      hasExplorer(compiled),
+      EXPLORER,
+      'Explorer',
+      'Move a control or a condition, and see what lights up, what goes dark, and what goes on by itself.',
     ),
     ...listed(hasLegends(compiled), LEGENDS, 'Legends', 'What a legend can mean, lit or dark.'),
     ...listed(hasMessages(compiled), MESSAGES, 'Messages and sounds', 'What raises them, and what holds them back.'),

@@ -7,6 +7,8 @@ import { type AttributeViews, attributeViews } from './attributes.ts';
 import type { AttributeView, Book, FleetEntry, Frame } from './book.ts';
 import { STANDING_CAUTION } from './caution.ts';
 import { packComparison } from './comparison/packed-comparison.ts';
+import { exploredFleet } from './explorer/explored-fleet.ts';
+import { packExplorer } from './explorer/packed-explorer.ts';
 import { formerAnchors } from './former-addresses.ts';
 import { laterAll, once } from './later.ts';
 import { listedControl } from './links.ts';
@@ -14,6 +16,7 @@ import { listPages } from './lists.ts';
 import { baselineOf } from './pages/aircraft.ts';
 import { changesListed } from './pages/changes.ts';
 import { hasPairs } from './pages/compare.ts';
+import { hasExplorer } from './pages/explorer.ts';
 import { queriesListed } from './pages/front.ts';
 import { sheetHeads, sheetPages } from './pages/sheets.ts';
 import { quoteViews } from './quotes.ts';
@@ -45,7 +48,8 @@ export function openBook(compiled: Compiled, releases: readonly Release[] = []):
   const pages = [...own, ...laterAll(sheetHeads(fleet), () => sheets().pages)];
   const parts = {
     seen: once(() => seen().data),
-    comparison: once(() => (hasPairs(compiled) ? packComparison(compiled) : undefined)),
+    comparison: once(() => (hasPairs(compiled) || hasExplorer(compiled) ? packComparison(compiled) : undefined)),
+    explorer: once(() => (hasExplorer(compiled) ? packExplorer(exploredFleet(compiled)) : undefined)),
     search: once(() => searchEntries(compiled, pages)),
     tables: once(() => tables(views())),
     quotes: once(() => quoteViews(compiled)),
@@ -60,6 +64,9 @@ export function openBook(compiled: Compiled, releases: readonly Release[] = []):
     },
     get comparison() {
       return parts.comparison();
+    },
+    get explorer() {
+      return parts.explorer();
     },
     get search() {
       return parts.search();

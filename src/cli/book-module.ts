@@ -85,6 +85,7 @@ function code(number: number, preview: boolean): string {
     'formerAnchors',
     'seen',
     'comparison',
+    'explorer',
     'search',
   ].map((part) => `get ${part}() { return ${current}.${part}; }`);
   return `export const preview = ${preview};\nexport const book = { ${getters.join(', ')} };`;

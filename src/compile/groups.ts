@@ -145,7 +145,10 @@ export function formOfFit(diagrams: Diagrams, outcomes: Outcomes, fit: Fit, form
 }
 
 /** The unknown options that make a difference: all by itself where one does, or else all of them. */
-function decidingOptions({ unknown, settled }: Fit, of: readonly number[]): readonly string[] {
+export function decidingOptions(
+  { unknown, settled }: Pick<Fit, 'unknown' | 'settled'>,
+  of: readonly number[],
+): readonly string[] {
   const deciding = unknown.filter((option) =>
     settled.some((a, i) =>
       settled.some(

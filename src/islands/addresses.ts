@@ -4,6 +4,7 @@
  * A page that has moved is left for the present one with what the address named; an address whose row is no longer there
  * leads to its table.
  */
+import { hashText } from './parts/hash.ts';
 import { markAll } from './parts/mark-all.ts';
 import { markFor, say } from './parts/marks.ts';
 
@@ -20,7 +21,7 @@ function leaveMoved(link: HTMLAnchorElement): void {
 
 /** Rows change with the rules: what remains of an address is its table, its group or its section. */
 function nearest(): void {
-  let id = decodeURIComponent(location.hash.slice(1));
+  let id = hashText();
   if (id === '' || document.getElementById(id)) return;
   while (id.includes('_')) {
     id = id.slice(0, id.lastIndexOf('_'));

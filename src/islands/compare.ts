@@ -5,8 +5,10 @@
  */
 import { COMPARE, type ComparedFleet, compareAircraft } from '../book/index.ts';
 import { comparisonHtml } from '../components/difference-html.ts';
+import { listOn } from './parts/aircraft-list.ts';
 import { freshChoice } from './parts/choice.ts';
 import { canCompare, loadComparison } from './parts/comparison-data.ts';
+import { hashText } from './parts/hash.ts';
 import { markAll } from './parts/mark-all.ts';
 import { sayWritten } from './parts/out-of-order.ts';
 import { dayOf } from './parts/times.ts';
@@ -19,30 +21,18 @@ interface Parts {
 
 /** The one or the two in the address, as they are written there: pages of aircraft lead here with one that is an anchor. */
 function named(): string[] {
-  const address = decodeURIComponent(location.hash.slice(1));
+  const address = hashText();
   const chosen = document.getElementById(address);
   return chosen instanceof HTMLOptionElement ? [chosen.value] : address.split('/').slice(0, 2);
 }
 
-/** Puts the aircraft as they are on a day in the place of those of the book's date, where any has changed since. */
-function listOn(day: string, panel: HTMLElement, selects: readonly HTMLSelectElement[]): void {
+/** Says of which day the lists are, and puts the aircraft of that day in them. */
+function dateLists(day: string, panel: HTMLElement, selects: readonly HTMLSelectElement[]): void {
   const asOf = panel.querySelector<HTMLTimeElement>('.hint time');
   if (!asOf || day <= asOf.dateTime) return;
   asOf.textContent = day;
   asOf.dateTime = day;
-  const lists = [...panel.querySelectorAll<HTMLTemplateElement>('template[data-from]')];
-  const list = lists.findLast(({ dataset }) => (dataset['from'] ?? '') <= day);
-  if (!list) return;
-  for (const select of selects) {
-    const anchors = new Map([...select.options].map(({ value, id }) => [value, id]));
-    const groups = list.content.cloneNode(true) as DocumentFragment;
-    for (const option of groups.querySelectorAll('option')) {
-      const anchor = anchors.get(option.value) ?? '';
-      if (anchor !== '') option.id = anchor;
-    }
-    for (const group of select.querySelectorAll('optgroup')) group.remove();
-    select.append(groups);
-  }
+  listOn(day, panel, selects);
 }
 
 function start({ selects, found, result }: Parts): void {
@@ -80,7 +70,7 @@ function start({ selects, found, result }: Parts): void {
     sayWritten();
     found.textContent = `As on ${day}, the day of reading.`;
     document.title = `${view.names.join(' and ')} · ${title}`;
-    document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();
+    document.getElementById(hashText())?.scrollIntoView();
   };
   /** What the address says: it is changed by the lists, by links and by going back. */
   const follow = (): void => {
@@ -122,6 +112,6 @@ document.addEventListener('DOMContentLoaded', () => {
   }
   panel.hidden = false;
   excuse.hidden = true;
-  listOn(dayOf(new Date()), panel, [here, there]);
+  dateLists(dayOf(new Date()), panel, [here, there]);
   start({ selects: [here, there], found, result });
 });

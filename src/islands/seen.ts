@@ -7,6 +7,7 @@ import { arrange } from './parts/blocks.ts';
 import { bring } from './parts/book-files.ts';
 import { onAircraft } from './parts/choice.ts';
 import { button, linkTo, made, words } from './parts/elements.ts';
+import { decoded } from './parts/hash.ts';
 import { type Left, meaningOf, narrow, type Period, readSeen, type Seeing, written } from './parts/narrow.ts';
 import { dayOf } from './parts/times.ts';
 
@@ -31,7 +32,7 @@ async function load(): Promise<SeenData | undefined> {
 }
 
 const said = (): Seeing[] =>
-  location.hash.startsWith(HASH) ? readSeen(decodeURIComponent(location.hash.slice(HASH.length))) : [];
+  location.hash.startsWith(HASH) ? readSeen(decoded(location.hash.slice(HASH.length))) : [];
 /** A step of its own in the browser's history: back takes it back. */
 const say = (seen: readonly Seeing[]): void => {
   location.hash = seen.length === 0 ? 'what-i-see' : `${HASH}${written(seen)}`;

@@ -430,6 +430,7 @@ const control = (
   address: at.to,
   title: at.title,
   trail: [home, panel],
+  tryIt: { to: home.to, title: 'Try it' },
   form,
   panel,
   citations,
@@ -938,6 +939,7 @@ const pages: Page[] = [
 
 export const sampleBook: Book = {
   comparison: undefined,
+  explorer: undefined,
   frame: {
     operator: 'Quillmere Air',
     type: 'Ostrel 86',

@@ -30,7 +30,7 @@ export function comparedFleet(compiled: Compiled): ComparedFleet {
 }
 
 /** What an aircraft is on a day. */
-interface OnDay {
+export interface OnDay {
   readonly aircraft: Aircraft;
   readonly registration: string;
   readonly fit: Fit;
@@ -72,7 +72,12 @@ export function comparisonAnchor(serials: readonly [string, string], id?: string
   return [...serials, ...(id === undefined ? [] : [id])].join('/');
 }
 
-function onDay({ aircraft: all, fits }: ComparedFleet, serial: string, day: string): OnDay | undefined {
+/** The aircraft with the fit that it has on a day; undefined where it is not in the fleet. */
+export function onDay(
+  { aircraft: all, fits }: Pick<ComparedFleet, 'aircraft' | 'fits'>,
+  serial: string,
+  day: string,
+): OnDay | undefined {
   const aircraft = all.find((each) => each.serial === serial);
   if (!aircraft) return undefined;
   const held = fits.flatMap((fit) =>
@@ -92,7 +97,7 @@ function onDay({ aircraft: all, fits }: ComparedFleet, serial: string, day: stri
 }
 
 /** What must be said of an aircraft that is not as on the date of the book. */
-function noteOf({ aircraft, registration, since }: OnDay): string[] {
+export function noteOf({ aircraft, registration, since }: OnDay): string[] {
   return [
     ...(registration === aircraft.registration ? [] : [`${registration} was ${aircraft.registration} before.`]),
     ...(since === undefined ? [] : [`${registration} is compared as it is since ${since}.`]),

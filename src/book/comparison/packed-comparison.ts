@@ -111,7 +111,6 @@ export function packComparison(compiled: Compiled): PackedComparison {
   const driving = behaviours.flatMap(({ attribute: { control } }) => (control ? [levelOf(space, control)] : []));
   const levels = new Set([...packed.levels, ...byLevel.map(([level]) => level), ...driving]);
   const used = space.meanings.flatMap((meaning, level) => (levels.has(level) ? packedMeaning(meaning, level) : []));
-  const isUsed = (id: string): boolean => used.some((meaning) => meaning.id === id);
   const valueAt = (options: ReadonlyMap<string, string>): number[] =>
     fleet.options.map(({ id, values }) => values.findIndex((value) => value.id === options.get(id)));
   const serials = fleet.aircraft.map(({ serial }) => serial);
@@ -144,21 +143,17 @@ export function packComparison(compiled: Compiled): PackedComparison {
         legends: on.legends(position),
       })),
     })),
-    conditions: fleet.conditions
-      .filter(({ id }) => isUsed(id))
-      .map((condition) => ({
-        ...named(condition),
-        ...kept(condition, 'normal', 'noun'),
-        ...(condition.number ? { unit: condition.number.unit } : {}),
-        values: (condition.values ?? []).map((value) => kept(value, 'id', 'title', 'says')),
-      })),
-    sequences: fleet.sequences
-      .filter(({ id }) => isUsed(id))
-      .map((sequence) => ({
-        ...named(sequence),
-        ...kept(sequence, 'panel', 'noun', 'normal'),
-        modes: sequence.modes.map((mode) => kept(mode, 'id', 'title', 'says')),
-      })),
+    conditions: fleet.conditions.map((condition) => ({
+      ...named(condition),
+      ...kept(condition, 'normal', 'noun'),
+      ...(condition.number ? { unit: condition.number.unit } : {}),
+      values: (condition.values ?? []).map((value) => kept(value, 'id', 'title', 'says')),
+    })),
+    sequences: fleet.sequences.map((sequence) => ({
+      ...named(sequence),
+      ...kept(sequence, 'panel', 'noun', 'normal'),
+      modes: sequence.modes.map((mode) => kept(mode, 'id', 'title', 'says')),
+    })),
     items: fleet.items.map((item) => ({
       ...named(item),
       ...kept(item, 'kind', 'panel', 'noun', 'plural', 'colour', 'legend'),
@@ -179,7 +174,7 @@ export function packComparison(compiled: Compiled): PackedComparison {
   };
 }
 
-function packedMeaning(meaning: Meaning, level: number): PackedMeaning[] {
+export function packedMeaning(meaning: Meaning, level: number): PackedMeaning[] {
   switch (meaning.kind) {
     case 'control':
       return [{ kind: 'control', level, id: meaning.control.id }];
@@ -201,7 +196,10 @@ function packedMeaning(meaning: Meaning, level: number): PackedMeaning[] {
 }
 
 /** Those of the terminals, and those that they are made of. */
-function outcomesOf({ outcomes }: Compiled, terminals: readonly number[]): PackedComparison['outcomes'] {
+export function outcomesOf(
+  { outcomes }: Pick<Compiled, 'outcomes'>,
+  terminals: readonly number[],
+): PackedComparison['outcomes'] {
   const found = new Set<number>();
   const visit = (terminal: number): void => {
     found.add(terminal);

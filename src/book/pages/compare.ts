@@ -13,17 +13,22 @@ export function hasPairs({ fleet }: Pick<Compiled, 'fleet'>): boolean {
 
 /** `built` are the pages that tell of differences without a script. */
 export function comparePage(compiled: Compiled, built: readonly DifferencesPage[]): ComparePage {
-  const { date } = compiled.fleet.book;
-  const changes = compiled.fleet.aircraft.flatMap((aircraft) => aircraft.changes.map((change) => change.date));
-  const later = [...new Set(changes)].filter((day) => day > date).sort();
   return {
     kind: 'compare',
     address: COMPARE,
     title: 'Any two aircraft',
     trail: trailTo(),
-    lists: [date, ...later].map((from) => ({ from, groups: groupsOn(compiled, from) })),
+    lists: aircraftLists(compiled),
     built: built.map(({ address, title }) => ({ to: address, title })),
   };
+}
+
+/** The lists to choose from: that of the book's date, and one for each later day of change. */
+export function aircraftLists(compiled: Compiled): AircraftList[] {
+  const { date } = compiled.fleet.book;
+  const changes = compiled.fleet.aircraft.flatMap((aircraft) => aircraft.changes.map((change) => change.date));
+  const later = [...new Set(changes)].filter((day) => day > date).sort();
+  return [date, ...later].map((from) => ({ from, groups: groupsOn(compiled, from) }));
 }
 
 /** The aircraft by fit on a day from the book's date on, under the registrations of that day. */

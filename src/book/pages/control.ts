@@ -1,7 +1,7 @@
 /** A control's page: which one is fitted, what each position does, the tables that prove it. */
 import { type Behaviour, type Compiled, levelOf } from '../../compile/index.ts';
 import type { Control } from '../../model/index.ts';
-import { controlAddress, panelAddress } from '../addresses.ts';
+import { controlAddress, EXPLORER, inputAnchor, panelAddress } from '../addresses.ts';
 import type { AttributeViews } from '../attributes.ts';
 import type { ControlPage } from '../book.ts';
 import { controlledSequences } from '../control-sequences.ts';
@@ -33,6 +33,7 @@ export function controlPage(
     ...definedBase(fleet, control),
     citations: citations(fleet, [control, ...items.flatMap(citing)]),
     form: control.form,
+    tryIt: { to: EXPLORER, anchor: inputAnchor(control.id), title: 'Try it in the explorer' },
     panel: { to: panelAddress(panel), title: panel.title },
     facts: factsOf(compiled, control),
     cues: cuesOf(compiled, control),

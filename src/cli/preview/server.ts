@@ -48,6 +48,7 @@ const emptyBook: Book = {
   quotes: new Map(),
   formerAnchors: new Map(),
   comparison: undefined,
+  explorer: undefined,
   seen: { sets: [], periods: [], choices: {} },
 };
 

@@ -15,6 +15,7 @@ const SCREEN_ONLY: readonly Page['kind'][] = [
   'moved',
   'compare',
   'seen',
+  'explorer',
   'practice',
   'practice-set',
 ];

@@ -1,5 +1,6 @@
 /** The blocks of a page that hold for some aircraft: one's own first, the others folded. */
 import { made } from './elements.ts';
+import { hashText } from './hash.ts';
 
 /** Whether a block that holds for `fits` holds for an aircraft on a day. See src/components/fits-attribute.ts. */
 export function holdsFor(fits: string, serial: string, day: string): boolean {
@@ -87,7 +88,7 @@ export function restore(root: ParentNode, order: ReadonlyMap<Element, number>): 
 
 /** A link into a folded block opens it. */
 export function openTarget(): void {
-  const target = location.hash === '' ? null : document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  const target = location.hash === '' ? null : document.getElementById(hashText());
   for (let fold = target?.closest('details') ?? null; fold; fold = fold.parentElement?.closest('details') ?? null)
     fold.open = true;
   if (target) target.scrollIntoView();
