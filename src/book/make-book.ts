@@ -48,7 +48,7 @@ export function openBook(compiled: Compiled, releases: readonly Release[] = []):
   const pages = [...own, ...laterAll(sheetHeads(fleet), () => sheets().pages)];
   const parts = {
     seen: once(() => seen().data),
-    comparison: once(() => (hasPairs(compiled) || hasExplorer(compiled) ? packComparison(compiled) : undefined)),
+    comparison: once(() => (hasPairs(compiled) || hasExplorer(compiled) ? packComparison(compiled, 'all') : undefined)),
     explorer: once(() => (hasExplorer(compiled) ? packExplorer(exploredFleet(compiled)) : undefined)),
     search: once(() => searchEntries(compiled, pages)),
     tables: once(() => tables(views())),

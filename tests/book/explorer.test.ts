@@ -50,7 +50,7 @@ describe.each([
   const compiled = compiledOf(folder);
   const built = exploredFleet(compiled);
   const packed = packExplorer(built);
-  const words = packComparison(compiled);
+  const words = packComparison(compiled, 'all');
   const copy = JSON.parse(JSON.stringify([words, packed])) as [typeof words, typeof packed];
   const read = readExplorer(...copy);
   const day = compiled.fleet.book.date;

@@ -96,7 +96,8 @@ export interface PackedComparison {
 /** What a packed comparison says of fits and definitions, without how anything behaves. */
 export type PackedDefinitions = Omit<PackedComparison, 'diagrams' | 'forms' | 'outcomes'>;
 
-export function packComparison(compiled: Compiled): PackedComparison {
+/** `words`: of conditions and sequences that a normal form reads, or of all of them. */
+export function packComparison(compiled: Compiled, words: 'read' | 'all' = 'read'): PackedComparison {
   const { occurring } = comparable(compiled);
   const { fleet, fits, settled, behaviours, diagrams, space } = compiled;
   const roots = [...new Set(behaviours.flatMap(({ forms }) => forms))];
@@ -111,6 +112,8 @@ export function packComparison(compiled: Compiled): PackedComparison {
   const driving = behaviours.flatMap(({ attribute: { control } }) => (control ? [levelOf(space, control)] : []));
   const levels = new Set([...packed.levels, ...byLevel.map(([level]) => level), ...driving]);
   const used = space.meanings.flatMap((meaning, level) => (levels.has(level) ? packedMeaning(meaning, level) : []));
+  const isUsed = ({ id }: { readonly id: string }): boolean =>
+    words === 'all' || used.some((meaning) => meaning.id === id);
   const valueAt = (options: ReadonlyMap<string, string>): number[] =>
     fleet.options.map(({ id, values }) => values.findIndex((value) => value.id === options.get(id)));
   const serials = fleet.aircraft.map(({ serial }) => serial);
@@ -143,13 +146,13 @@ export function packComparison(compiled: Compiled): PackedComparison {
         legends: on.legends(position),
       })),
     })),
-    conditions: fleet.conditions.map((condition) => ({
+    conditions: fleet.conditions.filter(isUsed).map((condition) => ({
       ...named(condition),
       ...kept(condition, 'normal', 'noun'),
       ...(condition.number ? { unit: condition.number.unit } : {}),
       values: (condition.values ?? []).map((value) => kept(value, 'id', 'title', 'says')),
     })),
-    sequences: fleet.sequences.map((sequence) => ({
+    sequences: fleet.sequences.filter(isUsed).map((sequence) => ({
       ...named(sequence),
       ...kept(sequence, 'panel', 'noun', 'normal'),
       modes: sequence.modes.map((mode) => kept(mode, 'id', 'title', 'says')),
