@@ -20,6 +20,7 @@ import { settledOf } from './fits.ts';
 import { flowView } from './flows.ts';
 import { followsItsLight } from './lamps.ts';
 import type { ChangedRows } from './releases/changed-rows.ts';
+import type { KeptOrder } from './releases/table-orders.ts';
 import { lampAt, outcomeView, tableView, valuesInWords } from './tables.ts';
 
 /** "Logo lights", or "Left landing light: lamp" where several things can be seen of the item, its single lamps apart. */
@@ -48,6 +49,7 @@ export type AttributeViews = ReadonlyMap<Behaviour, AttributeView> & { readonly 
 
 /** What has changed in tables since the last revision, and where all of it is told. */
 export interface TableChanges {
+  readonly order: KeptOrder;
   readonly rows: ChangedRows;
   readonly told: ToldChanges;
 }
@@ -97,8 +99,11 @@ function groupView(
   const holdsFor = { id, effectivity: effectivity(compiled.fleet, group.holders) };
   const constant = constantState(compiled, behaviour, group);
   if (constant) return { ...holdsFor, constant };
-  const normal = partTable(compiled, behaviour, group, 'normal', own);
-  const abnormal = partTable(compiled, behaviour, group, 'abnormal', own);
+  const table = (part: Part): StateTable | undefined => {
+    const first = own ?? behaviour.attribute.control;
+    return partTable(compiled, behaviour, group, part, own, changes?.order(behaviour, group, part, first));
+  };
+  const [normal, abnormal] = [table('normal'), table('abnormal')];
   const marked = (part: Part, table: StateTable): TableView =>
     withMarks(partView(compiled, behaviour, group, part, table), changes, (rows) => rows(behaviour, group, table));
   return {

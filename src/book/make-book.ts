@@ -41,7 +41,7 @@ export function openBook(compiled: Compiled, releases: readonly Release[] = []):
   const { fleet } = compiled;
   const index = indexOf(fleet);
   const record = recordOf(compiled, releases);
-  const views = once(() => attributeViews(compiled, tableChanges(record)));
+  const views = once(() => attributeViews(compiled, tableChanges(compiled, record)));
   const seen = once(() => seenOf(compiled));
   const own = allPages({ compiled, index, views, seen, record });
   const sheets = once(() => sheetPages({ compiled, views: views(), pages: own }));

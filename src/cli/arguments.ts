@@ -6,7 +6,7 @@ export const help = `Usage: switchleaf COMMAND [options]
 Commands
   check           judge the content and say what is wrong with it, without building
   build           build the book; the last good one stays when the content has errors
-  print WHAT ...  make PDFs: book, aircraft, sheets, notices, practice, or one by name (book)
+  print WHAT ...  make PDFs: book, aircraft, sheets, notices, practice, changes, or one by name (book)
   release         keep this revision as data, so that later ones tell what has changed since
   preview         serve the book and show each change of the content as it is saved
   explain CODE    say what a code means and what to do about it

@@ -26,7 +26,7 @@ export function release({ content, format }: Request & { command: 'release' }, i
     const file = join(folder, path);
     mkdirSync(dirname(file), { recursive: true });
     // What is there is never written over.
-    writeFileSync(file, releaseText(compiled), { flag: 'wx' });
+    writeFileSync(file, releaseText(compiled, releases[0]), { flag: 'wx' });
   } catch (error) {
     if (!isRefusedByMachine(error)) throw error;
     diagnostics.report('SL615', { path, reason: failure(error) });

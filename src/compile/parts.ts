@@ -33,7 +33,7 @@ export function partForm(diagrams: Diagrams, space: Space, form: Node, part: Par
 
 /**
  * The state table of one part of a group; undefined when the part is empty. The control `own` stands first, the one that
- * drives the attribute unless said.
+ * drives the attribute unless said. `previous` is the order of columns that an earlier table had, kept while it costs no row.
  */
 export function partTable(
   { diagrams, space }: Compiled,
@@ -41,11 +41,12 @@ export function partTable(
   group: Group,
   part: Part,
   own = behaviour.attribute.control,
+  previous?: readonly number[],
 ): StateTable | undefined {
   const form = partForm(diagrams, space, group.form, part);
   if (form === undefined) return undefined;
   const first = own === undefined ? undefined : levelOf(space, own);
-  if (part === 'normal') return knownTable(diagrams, form, first);
+  if (part === 'normal') return knownTable(diagrams, form, first, previous);
   // Normal cases are tabulated with the others, so that no row runs over them, and left out then.
   const normals = diagrams.map('usual', withoutInert(diagrams, space, group.form), (outcome) =>
     outcome === IMPOSSIBLE ? IMPOSSIBLE : USUAL,
@@ -53,7 +54,7 @@ export function partTable(
   const whole = diagrams.apply('with usual cases', form, normals, (abnormal, usual) =>
     abnormal === IMPOSSIBLE ? usual : abnormal,
   );
-  const table = knownTable(diagrams, whole, first);
+  const table = knownTable(diagrams, whole, first, previous);
   const rows = table.rows.filter(({ outcome }) => outcome !== USUAL);
   return withConditions(diagrams, { ...table, rows }, form, [...normalLevels(diagrams, space, form).keys()]);
 }

@@ -4,12 +4,15 @@ import { crc32 } from '../../logic/index.ts';
 import { type PackedComparison, packComparison } from '../comparison/packed-comparison.ts';
 import { slug } from '../row-keys.ts';
 import { type Listing, listings, WORDS } from './listings.ts';
+import { keptOrders, type TableOrders, tableOrders } from './table-orders.ts';
 
 /** What a release holds beside its revision and date. */
 export interface Released {
   readonly comparison: PackedComparison;
   /** By the id of a control, sequence or condition with values, for each fit the ids of those that occur in some case. */
   readonly occurring: Readonly<Record<string, readonly (readonly string[])[]>>;
+  /** Not in the earliest releases of this format. */
+  readonly orders?: TableOrders;
   /** Which way the words were summed up: those of two ways are not compared. */
   readonly words: number;
   readonly listings: readonly Listing[];
@@ -44,11 +47,12 @@ export function releasePath({ fleet }: Compiled): string {
 }
 
 /** The text of a release file: the present revision, to be compared with later ones. Its head stands on lines of its own. */
-export function releaseText(compiled: Compiled): string {
+export function releaseText(compiled: Compiled, last?: Release): string {
   const { revision, date } = compiled.fleet.book;
   const book: Released = {
     comparison: packComparison(compiled),
     occurring: occurringIds(compiled),
+    orders: tableOrders(compiled, last?.orders && keptOrders(compiled, last.orders)),
     words: WORDS,
     listings: listings(compiled.fleet),
   };

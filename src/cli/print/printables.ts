@@ -8,6 +8,7 @@ const PAGES: Readonly<Partial<Record<Page['kind'], string>>> = {
   sheet: 'sheets',
   notice: 'notices',
   'practice-set': 'practice',
+  changes: 'changes',
 };
 
 export type Printable =
@@ -53,7 +54,9 @@ export function printablesFor(book: Book, words: readonly string[], serial: stri
   for (const word of words) {
     const tidy = word.replace(/^\.?\//, '').replace(/\.html$/, '');
     const own = aircraftNamed(book, tidy.replace(/^aircraft\//, ''));
-    const some = pages.filter(({ group, printable }) => group === tidy || printable.name === tidy);
+    // The page of changes has the name of all such pages: it is the one about the last revision.
+    const named = pages.filter(({ printable }) => printable.name === tidy);
+    const some = named.length > 0 ? named : pages.filter(({ group }) => group === tidy);
     if (tidy === 'book') found.push({ what: 'book', name: 'book' });
     else if (tidy === 'aircraft') found.push(...(serial === undefined ? all : [serial]).map(reference));
     else if (some.length > 0) found.push(...some.map(({ printable }) => printable));

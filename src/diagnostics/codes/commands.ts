@@ -100,7 +100,7 @@ export const commandCodes = {
     message: (facts: { word: string; nearest?: string }) =>
       `The book has nothing to print that is called "${facts.word}".`,
     hint: ({ nearest }) =>
-      `${didYouMean(nearest)}Name book, aircraft, sheets, notices, practice, a registration, or one sheet or notice as its address does: sheets/NAME.`,
+      `${didYouMean(nearest)}Name book, aircraft, sheets, notices, practice, changes, a registration, or one sheet or notice as its address does: sheets/NAME.`,
     explanation: 'Whole kinds are printed by their name, single pages by their address in the book.',
   }),
   SL612: define({

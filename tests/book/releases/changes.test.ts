@@ -1,7 +1,7 @@
 /** What a revision changed, out of small contents with one thing edited at a time. */
 import { describe, expect, it } from 'vitest';
 import type { ChangesPage } from '../../../src/book/book-changes.ts';
-import { makeBook, plain } from '../../../src/book/index.ts';
+import { makeBook, plain, releaseText } from '../../../src/book/index.ts';
 import { type Compiled, compileFleet } from '../../../src/compile/index.ts';
 import { Diagnostics, toJson } from '../../../src/diagnostics/index.ts';
 import { readFleet } from '../../../src/model/index.ts';
@@ -340,4 +340,34 @@ it('each earlier revision has a page, the last one the page of changes', () => {
     ['changes.html', ['changes/since-0.html']],
     ['changes/since-0.html', ['changes.html']],
   ]);
+});
+
+describe('the order of columns', () => {
+  const columnsOf = (orders: Record<string, readonly string[]> | undefined): string[] => {
+    const { orders: _, ...release } = releaseOf(compiledOf(withEdits(BASE, FIRST)));
+    const book = makeBook(compiledOf(BASE), [{ ...release, ...(orders ? { orders } : {}) }]);
+    const table = book.tables.get('lamp')?.[0]?.groups[0]?.normal;
+    expect(table?.rows).toHaveLength(5);
+    return (table?.columns ?? []).map(({ title }) => plain(title));
+  };
+  const key = 'lamp-lamp-1 normal sw';
+
+  it('is that of the last release while it costs no row', () => {
+    expect(releaseOf(compiledOf(BASE)).orders?.[key]).toEqual(['sw', 'gear', 'speed']);
+    expect(columnsOf(undefined)).toEqual(['Lamp switch', 'Gear', 'Speed']);
+    expect(columnsOf({ [key]: ['sw', 'gear', 'speed'] })).toEqual(['Lamp switch', 'Gear', 'Speed']);
+    expect(columnsOf({ [key]: ['sw', 'speed', 'gear'] })).toEqual(['Lamp switch', 'Speed', 'Gear']);
+    // What is no more is passed over, what is new comes last.
+    expect(columnsOf({ [key]: ['sw', 'gone', 'speed'] })).toEqual(['Lamp switch', 'Speed', 'Gear']);
+  });
+
+  it('is another where the last one would cost a row', () => {
+    expect(columnsOf({ [key]: ['gear', 'speed', 'sw'] })).toEqual(['Lamp switch', 'Gear', 'Speed']);
+  });
+
+  it('goes on from release to release', () => {
+    const release = { ...releaseOf(compiledOf(withEdits(BASE, FIRST))), orders: { [key]: ['sw', 'speed', 'gear'] } };
+    const { book } = JSON.parse(releaseText(compiledOf(BASE), release));
+    expect(book.orders[key]).toEqual(['sw', 'speed', 'gear']);
+  });
 });
