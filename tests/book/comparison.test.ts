@@ -2,28 +2,17 @@
 import { gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { compareAircraft, comparedFleet, packComparison, readComparison } from '../../src/book/index.ts';
-import { readFolder } from '../../src/cli/read-folder.ts';
-import { type Compiled, compileFleet } from '../../src/compile/index.ts';
-import { Diagnostics } from '../../src/diagnostics/index.ts';
-import { readFleet } from '../../src/model/index.ts';
+import { compiledFolder } from '../helpers/compiled-folder.ts';
 import { demoFolder, smallFleet } from '../helpers/content.ts';
 
 /** The most that comparing may take, compressed; search and the script have the rest of the 120 KB that are loaded on demand. */
 const MOST_BYTES = 40_000;
 
-function compiledOf(folder: string): Compiled {
-  const diagnostics = new Diagnostics();
-  const fleet = readFleet(readFolder(folder, 'content', diagnostics), diagnostics);
-  const compiled = fleet && compileFleet(fleet, diagnostics);
-  if (!compiled) throw new Error(`${folder} does not compile`);
-  return compiled;
-}
-
 describe.each([
   ['the small fleet', smallFleet],
   ['the demo', demoFolder],
 ])('%s', (_, folder) => {
-  const compiled = compiledOf(folder);
+  const compiled = compiledFolder(folder);
   const built = comparedFleet(compiled);
   const packed = packComparison(compiled);
   const copy = JSON.parse(JSON.stringify(packed)) as typeof packed;

@@ -10,25 +10,14 @@ import {
   packExplorer,
   readExplorer,
 } from '../../src/book/index.ts';
-import { readFolder } from '../../src/cli/read-folder.ts';
-import { type Compiled, compileFleet } from '../../src/compile/index.ts';
-import { Diagnostics } from '../../src/diagnostics/index.ts';
-import { readFleet } from '../../src/model/index.ts';
 import { chooser, random } from '../compile/random-numbers.ts';
+import { compiledFolder } from '../helpers/compiled-folder.ts';
 import { demoFolder, smallFleet } from '../helpers/content.ts';
 import { PATIENCE, trials } from '../helpers/trials.ts';
 
 const STEPS = trials({ short: 20, long: 400 });
 /** The most that the data of the explorer may take, compressed, beside the words that it shares with comparing. */
 const MOST_BYTES = 8_000;
-
-function compiledOf(folder: string): Compiled {
-  const diagnostics = new Diagnostics();
-  const fleet = readFleet(readFolder(folder, 'content', diagnostics), diagnostics);
-  const compiled = fleet && compileFleet(fleet, diagnostics);
-  if (!compiled) throw new Error(`${folder} does not compile`);
-  return compiled;
-}
 
 /** Every step that a case offers. */
 function offered({ inputs, waits, open }: CaseView): string[] {
@@ -47,7 +36,7 @@ describe.each([
   ['the small fleet', smallFleet, { barred: 50, along: 20, held: 0, wait: 0, is: 0 }],
   ['the demo', demoFolder, { barred: 500, along: 100, held: 5, wait: 10, is: 5 }],
 ])('%s', (_, folder, LEAST) => {
-  const compiled = compiledOf(folder);
+  const compiled = compiledFolder(folder);
   const built = exploredFleet(compiled);
   const packed = packExplorer(built);
   const words = packComparison(compiled, 'all');

@@ -3,20 +3,8 @@
  * once and in time, and everything is the same then.
  */
 import { afterAll, describe, expect, it } from 'vitest';
-import { readFolder } from '../../src/cli/read-folder.ts';
-import {
-  type Act,
-  type Compiled,
-  compileFleet,
-  Explorer,
-  explorable,
-  type Fit,
-  idOf,
-  type Situation,
-  valueIds,
-} from '../../src/compile/index.ts';
-import { Diagnostics } from '../../src/diagnostics/index.ts';
-import { readFleet } from '../../src/model/index.ts';
+import { type Act, Explorer, explorable, type Fit, idOf, type Situation, valueIds } from '../../src/compile/index.ts';
+import { compiledFolder } from '../helpers/compiled-folder.ts';
 import { demoFolder, smallFleet } from '../helpers/content.ts';
 import { PATIENCE, trials } from '../helpers/trials.ts';
 import { type OpenWorld, Untimed } from '../helpers/untimed.ts';
@@ -26,19 +14,11 @@ import { chooser, random } from './random-numbers.ts';
 const MOST_WORLDS = 24;
 const STEPS = trials({ short: 40, long: 2_000 });
 
-function compiledOf(folder: string): Compiled {
-  const diagnostics = new Diagnostics();
-  const fleet = readFleet(readFolder(folder, 'content', diagnostics), diagnostics);
-  const compiled = fleet && compileFleet(fleet, diagnostics);
-  if (!compiled) throw new Error(`${folder} does not compile`);
-  return compiled;
-}
-
 describe.each([
   ['the small fleet', smallFleet, { steps: 200, barred: 200, waits: 0, leaps: 0, either: 0, depends: 0 }],
   ['the demo', demoFolder, { steps: 500, barred: 500, waits: 30, leaps: 50, either: 20, depends: 20 }],
 ])('%s', (_, folder, LEAST) => {
-  const compiled = compiledOf(folder);
+  const compiled = compiledFolder(folder);
   const explorer = new Explorer(explorable(compiled));
   const oracle = loadOracle(folder);
   const untimed = new Untimed(oracle);
