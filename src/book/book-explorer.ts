@@ -77,6 +77,8 @@ export interface CaseView {
   readonly last?: string;
   readonly moved: readonly ChangedView[];
   readonly changed: readonly ChangedView[];
+  /** The sounds that the last step sets off. */
+  readonly sounds: readonly { readonly what: Listed; readonly words: string; readonly certain: boolean }[];
   /** In one line, for those who hear it. */
   readonly brief: string;
   readonly shows: readonly ShownView[];

@@ -5,7 +5,13 @@ export { type Comparable, comparable, type Formed, type Worded } from './compara
 export { type Compiled, type CompileOptions, compileFleet, holdsOn } from './compile.ts';
 export { caseVerdict, type Difference, difference, type Verdict } from './difference.ts';
 export { effectivityText, holdersText, timeText } from './effectivity.ts';
-export { type Explorable, type ExplorableFit, explorable, transitionsOfLeaps } from './explore/explorable.ts';
+export {
+  type Explorable,
+  type ExplorableFit,
+  explorable,
+  type HeardAt,
+  transitionsOfLeaps,
+} from './explore/explorable.ts';
 export { Explorer, type Wait } from './explore/explorer.ts';
 export type { Act, Situation, World } from './explore/situation.ts';
 export { fewestChanges } from './fewest-changes.ts';

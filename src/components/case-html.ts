@@ -10,7 +10,7 @@ export function caseHtml(view: CaseView): { readonly now: string; readonly rest:
   };
 }
 
-function lastHtml({ last, moved, changed, registration }: CaseView): string {
+function lastHtml({ last, moved, changed, sounds, registration }: CaseView): string {
   if (last === undefined) {
     return `<section class="last"><h2 tabindex="-1">${escaped(registration)}: a normal case</h2><p>Conditions are normal, controls stand where they stay by themselves. Move one of them.</p></section>`;
   }
@@ -20,7 +20,12 @@ function lastHtml({ last, moved, changed, registration }: CaseView): string {
     changed.length === 0
       ? '<p>Nothing that this book shows changes with it.</p>'
       : `<ul class="changes"${tells()}>${changed.map(changedHtml).join('')}</ul>`;
-  return `<section class="last"><h2 tabindex="-1">What changed last</h2>${own}${found}</section>`;
+  const heard = sounds.map(
+    ({ what, words, certain }) =>
+      `<li>${nameHtml(what)}<span>${certain ? 'heard' : 'may be heard'}: ${escaped(words)}</span></li>`,
+  );
+  const sounding = heard.length === 0 ? '' : `<ul class="sounding">${heard.join('')}</ul>`;
+  return `<section class="last"><h2 tabindex="-1">What changed last</h2>${own}${sounding}${found}</section>`;
 }
 
 function changedHtml({ what, before, after }: ChangedView): string {

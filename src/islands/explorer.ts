@@ -86,7 +86,7 @@ function start({ select, found, heard, ends, result, rest, movable }: Parts): vo
     steps = steps.slice(0, followed.followed);
     found.textContent =
       lost.length === 0
-        ? `As on ${day}, the day of reading. ${view.notes.join(' ')}`.trim()
+        ? `${view.registration} as on ${day}, the day of reading. ${view.notes.join(' ')}`.trim()
         : `This address cannot be followed to its end: from “${lost[0]}” on it names what this book does not have, or what cannot happen. What comes before is shown.`;
     const focused = document.activeElement;
     const wasOpen = rest.querySelector('details')?.open === true;

@@ -15,8 +15,38 @@ const MOST_WORLDS = 24;
 const STEPS = trials({ short: 40, long: 2_000 });
 
 describe.each([
-  ['the small fleet', smallFleet, { steps: 200, barred: 200, waits: 0, leaps: 0, either: 0, depends: 0 }],
-  ['the demo', demoFolder, { steps: 500, barred: 500, waits: 30, leaps: 50, either: 20, depends: 20 }],
+  [
+    'the small fleet',
+    smallFleet,
+    {
+      steps: 200,
+      barred: 200,
+      waits: 0,
+      leaps: 0,
+      either: 0,
+      depends: 0,
+      together: 100,
+      several: 0,
+      heard: 0,
+      perhaps: 0,
+    },
+  ],
+  [
+    'the demo',
+    demoFolder,
+    {
+      steps: 500,
+      barred: 500,
+      waits: 30,
+      leaps: 50,
+      either: 20,
+      depends: 20,
+      together: 500,
+      several: 100,
+      heard: 20,
+      perhaps: 1,
+    },
+  ],
 ])('%s', (_, folder, LEAST) => {
   const compiled = compiledFolder(folder);
   const explorer = new Explorer(explorable(compiled));
@@ -30,7 +60,18 @@ describe.each([
     ),
     ...meanings.flatMap(({ kind }, level) => (kind === 'number' ? [level] : [])),
   ]);
-  const seen = { steps: 0, barred: 0, waits: 0, leaps: 0, either: 0, depends: 0 };
+  const seen = {
+    steps: 0,
+    barred: 0,
+    waits: 0,
+    leaps: 0,
+    either: 0,
+    depends: 0,
+    together: 0,
+    several: 0,
+    heard: 0,
+    perhaps: 0,
+  };
 
   /** A value as the interpreter writes it; undefined where it is absent. */
   const written = (level: number, value: number): string | undefined => {
@@ -116,6 +157,28 @@ describe.each([
         if (isOpen) seen.depends += 1;
       });
     };
+    const compareSounds = (
+      before: Situation,
+      act: Act,
+      pairs: readonly (readonly [OpenWorld, OpenWorld])[],
+      told: string,
+    ): void => {
+      const caseOf = (inputs: Situation['inputs'], { fit: own, answers, modes }: OpenWorld): Case => ({
+        ...untimed.inputsOn(own, named(inputs, own)),
+        ...answers,
+        ...modes,
+      });
+      const heard = pairs.map(([was, is]) =>
+        untimed.sounds(is.fit, caseOf(before.inputs, was), caseOf(here.inputs, is)),
+      );
+      const mine = explorer
+        .heard(before, act)
+        .map(({ at, certain }) => `${explorer.fleet.sounds[at]?.sound.id} ${certain}`);
+      const theirs = [...new Set(heard.flat())].map((id) => `${id} ${heard.every((ids) => ids.includes(id))}`);
+      expect(mine.sort(), told).toEqual(theirs.sort());
+      seen.heard += mine.length;
+      seen.perhaps += mine.filter((each) => each.endsWith('false')).length;
+    };
     const saidOf = (outcome: number): string[] => {
       const meant = compiled.outcomes.meaning(outcome);
       if (meant.kind === 'state') return [meant.state];
@@ -143,6 +206,7 @@ describe.each([
             seen.barred += 1;
             const against = explorer.conflict(here, level, value);
             expect(against.length, told).toBeGreaterThan(0);
+            judgeTogether(here, level, value, told);
           } else open.push({ act: { kind: 'set', values }, told });
         }
       }
@@ -160,13 +224,18 @@ describe.each([
       const before = here;
       if (wait) {
         const { level, from, to } = leaps[wait.leap] as (typeof leaps)[number];
-        here = explorer.after(here, { kind: 'wait', level, from, to }) as Situation;
+        const act = { kind: 'wait', level, from, to } as const;
+        here = explorer.after(here, act) as Situation;
         const [id, fromId, toId] = [
           idOf(meanings[level] as never),
           written(level, from) ?? '',
           written(level, to) ?? '',
         ];
-        worlds = worlds.map((world) => untimed.wait(world, named(before.inputs, world.fit), id, fromId, toId));
+        const pairs = worlds.map(
+          (world) => [world, untimed.wait(world, named(before.inputs, world.fit), id, fromId, toId)] as const,
+        );
+        compareSounds(before, act, pairs, `${fit.index} ${seed} ${step}: wait for ${id} ${toId}`);
+        worlds = pairs.map(([, next]) => next);
         seen.waits += 1;
         compare(`${fit.index} ${seed} ${step}: wait for ${id} ${toId}`);
       } else {
@@ -179,15 +248,42 @@ describe.each([
         // More is open than is followed, or than the interpreter can look at in a test.
         if (!after || after.worlds.length > MOST_WORLDS) continue;
         here = after;
-        worlds = worlds.flatMap((world) => {
+        const pairs = worlds.flatMap((world) => {
           const inputs = named(here.inputs, world.fit);
-          return isWhole(world.fit, here.inputs) ? untimed.set(world, named(before.inputs, world.fit), inputs) : [];
+          const next = isWhole(world.fit, here.inputs)
+            ? untimed.set(world, named(before.inputs, world.fit), inputs)
+            : [];
+          return next.map((each) => [world, each] as const);
         });
+        compareSounds(before, next.act, pairs, next.told);
+        worlds = pairs.map(([, each]) => each);
         compare(next.told);
       }
       if (keys(before).join() !== keys(here).join()) seen.leaps += 1;
       seen.steps += 1;
     }
+  }
+  /** What must move with a setting is as few as can be: with one thing less it cannot stand, as far as that can be tried. */
+  function judgeTogether(here: Situation, level: number, value: number, told: string): void {
+    const found = explorer.together(here, level, value);
+    if (!found) return;
+    expect(found.get(level), told).toBe(value);
+    expect(explorer.canSet(here, found), told).toBe(true);
+    seen.together += 1;
+    if (found.size < 3) return;
+    seen.several += 1;
+    for (const other of explorer.inputs.filter((each) => each !== level))
+      for (const each of explorer.settings(here, other))
+        expect(
+          explorer.canSet(
+            here,
+            new Map([
+              [level, value],
+              [other, each],
+            ]),
+          ),
+          told,
+        ).toBe(false);
   }
   /** Whether an aircraft has the positions in which its controls are said to stand. */
   function isWhole(fit: OracleFit, inputs: ReadonlyMap<number, number>, only?: number): boolean {

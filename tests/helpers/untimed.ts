@@ -59,6 +59,32 @@ export class Untimed {
     return ways.map((answers) => this.settle({ ...world, answers }, after));
   }
 
+  /** The sounds that a change from one rest to another sets off, whatever moved. */
+  sounds(fit: Fit, before: Case, after: Case): string[] {
+    const { sounds } = this.#oracle.content;
+    const holds = (text: string, given: Case): boolean => {
+      const found = this.#oracle.meaning.truths(text, this.#oracle.meaning.at(fit, given, true));
+      if (found.size !== 1) throw new Error(`what is not stated decides "${text}"`);
+      return found.has(true);
+    };
+    const isSame = Object.entries(after).every(([name, value]) => before[name] === value);
+    return [...sounds.values()]
+      .filter(
+        ({ id, triggers }) =>
+          !isSame &&
+          this.#oracle.isFitted(fit, id) &&
+          triggers.some(
+            ({ moves, from, to, becomes, while: during }) =>
+              (moves === undefined || before[moves] !== after[moves]) &&
+              (from?.includes(before[moves ?? ''] ?? '') ?? true) &&
+              (to?.includes(after[moves ?? ''] ?? '') ?? true) &&
+              (becomes === undefined || (!holds(becomes, before) && holds(becomes, after))) &&
+              (during === undefined || holds(during, after)),
+          ),
+      )
+      .map(({ id }) => id);
+  }
+
   /** Takes what is taken at once. */
   settle(world: OpenWorld, inputs: Case): OpenWorld {
     const modes: Record<string, string> = { ...world.modes };

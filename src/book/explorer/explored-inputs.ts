@@ -69,44 +69,36 @@ function barredViews(
   }
   return runs.map(({ values, against }) => {
     const said = against.map((each) => factWords(explorer, each, now.inputs.get(each) ?? 0, on));
-    const along = alongStep(explorer, now, level, values, against, on);
+    const along = alongStep(explorer, now, level, values, on);
     const why = said.length === 0 ? ' cannot be.' : ` cannot be with ${list(said, 'and')}.`;
     return { words: [...cellText(meaning, values, on), text(why)], ...(along ? { along } : {}) };
   });
 }
 
-/** Moves the one thing that stands in the way of a setting: by itself where it can, or together with it. */
+/** Sets what cannot be with what must move for it; of several settings only what stands in the way of all of them is moved. */
 function alongStep(
   explorer: ExploredFleet['explorer'],
   now: Situation,
   level: number,
-  [value = 0]: readonly number[],
-  [only, ...others]: readonly number[],
+  values: readonly number[],
   on: readonly SettledFit[],
 ): StepView | undefined {
-  if (only === undefined || others.length > 0) return undefined;
-  const other = nearest(explorer.settings(now, only), now.inputs.get(only) ?? 0).find((each) =>
-    explorer.canSet(
-      now,
-      new Map([
-        [level, value],
-        [only, each],
-      ]),
-    ),
+  const [first = 0] = values;
+  const together = explorer.together(now, level, first);
+  if (!together) return undefined;
+  const others = new Map([...together].filter(([each]) => each !== level));
+  const cleared = explorer.after(now, { kind: 'set', values: others });
+  const isEnough = cleared && values.every((value) => explorer.canSet(cleared, new Map([[level, value]])));
+  const isClearing = values.length > 1 && isEnough;
+  const said = list(
+    [...others].map(([each, value]) => factWords(explorer, each, value, on)),
+    'and',
   );
-  if (other === undefined) return undefined;
-  const alone = new Map([[only, other]]);
-  const words = factWords(explorer, only, other, on);
-  if (explorer.canSet(now, alone)) return { step: setStep(explorer.fleet, alone, on), words };
+  const which = values.length > 1 ? factWords(explorer, level, first, on) : 'it';
   return {
-    step: setStep(explorer.fleet, new Map([[level, value], ...alone]), on),
-    words: `${factWords(explorer, level, value, on)} with ${words}`,
+    step: setStep(explorer.fleet, isClearing ? others : together, on),
+    words: isClearing ? `Set ${said}` : `Set ${which} with ${said}`,
   };
-}
-
-/** The values of an input, what lies nearest to the present one first. */
-function nearest(values: readonly number[], present: number): number[] {
-  return values.filter((value) => value !== present).toSorted((a, b) => Math.abs(a - present) - Math.abs(b - present));
 }
 
 /** "Airspeed: above 236 kt". */

@@ -1,6 +1,7 @@
 /** A case that is followed, as the page shows it: what can be moved, what the last step changed, what goes on by itself. */
-import type { Fit, SettledFit, Situation } from '../../compile/index.ts';
+import type { Act, Fit, SettledFit, Situation } from '../../compile/index.ts';
 import { list } from '../../diagnostics/index.ts';
+import { soundAddress } from '../addresses.ts';
 import type { CaseView, OpenView, WaitView } from '../book-explorer.ts';
 import { variableAddress } from '../cells.ts';
 import { noteOf, onDay } from '../comparison/comparison.ts';
@@ -35,6 +36,7 @@ export function followedCase(
   const last = before && actOf(explorer.fleet, steps[situations.length - 2] ?? '');
   const moved = before ? movedInputs(fleet, before, now, on) : [];
   const changed = before ? changedItems(fleet, explorer.outcomes(before, found.fit), outcomes) : [];
+  const sounds = before && last ? heardSounds(fleet, before, last) : [];
   const modes = before ? changedModes(fleet, before, now) : [];
   return {
     followed: situations.length - 1,
@@ -47,7 +49,8 @@ export function followedCase(
       ...(last ? { last: lastWords(fleet, last, moved) } : {}),
       moved: [...moved, ...modes],
       changed,
-      brief: briefly([...modes, ...changed]),
+      sounds,
+      brief: briefly([...modes, ...changed], sounds),
       shows: shownItems(fleet, outcomes, normal),
       open: openViews(fleet, now),
       waits: waitViews(fleet, now),
@@ -104,17 +107,25 @@ function changedModes(fleet: ExploredFleet, before: Situation, now: Situation): 
   });
 }
 
-function lastWords(
-  fleet: ExploredFleet,
-  last: NonNullable<ReturnType<typeof actOf>>,
-  moved: CaseView['moved'],
-): string {
+function lastWords(fleet: ExploredFleet, last: Act, moved: CaseView['moved']): string {
   if (last.kind === 'wait') return 'Time has passed.';
   if (last.kind === 'suppose') return `Supposed: ${levelTitle(fleet, last.level, [])}.`;
   return moved.map(({ what, before, after }) => `${what.title}: ${before.text} → ${after.text}`).join('; ');
 }
 
-function briefly(changes: CaseView['changed']): string {
+function heardSounds({ explorer }: ExploredFleet, before: Situation, last: Act): CaseView['sounds'] {
+  return explorer.heard(before, last).flatMap(({ at, certain }) => {
+    const sound = explorer.fleet.sounds[at]?.sound;
+    return sound ? [{ what: { to: soundAddress(sound), title: sound.title }, words: sound.sounds, certain }] : [];
+  });
+}
+
+function briefly(changes: CaseView['changed'], sounds: CaseView['sounds']): string {
+  const heard = sounds.map(({ what, certain }) => `${certain ? 'Heard' : 'May be heard'}: ${what.title}.`);
+  return [...heard, changesInShort(changes)].join(' ');
+}
+
+function changesInShort(changes: CaseView['changed']): string {
   if (changes.length === 0) return 'Nothing else changes.';
   const told = changes.slice(0, 3).map(({ what, after }) => `${what.title}: ${after.text}`);
   const more = changes.length - told.length;

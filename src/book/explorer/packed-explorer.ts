@@ -2,7 +2,7 @@
  * What the page needs to follow cases by itself beside the words of `PackedComparison`: which settings can stand, the transitions,
  * and what every item is, on each settled fit. Plain JSON.
  */
-import type { Meaning } from '../../compile/index.ts';
+import type { HeardAt, Meaning } from '../../compile/index.ts';
 import { type PackedDiagrams, pack } from '../../logic/index.ts';
 import {
   outcomesOf,
@@ -39,6 +39,12 @@ export interface PackedExplorer {
   readonly meanings: readonly (PackedMeaning | PackedHidden)[];
   readonly outcomes: PackedComparison['outcomes'];
   readonly diagrams: PackedDiagrams;
+  readonly sounds: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly sounds: string;
+    readonly triggers: readonly HeardAt[];
+  }[];
   readonly leaps: readonly (readonly [level: number, from: number, to: number])[];
   /** Parallel to the leaps. */
   readonly delays: readonly string[];
@@ -48,36 +54,43 @@ export interface PackedExplorer {
     /** Three for each leap: at once, in time, what must have happened. */
     readonly guards: readonly number[];
     readonly behaviours: readonly number[];
+    /** Two for each trigger of each sound: what becomes so, -1 where nothing must, and what holds then. */
+    readonly hearings: readonly (readonly number[])[];
     /** Parallel to the meanings. */
     readonly start: Values;
   }[];
 }
 
 export function packExplorer({ explorer: { fleet }, delays }: ExploredFleet): PackedExplorer {
-  const { space, diagrams, on, leaps } = fleet;
+  const { space, diagrams, on, leaps, sounds } = fleet;
   const meanings = space.meanings.flatMap((meaning, level) => meaningAt(fleet, meaning, level));
   const roots = [
     ...new Set(
-      on.flatMap(({ constraints, guards, behaviours }) => [
+      on.flatMap(({ constraints, guards, behaviours, hearings }) => [
         ...constraints,
         ...guards.flatMap(({ now, later, event }) => [now, later, event]),
         ...behaviours,
+        ...hearings.flatMap((each) =>
+          each.flatMap(({ becomes, during }) => (becomes === undefined ? [during] : [becomes, during])),
+        ),
       ]),
     ),
   ];
   const places = new Map(roots.map((root, at) => [root, at]));
-  const placesOf = (nodes: readonly number[]): number[] => nodes.map((node) => places.get(node) as number);
+  const placesOf = (nodes: readonly number[]): number[] => nodes.map((node) => places.get(node) ?? -1);
   const packed = pack(diagrams, roots);
   return {
     meanings,
     outcomes: outcomesOf(fleet, packed.terminals),
     diagrams: packed,
+    sounds: sounds.map(({ sound: { id, title, sounds: words }, triggers }) => ({ id, title, sounds: words, triggers })),
     leaps: leaps.map(({ level, from, to }) => [level, from, to] as const),
     delays,
-    on: on.map(({ constraints, guards, behaviours, start }) => ({
+    on: on.map(({ constraints, guards, behaviours, hearings, start }) => ({
       constraints: placesOf(constraints),
       guards: placesOf(guards.flatMap(({ now, later, event }) => [now, later, event])),
       behaviours: placesOf(behaviours),
+      hearings: hearings.map((each) => placesOf(each.flatMap(({ becomes, during }) => [becomes ?? -1, during]))),
       start: meanings.map(({ level }) => start.get(level) ?? -1),
     })),
   };

@@ -38,6 +38,11 @@ export function readExplorer(words: PackedComparison, packed: PackedExplorer): E
         return { now, later, event };
       }),
       behaviours: nodes(each.behaviours),
+      hearings: each.hearings.map((pairs) =>
+        pairs.flatMap((during, at) =>
+          at % 2 === 0 ? [] : [{ becomes: roots[pairs[at - 1] ?? -1], during: roots[during] as Node }],
+        ),
+      ),
       start: new Map(each.start.flatMap((value, level): [number, number][] => (value < 0 ? [] : [[level, value]]))),
     };
   });
@@ -46,6 +51,12 @@ export function readExplorer(words: PackedComparison, packed: PackedExplorer): E
     fleet: { items, options },
     attributes: items.flatMap((item) => item.attributes.map((attribute) => ({ item, attribute }))),
     leaps: packed.leaps.map(([level, from, to]) => ({ level: levelOf(level), from, to })),
+    sounds: packed.sounds.map(({ triggers, ...sound }) => ({
+      sound,
+      triggers: triggers.map(({ level, ...trigger }) =>
+        level === undefined ? {} : { ...trigger, level: levelOf(level) },
+      ),
+    })),
     detectors: packed.meanings.flatMap((each) =>
       each.kind === 'detector' ? [{ level: levelOf(each.level), number: levelOf(each.number), rises: each.rises }] : [],
     ),

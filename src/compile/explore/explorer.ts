@@ -20,6 +20,14 @@ export interface Wait {
   readonly certain: boolean;
 }
 
+/** The cheapest way down a diagram, level by level. */
+interface Way {
+  readonly cost: number;
+  readonly level?: number;
+  readonly value?: number;
+  readonly rest?: Way;
+}
+
 /** The most worlds that are followed at once. */
 const WORLDS_LIMIT = 256;
 
@@ -32,7 +40,7 @@ interface Ground extends ExplorableFit {
   readonly hidden: readonly Node[];
   /** The levels that constraints tie to others. */
   readonly tied: ReadonlySet<number>;
-  /** The levels of what is not stated that transitions read. */
+  /** The levels of what is not stated that transitions and sounds read. */
   readonly asked: readonly number[];
 }
 
@@ -86,19 +94,53 @@ export class Explorer {
       return { ...before, worlds };
     }
     if (act.kind === 'wait') {
-      const worlds = before.worlds.map((world) => this.#waited(before.inputs, world, act));
+      const worlds = before.worlds.flatMap((world) => this.#next(before.inputs, before.inputs, world, act));
       return worlds.every((world, at) => world === before.worlds[at])
         ? { ...before, worlds: [] }
         : { ...before, worlds: distinct(worlds) };
     }
     const inputs = new Map([...before.inputs, ...act.values]);
-    const worlds = before.worlds.flatMap((world) => {
-      const ground = this.#ground(world.fit);
-      return this.#reanswered(ground, before.inputs, inputs, world.answers).map((answers) =>
-        this.#settled(ground, inputs, { ...world, answers }),
-      );
-    });
+    const worlds = before.worlds.flatMap((world) => this.#next(before.inputs, inputs, world, act));
     return { inputs, worlds: distinct(worlds) };
+  }
+
+  /** What becomes of one world as inputs move or time passes. */
+  #next(before: Facts, after: Facts, world: World, act: Exclude<Act, { kind: 'suppose' }>): World[] {
+    if (act.kind === 'wait') return [this.#waited(before, world, act)];
+    const ground = this.#ground(world.fit);
+    return this.#reanswered(ground, before, after, world.answers).map((answers) =>
+      this.#settled(ground, after, { ...world, answers }),
+    );
+  }
+
+  /** The sounds that an act sets off, by their places, and whether they are heard whatever is open. */
+  heard(before: Situation, act: Act): { readonly at: number; readonly certain: boolean }[] {
+    if (act.kind === 'suppose') return [];
+    const inputs = act.kind === 'set' ? new Map([...before.inputs, ...act.values]) : before.inputs;
+    const changes = before.worlds.flatMap((world) =>
+      this.#next(before.inputs, inputs, world, act).map((next) => {
+        const ground = this.#ground(world.fit);
+        return { ground, was: this.#caseOf(ground, before.inputs, world), is: this.#caseOf(ground, inputs, next) };
+      }),
+    );
+    return this.fleet.sounds.flatMap((_, at) => {
+      const count = changes.filter(({ ground, was, is }) => this.#fires(ground, at, was, is)).length;
+      return count === 0 ? [] : [{ at, certain: count === changes.length }];
+    });
+  }
+
+  #fires({ hearings }: Ground, at: number, was: Facts, is: Facts): boolean {
+    const triggers = this.fleet.sounds[at]?.triggers ?? [];
+    return (hearings[at] ?? []).some(({ becomes, during }, place) => {
+      const { level, from, to } = triggers[place] ?? {};
+      if (level !== undefined) {
+        const [before, after] = [was.get(level) as number, is.get(level) as number];
+        if (before === after || from?.includes(before) === false || to?.includes(after) === false) return false;
+      }
+      const isNew = becomes === undefined || (!this.#holds(becomes, was) && this.#holds(becomes, is));
+      // A wait that changes nothing is no change.
+      return isNew && this.#holds(during, is) && [...is].some(([each, value]) => was.get(each) !== value);
+    });
   }
 
   /** Whether inputs can be set so, at the same time, as things stand. */
@@ -132,16 +174,7 @@ export class Explorer {
     const [world] = worlds;
     const ground = world && this.#ground(world.fit);
     if (!ground) return [];
-    const all = [...ground.seen, ...ground.hidden];
-    const read = new Set([level]);
-    for (let size = -1; size < read.size; ) {
-      size = read.size;
-      for (const node of all) {
-        const support = diagrams.support(node);
-        if (support.some((each) => read.has(each))) for (const each of support) read.add(each);
-      }
-    }
-    const near = all.filter((node) => diagrams.support(node).some((each) => read.has(each)));
+    const { near, read } = this.#near(ground, level);
     const stands = (given: Facts): boolean =>
       diagrams.and(...near.map((node) => diagrams.restrictAll(node, given))) !== diagrams.no;
     const facts = new Map([...this.#inputsOn(ground, inputs)].filter(([each]) => read.has(each)));
@@ -152,6 +185,64 @@ export class Explorer {
       if (each !== level && !stands(fewer)) facts.delete(each);
     }
     return [...facts.keys()].filter((each) => each !== level);
+  }
+
+  /**
+   * A setting with the fewest other inputs that must move with it so that it can stand, each as little as can be; undefined where it
+   * never can.
+   */
+  together(situation: Situation, level: number, value: number): Facts | undefined {
+    const { diagrams, space } = this.fleet;
+    for (const ground of this.#groundsOf(situation.worlds)) {
+      const { near } = this.#near(ground, level);
+      const present = this.#inputsOn(ground, situation.inputs).set(level, value);
+      const whole = diagrams.and(...near.map((node) => diagrams.restrict(node, level, value)));
+      const hidden = diagrams.support(whole).filter((each) => this.#detectors.has(each));
+      const known = new Map<Node, Way>();
+      const cheapest = (node: Node): Way => {
+        const end = diagrams.valueOf(node);
+        if (end !== undefined) return { cost: end === 1 ? 0 : Number.POSITIVE_INFINITY };
+        const before = known.get(node);
+        if (before) return before;
+        const at = diagrams.level(node);
+        const now = present.get(at) ?? 0;
+        let best: Way = { cost: Number.POSITIVE_INFINITY };
+        for (let each = 0; each < (space.variables[at]?.size ?? 0); each += 1) {
+          const rest = cheapest(diagrams.child(node, each));
+          // One thing more is worse than any distance.
+          const cost = rest.cost + (each === now ? 0 : 1000 + Math.abs(each - now));
+          if (cost < best.cost) best = { cost, level: at, value: each, rest };
+        }
+        known.set(node, best);
+        return best;
+      };
+      const found = new Map([[level, value]]);
+      const way = cheapest(diagrams.exists(whole, hidden));
+      for (let step: Way | undefined = way; step?.level !== undefined; step = step.rest) {
+        const { level: at, value: to = 0 } = step;
+        if (present.get(at) !== to) found.set(at, to);
+      }
+      if (way.cost < Number.POSITIVE_INFINITY && this.canSet(situation, found)) return found;
+    }
+    return undefined;
+  }
+
+  /** The constraints that hang together with a level, and all that they read. */
+  #near(
+    { seen, hidden }: Ground,
+    level: number,
+  ): { readonly near: readonly Node[]; readonly read: ReadonlySet<number> } {
+    const { diagrams } = this.fleet;
+    const all = [...seen, ...hidden];
+    const read = new Set([level]);
+    for (let size = -1; size < read.size; ) {
+      size = read.size;
+      for (const node of all) {
+        const support = diagrams.support(node);
+        if (support.some((each) => read.has(each))) for (const each of support) read.add(each);
+      }
+    }
+    return { near: all.filter((node) => diagrams.support(node).some((each) => read.has(each))), read };
   }
 
   /** The transitions that wait for time, in their order, one for each mode that one leads to. */
@@ -369,9 +460,14 @@ export class Explorer {
     const found = on[index];
     if (!found) throw new Error(`there is no settled fit ${index}`);
     const readsHidden = (node: Node): boolean => diagrams.support(node).some((level) => this.#detectors.has(level));
-    const read = new Set(
-      found.guards.flatMap(({ now, later, event }) => [now, later, event].flatMap((node) => diagrams.support(node))),
-    );
+    const read = new Set([
+      ...found.hearings.flatMap((each) =>
+        each.flatMap(({ becomes, during }) =>
+          [becomes, during].flatMap((node) => (node === undefined ? [] : diagrams.support(node))),
+        ),
+      ),
+      ...found.guards.flatMap(({ now, later, event }) => [now, later, event].flatMap((node) => diagrams.support(node))),
+    ]);
     const ground: Ground = {
       ...found,
       settings: new Map(

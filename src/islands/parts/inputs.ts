@@ -99,7 +99,7 @@ function fieldOf(input: InputView, take: (step: string) => void): HTMLElement {
 
 function barredLine({ words: why, along }: InputView['barred'][number], take: (step: string) => void): HTMLElement {
   const line = made('p', 'why', ...words(why));
-  if (along) line.append(' ', stepButton(along.words, `Set ${along.words}`, along.step, take));
+  if (along) line.append(' ', stepButton(along.words, `${along.words}: ${line.textContent}`, along.step, take));
   return line;
 }
 
