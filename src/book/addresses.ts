@@ -47,7 +47,7 @@ export const CHANGES: Address = 'changes.html';
 /** Where the page about the book says how true the colours of lights are. */
 export const COLOURS = 'colours';
 
-/** The page of comparisons with one aircraft chosen already. */
+/** The page of comparisons, or of the explorer, with one aircraft chosen already. */
 export function chosenAnchor(serial: string): string {
   return `with-${serial}`;
 }

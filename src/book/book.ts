@@ -413,6 +413,8 @@ export interface AircraftPage extends PageBase {
   readonly sameFit: Effectivity;
   /** Where it is compared with any other; absent where there is none. */
   readonly compare?: Listed;
+  /** Where its controls are moved; absent where the book has none. */
+  readonly explorer?: Listed;
   /** Each item, and where the tables of its fit group stand. */
   readonly items: readonly (Listed & {
     readonly anchor: string;

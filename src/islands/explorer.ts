@@ -26,7 +26,10 @@ interface Parts {
 /** The serial and the steps in the address; no serial where it is that of a part of the page. */
 function addressed(): readonly [serial: string, ...steps: string[]] {
   const hash = location.hash.slice(1);
-  if (hash === '' || document.getElementById(decoded(hash))) return [''];
+  const part = hash === '' ? null : document.getElementById(decoded(hash));
+  // Pages of aircraft lead here with one that is chosen.
+  if (part instanceof HTMLOptionElement) return [part.value];
+  if (hash === '' || part) return [''];
   const [serial = '', ...steps] = hash.split('/').map(decoded);
   return [serial, ...steps.filter((step) => step !== '')];
 }

@@ -198,6 +198,27 @@ it('begins with my aircraft, and brings the control into view that a page led fr
   expect(top).toBeLessThan(450);
 });
 
+it('is led to from the page of an aircraft, with it chosen', async () => {
+  const [, other] = fleet.aircraft;
+  const page = await open(`aircraft/${other?.serial}.html`);
+  await page.click('main a[href*="explorer.html#"]');
+  await expectCase(page, [], other?.serial);
+  await page.click(radio('battery-switch=ON'));
+  await expectCase(page, ['battery-switch=ON'], other?.serial);
+});
+
+it('says what is heard', async () => {
+  const steps = ['apu-control=START', 'apu-control=RUN', 'wait~apu~opening~tripped'];
+  const [sound] = viewOf(steps).sounds;
+  expect(sound?.words).toBeTruthy();
+  const page = await open(addressOf(steps.slice(0, -1)));
+  await expectCase(page, steps.slice(0, -1));
+  await page.click('.waits button');
+  await expectCase(page, steps);
+  expect(await page.textContent('.sounding')).toContain(sound?.words);
+  expect(await page.textContent('.heard')).toContain(sound?.what.title);
+});
+
 it('asks for an aircraft first where none is mine, and then brings the control into view', async () => {
   const page = await open('explorer.html#set-dome');
   expect(await page.textContent('.explorer .found')).toContain('Choose an aircraft');

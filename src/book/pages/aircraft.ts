@@ -1,7 +1,7 @@
 /** An aircraft's page: what is fitted, how it differs from the baseline, what changes, and where its tables stand. */
 import { type Compiled, comparable, type Fit, fitOfAircraft, timeText } from '../../compile/index.ts';
 import type { Aircraft, Change, Fleet } from '../../model/index.ts';
-import { aircraftAddress, COMPARE, chosenAnchor, itemAddress, optionAddress } from '../addresses.ts';
+import { aircraftAddress, COMPARE, chosenAnchor, EXPLORER, itemAddress, optionAddress } from '../addresses.ts';
 import { attributeTitle, constantState, groupAnchor } from '../attributes.ts';
 import type { AircraftPage, ChangeView, LaterView } from '../book.ts';
 import { link, text } from '../cells.ts';
@@ -11,6 +11,7 @@ import { effectivity } from '../effectivity.ts';
 import { groupOf, optionValue } from '../fits.ts';
 import { trailTo } from '../trail.ts';
 import { hasPairs } from './compare.ts';
+import { hasExplorer } from './explorer.ts';
 
 export function aircraftPage(compiled: Compiled, aircraft: Aircraft): AircraftPage {
   const { fleet, fits } = compiled;
@@ -41,6 +42,15 @@ export function aircraftPage(compiled: Compiled, aircraft: Aircraft): AircraftPa
             to: COMPARE,
             anchor: chosenAnchor(aircraft.serial),
             title: `Compare ${aircraft.registration} with another`,
+          },
+        }
+      : {}),
+    ...(hasExplorer(compiled)
+      ? {
+          explorer: {
+            to: EXPLORER,
+            anchor: chosenAnchor(aircraft.serial),
+            title: `Move the controls of ${aircraft.registration}`,
           },
         }
       : {}),
