@@ -165,8 +165,13 @@ function start({ select, found, heard, ends, result, rest, movable }: Parts): vo
   } else if (place && movable.contains(place)) {
     sought = place;
     found.textContent = `Choose an aircraft, to move this: ${place.querySelector('a')?.textContent}.`;
-    select.scrollIntoView({ block: 'center' });
-    select.focus({ preventScroll: true });
+    // Not before the browser has gone to the place itself.
+    addEventListener('load', () =>
+      requestAnimationFrame(() => {
+        select.focus();
+        select.scrollIntoView({ block: 'center' });
+      }),
+    );
   }
 }
 

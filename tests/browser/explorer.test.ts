@@ -222,6 +222,10 @@ it('says what is heard', async () => {
 it('asks for an aircraft first where none is mine, and then brings the control into view', async () => {
   const page = await open('explorer.html#set-dome');
   expect(await page.textContent('.explorer .found')).toContain('Choose an aircraft');
+  await page.waitForFunction(() => {
+    const { top = -1 } = document.activeElement?.getBoundingClientRect() ?? {};
+    return document.activeElement?.id === 'explorer-aircraft' && top >= 0 && top < innerHeight;
+  });
   await page.selectOption('#explorer-aircraft', SERIAL);
   await expectCase(page, []);
   await page.waitForFunction(() => (document.getElementById('set-dome')?.getBoundingClientRect().top ?? -1) < 450);

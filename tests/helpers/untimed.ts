@@ -41,7 +41,7 @@ export class Untimed {
   set(world: OpenWorld, before: Case, after: Case): OpenWorld[] {
     const { detectors } = this.#oracle.content;
     const inputs = this.inputsOn(world.fit, after);
-    let ways: Case[] = [{}];
+    let ways: Case[] = this.canStand(world.fit, after) ? [{}] : [];
     for (const { id, number, by } of detectors.values()) {
       const [from, to] = [before[number] as string, after[number] as string];
       const moved = from === to ? 'not' : compares(to, '>', from) ? 'up' : 'down';

@@ -38,7 +38,7 @@ interface Ground extends ExplorableFit {
   /** Constraints over inputs alone, and those that read what is hidden. */
   readonly seen: readonly Node[];
   readonly hidden: readonly Node[];
-  /** The levels that constraints tie to others. */
+  /** The levels that constraints say more of than which positions a control has. */
   readonly tied: ReadonlySet<number>;
   /** The levels of what is not stated that transitions and sounds read. */
   readonly asked: readonly number[];
@@ -171,8 +171,7 @@ export class Explorer {
    */
   conflict({ inputs, worlds }: Situation, level: number, value: number): readonly number[] {
     const { diagrams } = this.fleet;
-    const [world] = worlds;
-    const ground = world && this.#ground(world.fit);
+    const ground = this.#groundsOf(worlds).find(({ settings }) => settings.get(level)?.includes(value) ?? true);
     if (!ground) return [];
     const { near, read } = this.#near(ground, level);
     const stands = (given: Facts): boolean =>
@@ -468,20 +467,25 @@ export class Explorer {
       ),
       ...found.guards.flatMap(({ now, later, event }) => [now, later, event].flatMap((node) => diagrams.support(node))),
     ]);
+    const settings = new Map(
+      space.meanings.flatMap(({ kind }, level) =>
+        kind === 'control' ? [[level, settingsOn(space, level, found.fit)] as const] : [],
+      ),
+    );
+    /** Whether a constraint says of one control no more than which positions it has. */
+    const isPlain = (node: Node, [level = 0, ...others]: readonly number[]): boolean =>
+      others.length === 0 &&
+      (settings.get(level)?.every((value) => diagrams.restrict(node, level, value) === diagrams.yes) ?? false);
     const ground: Ground = {
       ...found,
-      settings: new Map(
-        space.meanings.flatMap(({ kind }, level) =>
-          kind === 'control' ? [[level, settingsOn(space, level, found.fit)]] : [],
-        ),
-      ),
+      settings,
       seen: found.constraints.filter((node) => !readsHidden(node)),
       hidden: found.constraints.filter(readsHidden),
       tied: new Set(
-        found.constraints
-          .map((node) => diagrams.support(node))
-          .filter(({ length }) => length > 1)
-          .flat(),
+        found.constraints.flatMap((node) => {
+          const support = diagrams.support(node);
+          return isPlain(node, support) ? [] : support;
+        }),
       ),
       asked: [...unstated.keys()].filter((level) => read.has(level)),
     };
