@@ -48,6 +48,13 @@ export interface SeenThing {
   /** What stands above all that, such as a lamp check, and what is to be said beside. */
   readonly notes: readonly (readonly Inline[])[];
 }
+/** A state of one thing, by the place of its attribute among all of them: what an observation is, or one of several. */
+export interface SeenPart {
+  readonly attribute: number;
+  readonly state: string;
+  /** The settled fits on which it is meant: a place in `SeenData.sets`. */
+  readonly set: number;
+}
 /** What the script of the page reads. */
 export interface SeenData {
   /** Sets of numbers, each once; others name them by their place here. */
@@ -68,4 +75,6 @@ export interface SeenMeaning {
   /** The settled fits on which it can be seen: a place in `SeenData.sets`. */
   readonly set: number;
   readonly things: readonly SeenThing[];
+  /** Any of them; none where a control is seen. */
+  readonly parts: readonly SeenPart[];
 }

@@ -27,4 +27,5 @@ export { readReleases } from './releases/read-releases.ts';
 export { type Release, releasePath, releaseText } from './releases/released.ts';
 export { reportChanged } from './releases/report-changed.ts';
 export type { SearchEntry } from './search.ts';
+export { type SeenOn, SeenTogether, type TogetherView } from './seen-together.ts';
 export { comparisonTopic } from './sheets/differences.ts';

@@ -16,7 +16,7 @@ import { coversOf, type OutcomeCover } from './sentences.ts';
 import { meaningAt } from './tables.ts';
 
 /** More alternatives than these are looked up in a table. */
-const MOST_ALTERNATIVES = 5;
+export const MOST_ALTERNATIVES = 5;
 /** Nor is an alternative read at a glance that has more facts than these. */
 const MOST_FACTS = 5;
 

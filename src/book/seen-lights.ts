@@ -114,12 +114,20 @@ function waysOf(
   return [...ways]
     .toSorted(([, a], [, b]) => Number(a.dark) - Number(b.dark))
     .flatMap(([id, { title, colour, seen }]): Way[] => {
-      const things = seen.flatMap(({ state, ...part }) => {
+      const shown = seen.flatMap(({ state, ...part }) => {
         const fits = showing(compiled, part, state).filter((fit) => isOn(part.item, fit));
-        return fits.length === 0 ? [] : [thing(compiled, part, state, fits)];
+        return fits.length === 0 ? [] : [{ part, state, fits }];
       });
-      const fits = things.flatMap((each) => each.fits);
-      return things.length === 0 ? [] : [{ id, title, ...(colour === undefined ? {} : { colour }), fits, things }];
+      if (shown.length === 0) return [];
+      const way = { id, title, ...(colour === undefined ? {} : { colour }), fits: shown.flatMap(({ fits }) => fits) };
+      const attributeOf = (part: Part): number => compiled.behaviours.indexOf(behaviourOf(compiled, part));
+      return [
+        {
+          ...way,
+          things: shown.map(({ part, state, fits }) => thing(compiled, part, state, fits)),
+          parts: shown.map(({ part, state, fits }) => ({ attribute: attributeOf(part), state, fits })),
+        },
+      ];
     });
 }
 

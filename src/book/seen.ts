@@ -2,7 +2,7 @@
 import { type Compiled, type Fit, positionsOf, type SettledFit } from '../compile/index.ts';
 import type { Control } from '../model/index.ts';
 import { controlAddress, LEGENDS, SEEN } from './addresses.ts';
-import type { Observation, SeenData, SeenThing } from './book-seen.ts';
+import type { Observation, SeenData, SeenPart, SeenThing } from './book-seen.ts';
 import { text, upperFirst } from './cells.ts';
 import { effectivityOf } from './effectivity.ts';
 import { listedControl } from './links.ts';
@@ -26,7 +26,10 @@ export interface Way {
   readonly colour?: string;
   readonly fits: readonly SettledFit[];
   readonly things: readonly WayThing[];
+  readonly parts: readonly WayPart[];
 }
+/** By the place of the attribute among the behaviours. */
+export type WayPart = Omit<SeenPart, 'set'> & { readonly fits: readonly SettledFit[] };
 export type WayThing = Omit<SeenThing, 'set' | 'groups'> & {
   readonly fits: readonly SettledFit[];
   readonly groups: readonly {
@@ -78,9 +81,10 @@ function dataOf({ fleet, fits }: Compiled, all: readonly SightOf[]): SeenData {
   };
 }
 
-function meaningOf({ fits, things }: Way, sets: Sets): SeenData['choices'][string][string] {
+function meaningOf({ fits, things, parts }: Way, sets: Sets): SeenData['choices'][string][string] {
   return {
     set: sets.of(fits),
+    parts: parts.map(({ fits: on, ...part }) => ({ ...part, set: sets.of(on) })),
     things: things.map(({ fits: on, groups, ...thing }) => ({
       ...thing,
       set: sets.of(on),
@@ -122,6 +126,7 @@ function controlSights({ fleet, settled }: Compiled): SightOf[] {
           title: count === 0 ? 'not fitted' : `${numberWord(count)} ${count === 1 ? 'position' : 'positions'}`,
           fits,
           things: controlThings(control, fits),
+          parts: [],
         })),
     };
   });
@@ -144,16 +149,16 @@ function colourSights(compiled: Compiled, sights: readonly SightOf[]): SightOf[]
     ? { to: LEGENDS, title: 'Legends' }
     : { to: SEEN, anchor: 'lights', title: 'Lights and lamps' };
   return colours.map((colour): SightOf => {
-    const things = sights.flatMap((sight) =>
-      sight.ways
-        .filter((way) => coloursIn(way.colour).includes(colour))
-        .map((way) => ({
-          what: { ...sight.more, title: sight.title, detail: way.title },
-          fits: way.fits,
-          groups: [],
-          notes: [],
-        })),
+    const seen = sights.flatMap((sight) =>
+      sight.ways.filter((way) => coloursIn(way.colour).includes(colour)).map((way) => ({ sight, way })),
     );
+    const things = seen.map(({ sight, way }) => ({
+      what: { ...sight.more, title: sight.title, detail: way.title },
+      fits: way.fits,
+      groups: [],
+      notes: [],
+    }));
+    const parts = seen.flatMap(({ way }) => way.parts);
     return {
       id: `colour-${slug(colour)}`,
       kind: 'colour',
@@ -161,7 +166,7 @@ function colourSights(compiled: Compiled, sights: readonly SightOf[]): SightOf[]
       colour,
       more,
       panel: '',
-      ways: [{ id: 'lit', title: 'lit', fits: things.flatMap(({ fits }) => fits), things }],
+      ways: [{ id: 'lit', title: 'lit', fits: things.flatMap(({ fits }) => fits), things, parts }],
     };
   });
 }

@@ -24,6 +24,7 @@ export { fewestMovements, levelsBehind, type Step } from './movements.ts';
 export { IMPOSSIBLE, NOT_FITTED, type OutcomeMeaning, Outcomes } from './outcomes.ts';
 export { type Part, partForm, partNormals, partTable } from './parts.ts';
 export { isFittedOn, positionsOf } from './positions.ts';
+export { Possible } from './possible.ts';
 export { type ProcedureCourse, type StageCases, type StagePosition, stageForms } from './procedures/index.ts';
 export {
   absentValue,

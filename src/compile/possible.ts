@@ -56,6 +56,11 @@ export class Possible {
     return this.#diagrams.and(...this.#parts.map((part) => this.#wholeOf(part)));
   }
 
+  /** Boolean diagrams, all of which hold in exactly the cases that can happen. */
+  get constraints(): readonly Node[] {
+    return this.#parts.flatMap(({ constraints }) => constraints);
+  }
+
   /** Whether nothing can happen at all. */
   get isEmpty(): boolean {
     return this.#parts.some((part) => this.#onlyOf(part, NOTHING_KEPT, NOTHING_GIVEN) === this.#diagrams.no);

@@ -2,13 +2,14 @@
  * "From what I see": a reader says what is before them, one thing after another; which aircraft can show all of it, and what
  * each can mean there. What was said stands in the address, so that it can be passed on and taken back.
  */
-import type { OccasionView, SeenData, SeenThing } from '../book/index.ts';
+import { type OccasionView, type SeenData, type SeenThing, SeenTogether, type TogetherView } from '../book/index.ts';
 import { arrange } from './parts/blocks.ts';
 import { bring } from './parts/book-files.ts';
 import { onAircraft } from './parts/choice.ts';
 import { button, linkTo, made, words } from './parts/elements.ts';
+import { loadExplorer } from './parts/explorer-data.ts';
 import { decoded } from './parts/hash.ts';
-import { type Left, meaningOf, narrow, type Period, readSeen, type Seeing, written } from './parts/narrow.ts';
+import { type Left, meaningOf, narrow, type Period, readSeen, type Seeing, seenOn, written } from './parts/narrow.ts';
 import { dayOf } from './parts/times.ts';
 
 declare global {
@@ -29,6 +30,15 @@ onAircraft((serial) => {
 async function load(): Promise<SeenData | undefined> {
   await bring('seen-data.js');
   return globalThis.switchleafSeen;
+}
+
+/** What several things mean that are seen at once; undefined in a copy or a browser that has it not. */
+async function loadTogether(): Promise<SeenTogether | undefined> {
+  try {
+    return new SeenTogether((await loadExplorer()).explorer.fleet);
+  } catch {
+    return undefined;
+  }
 }
 
 const said = (): Seeing[] =>
@@ -140,9 +150,53 @@ function sightOf(element: HTMLElement, pick: (seeing: Seeing) => void): Sight {
   return { id, element, title, buttons };
 }
 
-function answer(seen: readonly Seeing[], data: SeenData, sights: ReadonlyMap<string, Sight>): Node[] {
+/** In which cases all of it is seen, told once for aircraft on which it is the same. */
+function allOfIt(
+  seen: readonly Seeing[],
+  data: SeenData,
+  together: SeenTogether,
+  { periods }: Left,
+  all: readonly Period[],
+): HTMLElement | undefined {
+  const on = seenOn(data, seen);
+  if (on.length < 2) return undefined;
+  const byForm = Map.groupBy(periods, ({ fit }) => together.form(fit, on));
+  const section = made('div', 'meaning', made('h3', '', 'All of it at once'));
+  const told = made('div', 'told-by-aircraft');
+  for (const [form, some] of byForm) {
+    const group = made('div', 'occasions');
+    group.dataset['fits'] = some.map(({ serial }) => serial).join(' ');
+    if (some.length < periods.length || byForm.size > 1) group.append(made('p', 'holds', `On ${listed(some, all)}`));
+    const views = together.views(form, [...new Set(some.map(({ fit }) => fit))]);
+    group.append(...views.flatMap((view) => casesOf(view, views.length > 1)));
+    told.append(group);
+  }
+  section.append(told);
+  return section;
+}
+
+function casesOf({ part, alternatives, more }: TogetherView, isOneOfTwo: boolean): Node[] {
+  const [only, ...others] = alternatives;
+  const lead = part === 'normal' ? 'In normal cases' : isOneOfTwo ? 'In abnormal cases' : 'Only in abnormal cases';
+  return [
+    ...(only && others.length === 0
+      ? [made('p', '', `${lead}: `, ...words(only))]
+      : [
+          made('p', 'because', `${lead}, any of these:`),
+          made('ul', '', ...alternatives.map((each) => made('li', '', ...words(each)))),
+        ]),
+    ...(more ? [made('p', 'because', 'More of them lead there too.')] : []),
+  ];
+}
+
+function answer(
+  seen: readonly Seeing[],
+  data: SeenData,
+  sights: ReadonlyMap<string, Sight>,
+  together: SeenTogether | undefined,
+): Node[] {
   const day = dayOf(new Date());
-  const left = narrow(data, seen, day);
+  const left = narrow(data, seen, day, together);
   const titleOf = ({ sight, choice }: Seeing): string =>
     `${sights.get(sight)?.title ?? sight}: ${sights.get(sight)?.buttons.get(choice)?.textContent ?? choice}`;
   const list = made('ul', 'said');
@@ -156,7 +210,7 @@ function answer(seen: readonly Seeing[], data: SeenData, sights: ReadonlyMap<str
   const fits = left.periods;
   const count =
     fits.length === 0
-      ? 'No aircraft of this book can show all of this. Look again, or take one away.'
+      ? `No aircraft of this book can show all of this${together ? ' at once' : ''}. Look again, or take one away.`
       : fits.length === all.length
         ? `Every aircraft can show this, as the fleet is on ${day}.`
         : `${fits.length} of ${all.length} can show this, as the fleet is on ${day}:`;
@@ -164,6 +218,8 @@ function answer(seen: readonly Seeing[], data: SeenData, sights: ReadonlyMap<str
   if (fits.length > 0 && fits.length < all.length) nodes.push(made('ul', 'aircraft', ...namesOf(fits)));
   if (own && fits.length > 0 && !fits.includes(own))
     nodes.push(made('p', 'not-mine', `${own.registration} is not one of them.`));
+  const atOnce = together && fits.length > 0 ? allOfIt(seen, data, together, left, all) : undefined;
+  if (atOnce) nodes.push(atOnce);
   if (fits.length > 0) {
     for (const seeing of seen) {
       const section = made('div', 'meaning', made('h3', '', seen.length === 1 ? 'What it can mean' : titleOf(seeing)));
@@ -200,24 +256,31 @@ function start(result: HTMLElement, body: HTMLElement, filter: HTMLElement): voi
   const sights = new Map(elements.map((element) => [element.dataset['sight'] ?? '', sightOf(element, pick)]));
 
   let loading: Promise<SeenData | undefined> | undefined;
+  let loadingTogether: Promise<SeenTogether | undefined> | undefined;
+  const shownOf = (): Seeing[] => said().filter(({ sight, choice }) => sights.get(sight)?.buttons.has(choice));
   const show = async (isNew: boolean): Promise<void> => {
-    const seen = said().filter(({ sight, choice }) => sights.get(sight)?.buttons.has(choice));
+    const seen = shownOf();
     if (seen.length > 0) loading ??= load().catch(() => undefined);
     const data = seen.length === 0 ? undefined : await loading;
+    if (seen.length > 1) loadingTogether ??= loadTogether();
+    const together = seen.length > 1 ? await loadingTogether : undefined;
+    // Something else may have been said since.
+    if (written(seen) !== written(shownOf())) return;
     for (const { id, buttons } of sights.values()) {
       for (const [choice, each] of buttons) {
         const isSaid = seen.some((one) => one.sight === id && one.choice === choice);
         each.setAttribute('aria-pressed', String(isSaid));
         // What no aircraft can show together with the rest would lead nowhere.
         const others = seen.filter(({ sight }) => sight !== id);
-        const none = data !== undefined && narrow(data, [...others, { sight: id, choice }], dayOf(new Date()));
+        const none =
+          data !== undefined && narrow(data, [...others, { sight: id, choice }], dayOf(new Date()), together);
         each.disabled = none !== false && none.periods.length === 0 && !isSaid;
       }
     }
     result.hidden = seen.length === 0;
     if (seen.length === 0) return;
     body.replaceChildren(
-      ...(data ? answer(seen, data, sights) : [made('p', '', 'The data of this page are not in this copy.')]),
+      ...(data ? answer(seen, data, sights, together) : [made('p', '', 'The data of this page are not in this copy.')]),
     );
     if (mine !== undefined) arrange(body, mine, dayOf(new Date()));
     result.dataset['said'] = written(seen);

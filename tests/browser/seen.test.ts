@@ -73,6 +73,26 @@ describe('from what I see', () => {
     await page.context().close();
   });
 
+  it('tells when several things are seen at once, and offers nothing that would never be seen beside them', async () => {
+    const page = await open('/seen.html#seen=legend-run:lit,legend-trip:lit');
+    await answered(page, 'legend-run:lit,legend-trip:lit');
+    const told = page.locator('.what-i-see .meaning').first();
+    expect(await told.locator('h3').textContent()).toBe('All of it at once');
+    // Both mean something else by themselves; together only a lamp check lights them.
+    expect(await told.textContent()).toMatch(/Only in abnormal cases: with the lamp check push-button at PRESSED/);
+    expect(await page.isDisabled('[data-sight="legend-ready"] button:text-is("dark")')).toBe(true);
+    expect(await page.isDisabled('[data-sight="legend-ready"] button:text-is("lit")')).toBe(false);
+    await page.click('.said li:has-text("TRIP: lit") button');
+    await answered(page, 'legend-run:lit');
+    expect(await page.textContent('.what-i-see')).not.toContain('All of it at once');
+    await page.goto(
+      `${pathToFileURL(join(root, 'seen.html')).href}#seen=legend-red-only:lit,white-anti-collision-lights:flashing`,
+    );
+    await answered(page, 'legend-red-only:lit,white-anti-collision-lights:flashing');
+    expect(await page.locator('.what-i-see .meaning').first().textContent()).toContain('Only in abnormal cases');
+    await page.context().close();
+  });
+
   it('tells first of my aircraft, and says when it is not one of those', async () => {
     const [first] = expected('logo:2');
     const [other] = expected('logo:3');

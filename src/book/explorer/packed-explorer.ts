@@ -51,6 +51,7 @@ export interface PackedExplorer {
   /** Parallel to the settled fits; diagrams by their places. */
   readonly on: readonly {
     readonly constraints: readonly number[];
+    readonly possible: readonly number[];
     /** Three for each leap: at once, in time, what must have happened. */
     readonly guards: readonly number[];
     readonly behaviours: readonly number[];
@@ -66,8 +67,9 @@ export function packExplorer({ explorer: { fleet }, delays }: ExploredFleet): Pa
   const meanings = space.meanings.flatMap((meaning, level) => meaningAt(fleet, meaning, level));
   const roots = [
     ...new Set(
-      on.flatMap(({ constraints, guards, behaviours, hearings }) => [
+      on.flatMap(({ constraints, possible, guards, behaviours, hearings }) => [
         ...constraints,
+        ...possible,
         ...guards.flatMap(({ now, later, event }) => [now, later, event]),
         ...behaviours,
         ...hearings.flatMap((each) =>
@@ -86,8 +88,9 @@ export function packExplorer({ explorer: { fleet }, delays }: ExploredFleet): Pa
     sounds: sounds.map(({ sound: { id, title, sounds: words }, triggers }) => ({ id, title, sounds: words, triggers })),
     leaps: leaps.map(({ level, from, to }) => [level, from, to] as const),
     delays,
-    on: on.map(({ constraints, guards, behaviours, hearings, start }) => ({
+    on: on.map(({ constraints, possible, guards, behaviours, hearings, start }) => ({
       constraints: placesOf(constraints),
+      possible: placesOf(possible),
       guards: placesOf(guards.flatMap(({ now, later, event }) => [now, later, event])),
       behaviours: placesOf(behaviours),
       hearings: hearings.map((each) => placesOf(each.flatMap(({ becomes, during }) => [becomes ?? -1, during]))),

@@ -33,6 +33,7 @@ export function readExplorer(words: PackedComparison, packed: PackedExplorer): E
     return {
       fit: settled[index] as ExplorableFit['fit'],
       constraints: nodes(each.constraints),
+      possible: nodes(each.possible),
       guards: packed.leaps.map((_, leap) => {
         const [now, later, event] = guards.slice(3 * leap, 3 * leap + 3) as [Node, Node, Node];
         return { now, later, event };

@@ -12,6 +12,7 @@ import type { SettledFit } from '../fits.ts';
 import { queryAt } from '../groups.ts';
 import { type ModeStep, modeSteps } from '../mode-steps.ts';
 import { isFittedOn } from '../positions.ts';
+import type { Possible } from '../possible.ts';
 import { levelOf, optionLevels, type Space, valueIds } from '../space.ts';
 import { startingCase } from './starting-case.ts';
 
@@ -37,6 +38,8 @@ export interface ExplorableFit {
   readonly fit: SettledFit;
   /** What must hold of inputs and of the answers of detectors. */
   readonly constraints: readonly Node[];
+  /** What holds in exactly the cases that can happen, modes among them. */
+  readonly possible: readonly Node[];
   /** Parallel to the leaps. */
   readonly guards: readonly Guard[];
   /** Parallel to the attributes: from extended cases to outcomes. */
@@ -82,6 +85,7 @@ export function explorable(compiled: Compiled): Explorable {
       steps,
       explorable: {
         fit,
+        possible: (compiled.possible[fit.index] as Possible).constraints.filter((node) => node !== diagrams.yes),
         constraints: [...new Set(constraints)].filter((node) => node !== diagrams.yes),
         guards: steps.map(({ now, later, event }) => ({ now, later, event })),
         behaviours: behaviours.map(({ node }) => here(node)),

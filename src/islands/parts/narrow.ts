@@ -1,5 +1,5 @@
 /** Which aircraft can show everything that a reader sees, on a day. */
-import type { SeenData, SeenMeaning } from '../../book/index.ts';
+import type { SeenData, SeenMeaning, SeenOn, SeenTogether } from '../../book/index.ts';
 
 /** One thing seen: an observation and one of its choices. */
 export interface Seeing {
@@ -20,13 +20,28 @@ export function meaningOf(data: SeenData, { sight, choice }: Seeing): SeenMeanin
   return data.choices[sight]?.[choice];
 }
 
-/** An aircraft of which an option is not known stays as long as one of the fits that it may be can show all of it. */
-export function narrow(data: SeenData, seen: readonly Seeing[], day: string): Left {
+/** What is seen as its cases are asked for: states on each settled fit; of a control nothing, which every case of a fit shows. */
+export function seenOn(data: SeenData, seen: readonly Seeing[]): SeenOn[] {
+  return seen.flatMap((each): SeenOn[] => {
+    const parts = meaningOf(data, each)?.parts ?? [];
+    if (parts.length === 0) return [];
+    const sets = parts.map(({ set }) => new Set(data.sets[set] ?? []));
+    return [(settled) => parts.filter((_, at) => sets[at]?.has(settled))];
+  });
+}
+
+/**
+ * An aircraft of which an option is not known stays as long as one of the fits that it may be can show all of it: in one case,
+ * where `together` can tell, and else each by itself.
+ */
+export function narrow(data: SeenData, seen: readonly Seeing[], day: string, together?: SeenTogether): Left {
+  const on = seenOn(data, seen);
   const sets = seen.map((each) => new Set(data.sets[meaningOf(data, each)?.set ?? -1] ?? []));
   const settled = new Set(
     data.periods
       .flatMap((period) => data.sets[period.settled] ?? [])
-      .filter((fit) => sets.every((set) => set.has(fit))),
+      .filter((fit) => sets.every((set) => set.has(fit)))
+      .filter((fit) => together?.can(fit, on) ?? true),
   );
   const periods = data.periods.filter(
     ({ from = '', until = '', settled: own }) =>
