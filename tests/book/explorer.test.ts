@@ -1,5 +1,6 @@
 /** The explorer: what a reader's packed copy says of a case is what the book's own functions say, and every step has an address. */
 import { brotliCompressSync } from 'node:zlib';
+import { HtmlValidate } from 'html-validate';
 import { afterAll, describe, expect, it } from 'vitest';
 import {
   type CaseView,
@@ -10,6 +11,7 @@ import {
   packExplorer,
   readExplorer,
 } from '../../src/book/index.ts';
+import { caseHtml } from '../../src/components/case-html.ts';
 import { chooser, random } from '../compile/random-numbers.ts';
 import { compiledFolder } from '../helpers/compiled-folder.ts';
 import { demoFolder, smallFleet } from '../helpers/content.ts';
@@ -18,6 +20,14 @@ import { PATIENCE, trials } from '../helpers/trials.ts';
 const STEPS = trials({ short: 20, long: 400 });
 /** The most that the data of the explorer may take, compressed, beside the words that it shares with comparing. */
 const MOST_BYTES = 8_000;
+
+/** What makes markup no valid HTML. */
+async function faultsOf({ now, rest }: ReturnType<typeof caseHtml>): Promise<string[]> {
+  const validator = new HtmlValidate({ extends: ['html-validate:recommended'], rules: { 'void-style': 'off' } });
+  const html = `<main><h1>Explorer</h1>${now}${rest}</main>`;
+  const { results } = await validator.validateString(html, 'case.html');
+  return results.flatMap(({ messages }) => messages.map(({ ruleId, message }) => `${ruleId}: ${message}`));
+}
 
 /** Every step that a case offers. */
 function offered({ inputs, waits, open }: CaseView): string[] {
@@ -47,13 +57,14 @@ describe.each([
 
   it.each(compiled.fleet.aircraft.map(({ serial }, at) => [serial, at] as const))(
     'is followed by a packed copy in the very same words, on %s',
-    (serial, at) => {
+    async (serial, at) => {
       const choose = chooser(random(7000 + at));
       let steps: string[] = [];
       for (let count = 0; count <= STEPS; count += 1) {
         const { view, followed } = followedCase(built, serial, day, steps) as FollowedCase;
         expect(followed, steps.join('/')).toBe(steps.length);
         expect(JSON.stringify(followedCase(read, serial, day, steps)?.view)).toBe(JSON.stringify(view));
+        if (count % 10 === 0) expect(await faultsOf(caseHtml(view)), steps.join('/')).toEqual([]);
         // Each step has an address of its own, made of letters that an address holds as they are.
         const all = offered(view);
         for (const step of all) expect(step).toMatch(/^[\w.~=&-]+$/);
