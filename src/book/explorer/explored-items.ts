@@ -17,11 +17,16 @@ interface Told {
   readonly places: readonly number[];
 }
 
-/** `keys` tells what is said of each attribute; lamps with the same key as their light are left out. */
+/**
+ * `keys` tells what is said of each attribute; lamps with the same key as their light are left out. What is seen comes before what
+ * feeds it.
+ */
 function toldOf({ explorer }: ExploredFleet, keys: readonly string[]): Told[] {
   const { attributes } = explorer.fleet;
   const places = attributes.map((_, at) => at);
-  return [...Map.groupBy(places, (at) => attributes[at]?.item)].flatMap(([item, own]) => {
+  const isFeeding = (at: number): number => (attributes[at]?.item.kind === 'supply' ? 1 : 0);
+  const inOrder = places.toSorted((a, b) => isFeeding(a) - isFeeding(b));
+  return [...Map.groupBy(inOrder, (at) => attributes[at]?.item)].flatMap(([item, own]) => {
     if (!item) return [];
     const isLamp = (at: number): boolean => attributes[at]?.attribute.lamp !== undefined;
     const lamps = own.filter(isLamp);
