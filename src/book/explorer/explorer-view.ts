@@ -155,7 +155,8 @@ function waitViews(fleet: ExploredFleet, situation: Situation): WaitView[] {
 
 /** Detectors within their tolerance, and modes that came of one. */
 function openViews({ explorer }: ExploredFleet, situation: Situation): OpenView[] {
-  const { space, detectors } = explorer.fleet;
+  const { space, detectors, unstated } = explorer.fleet;
+  const isAsked = [...unstated.keys()].some((level) => explorer.open(situation, level).length > 1);
   return space.meanings.flatMap((meaning, level) => {
     if (meaning.kind !== 'detector' && meaning.kind !== 'sequence') return [];
     const open = explorer.open(situation, level);
@@ -164,7 +165,7 @@ function openViews({ explorer }: ExploredFleet, situation: Situation): OpenView[
     const [title, words] =
       meaning.kind === 'detector'
         ? [meaning.detector.title, 'Within its tolerance: it may have tripped or not.']
-        : [meaning.sequence.title, 'It hangs on what is open.'];
+        : [meaning.sequence.title, isAsked ? 'It hangs on what is not stated.' : 'It hangs on what is open.'];
     const answers = open.map((value) => ({
       step: supposeStep(explorer.fleet, level, value),
       words:
