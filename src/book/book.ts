@@ -195,6 +195,8 @@ export interface DefinedPage extends PageBase {
 
 export interface HomePage extends PageBase {
   readonly kind: 'home';
+  /** What has changed since the last revision; absent where there is none. */
+  readonly changes?: Listed;
   /** The pages that answer one kind of question; `detail` says which. What a reader in a hurry looks up comes first. */
   readonly lookUp: readonly Listed[];
   readonly panels: readonly {

@@ -13,11 +13,13 @@ import { hasPairs } from './compare.ts';
 
 export function homePage(compiled: Compiled, record: RevisionRecord): HomePage {
   const { fleet } = compiled;
+  const [changes] = changesListed(record);
   return {
     kind: 'home',
     address: HOME,
     title: fleet.book.title,
     trail: [],
+    ...(changes ? { changes } : {}),
     lookUp: [
       {
         to: DIFFERENCES,
@@ -27,7 +29,6 @@ export function homePage(compiled: Compiled, record: RevisionRecord): HomePage {
       ...(hasPairs(compiled)
         ? [{ to: COMPARE, title: 'Any two aircraft', detail: 'All that differs between the two that you choose.' }]
         : []),
-      ...changesListed(record),
       ...listPages(compiled),
       ...queriesListed(fleet),
       { to: ABOUT, title: 'About and cautions', detail: 'The sources, and what this book is not.' },
