@@ -22,7 +22,12 @@ export interface AircraftChange {
 /** Things of one kind: "Lights". */
 export interface ListedChanges {
   readonly kind: string;
-  readonly entries: readonly (readonly Inline[])[];
+  readonly entries: readonly {
+    readonly words: readonly Inline[];
+    /** What was said of it and is not any more, and what is new, line by line. */
+    readonly before: readonly string[];
+    readonly now: readonly string[];
+  }[];
 }
 
 /** All that is otherwise than in an earlier revision. */

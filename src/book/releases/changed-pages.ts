@@ -19,7 +19,10 @@ export function changedPages({
   }
   for (const { id, kinds } of lists) {
     for (const { entries } of kinds) {
-      for (const [first] of entries) if (first?.kind === 'link' && first.anchor === undefined) add(first.to, id);
+      for (const {
+        words: [first],
+      } of entries)
+        if (first?.kind === 'link' && first.anchor === undefined) add(first.to, id);
     }
   }
   return found;

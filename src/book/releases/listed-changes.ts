@@ -57,7 +57,7 @@ export function listedChanges(
       kinds: byKind(
         pairs
           .filter(({ here, there }) => words === WORDS && here.words !== there.words)
-          .map(({ here, there }) => [here.kind, [...linkOf(here), ...standOf(here, there)]] as const),
+          .map(({ here, there }) => [here.kind, [...linkOf(here), ...standOf(here, there)], there, here] as const),
       ),
     },
   ];
@@ -74,11 +74,23 @@ function standOf({ kind, stand }: Listing, before: Listing): Inline[] {
   return [text(kind === 'source' ? `: revision ${stand}, before: ${before.stand}` : `: ${stand} now`)];
 }
 
-function byKind(entries: readonly (readonly [ListedKind, readonly Inline[]])[]): ListedChanges[] {
+/** One entry, with the lines of it that are told. */
+type Entry = readonly [kind: ListedKind, words: readonly Inline[], before?: Listing, now?: Listing];
+
+function byKind(entries: readonly Entry[]): ListedChanges[] {
   return (Object.keys(LISTED_KINDS) as ListedKind[]).flatMap((kind) => {
-    const own = entries.filter(([each]) => each === kind).map(([, words]) => words);
+    const own = entries
+      .filter(([each]) => each === kind)
+      .map(([, words, before, now]) => ({ words, before: linesWithout(before, now), now: linesWithout(now, before) }));
     return own.length === 0 ? [] : [{ kind: LISTED_KINDS[kind], entries: own }];
   });
+}
+
+/** The lines of one that the other has not; none where either has no lines at all. */
+function linesWithout(one: Listing | undefined, other: Listing | undefined): readonly string[] {
+  if (!one?.lines || !other?.lines) return [];
+  const known = new Set(other.lines);
+  return one.lines.filter((line) => !known.has(line));
 }
 
 /** The title of a thing, as a link where it has a page or a place on one. */

@@ -1,6 +1,7 @@
 /** All that has a name in a book, with a checksum of the words about it: what a later revision says otherwise shows by them. */
 import { crc32 } from '../../logic/index.ts';
 import type { Fleet } from '../../model/index.ts';
+import { detectorLines, procedureLines, sequenceLines, signalLines, soundLines } from './lines.ts';
 
 /** Things of one kind are listed together. In the order of the page of changes. */
 export const LISTED_KINDS = {
@@ -43,6 +44,8 @@ export interface Listing {
   readonly words: number;
   /** Of a source its revision; of a query whether it is answered. */
   readonly stand?: string;
+  /** What is said line by line, of what is not compared case by case. */
+  readonly lines?: readonly string[];
 }
 
 export function listings(fleet: Fleet): Listing[] {
@@ -51,11 +54,11 @@ export function listings(fleet: Fleet): Listing[] {
     kind: ListedKind,
     list: readonly T[],
     aside: readonly (keyof T)[] = [],
-    stand?: (one: T) => string,
+    more: (one: T) => Pick<Listing, 'stand' | 'lines'> = () => ({}),
   ): Listing[] =>
     list.map((one) => ({
       ...{ kind, id: one.id, title: one.title, words: wordsOf(one, aside as readonly string[], first) },
-      ...(stand ? { stand: stand(one) } : {}),
+      ...more(one),
     }));
   return [
     ...of('panel', fleet.panels, ['controls', 'items']),
@@ -73,13 +76,13 @@ export function listings(fleet: Fleet): Listing[] {
         ['rules', 'policy', 'control'],
       ),
     ]),
-    ...of('sound', fleet.sounds),
+    ...of('sound', fleet.sounds, [], (one) => ({ lines: soundLines(fleet, one) })),
     ...of('condition', fleet.conditions),
-    ...of('signal', fleet.signals),
-    ...of('detector', fleet.detectors),
-    ...of('sequence', fleet.sequences),
+    ...of('signal', fleet.signals, [], (one) => ({ lines: signalLines(fleet, one) })),
+    ...of('detector', fleet.detectors, [], (one) => ({ lines: detectorLines(fleet, one) })),
+    ...of('sequence', fleet.sequences, [], (one) => ({ lines: sequenceLines(fleet, one) })),
     ...of('option', fleet.options),
-    ...of('procedure', fleet.procedures),
+    ...of('procedure', fleet.procedures, [], (one) => ({ lines: procedureLines(fleet, one) })),
     ...of('note', fleet.notes, ['about', 'claims', 'quotes']),
     ...of('tour', fleet.tours, ['panel', 'claims', 'quotes']),
     ...of(
@@ -89,8 +92,8 @@ export function listings(fleet: Fleet): Listing[] {
     ),
     ...of('sheet', fleet.sheets),
     ...of('practice', fleet.practice),
-    ...of('query', fleet.queries, [], ({ answered }) => (answered ? 'answered' : 'open')),
-    ...of('source', fleet.sources, [], ({ revision }) => revision),
+    ...of('query', fleet.queries, [], ({ answered }) => ({ stand: answered ? 'answered' : 'open' })),
+    ...of('source', fleet.sources, [], ({ revision }) => ({ stand: revision })),
     ...of('term', fleet.glossary),
   ];
 }

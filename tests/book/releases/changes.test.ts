@@ -132,7 +132,17 @@ function told({ aircraft, panels, lists }: ChangesPage) {
       notFitted.map(({ what }) => `${what.verdict}: ${what.items.map(({ title }) => title).join(', ')}`),
     ),
     lists: Object.fromEntries(
-      lists.map(({ id, kinds }) => [id, kinds.map(({ kind, entries }) => `${kind}: ${entries.map(plain).join(', ')}`)]),
+      lists.map(({ id, kinds }) => [
+        id,
+        kinds.map(
+          ({ kind, entries }) =>
+            `${kind}: ${entries
+              .map(({ words, before, now }) =>
+                [plain(words), ...before.map((line) => `- ${line}`), ...now.map((line) => `+ ${line}`)].join(' '),
+              )
+              .join(', ')}`,
+        ),
+      ]),
     ),
   };
 }
@@ -216,6 +226,59 @@ describe('what a revision changed', () => {
         renamed: ['Controls: Knob, before: Dial'],
         words: ['Lights: Lamp', 'Conditions: Gear', 'Sources: Engineering order 1: revision A, before: 0'],
       },
+    });
+  });
+
+  it('is told line by line of what is not compared case by case', () => {
+    const more: Edit[] = [
+      [
+        'panels/p.yaml',
+        'items:\n',
+        `sequences:
+  timer:
+    title: Timer
+    noun: the timer
+    initial: idle
+    modes:
+      idle: { says: with the timer idle }
+      counting: { says: while the timer counts }
+    transitions:
+      - { from: idle, to: counting, when: sw is ON }
+      - { from: counting, to: idle, after: 30 s }
+sounds:
+  chime:
+    title: Chime
+    sounds: single chime
+    triggers:
+      - { moves: sw, to: "ON" }
+      - { becomes: bus is lost, while: gear is up }
+items:
+`,
+      ],
+      [
+        'conditions.yaml',
+        'conditions:\n',
+        `detectors:
+  fast: { title: Fast, trips: speed > 200 kt, tolerance: 5, says: with fast tripped, says-not: without fast }
+conditions:
+`,
+      ],
+    ];
+    const files = (edits: readonly Edit[]): Edit[] => [...more, ...edits];
+    const { found } = changesFrom(
+      files([]),
+      files([
+        ['panels/p.yaml', 'after: 30 s', 'after: 40 s +/- 2 s'],
+        ['panels/p.yaml', 'becomes: bus is lost, while: gear is up', 'becomes: bus is lost'],
+        ['conditions.yaml', 'speed > 200 kt', 'speed > 210 kt'],
+      ]),
+    );
+    expect(found.lists).toEqual({
+      words: [
+        'Sounds: Chime - as it becomes so: with the bus lost; while it is so: with the gear up + as it becomes so: with the bus lost',
+        'Detectors: Fast - Trips above 200 kt, give or take 5 kt + Trips above 210 kt, give or take 5 kt',
+        'Sequences: Timer - counting to idle: after 30 s in the mode + counting to idle: after 40 s ± 2 s in the mode',
+      ],
     });
   });
 

@@ -112,10 +112,11 @@ describe('the demo', () => {
 
 it('words of the same definitions come to the same checksums: another number here asks for another `WORDS`', () => {
   const compiled = compiledFolder(smallFleet);
-  expect([WORDS, crc32(JSON.stringify(listings(compiled.fleet)))]).toMatchInlineSnapshot(`
+  const words = listings(compiled.fleet).map(({ kind, id, words: sum }) => `${kind} ${id} ${sum}`);
+  expect([WORDS, crc32(words.join())]).toMatchInlineSnapshot(`
     [
       1,
-      504520897,
+      1330185799,
     ]
   `);
 });
