@@ -37,7 +37,7 @@ export function detectorOrder({ fleet }: Compiled, condition: Condition): string
 }
 
 /** "Trips above 10,000 ft, with a tolerance of 300 ft: certainly not at 9,700 ft or below, certainly above 10,300 ft, …" */
-function trips(detector: Detector, unit: string): string {
+export function trips(detector: Detector, unit: string): string {
   const { by, value, tolerance } = detector;
   const [low, high] = detectorCuts(detector);
   const say = (decimal: string): string => `${formatNumber(decimal)} ${unit}`;

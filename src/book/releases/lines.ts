@@ -2,6 +2,7 @@
 import { formatNumber } from '../../compile/index.ts';
 import type { Detector, Fleet, Procedure, Sequence, Signal, Sound } from '../../model/index.ts';
 import { plain } from '../cells.ts';
+import { trips } from '../detectors.ts';
 import { expressionWords } from '../expression-words.ts';
 import { delayWords } from '../pages/sequence.ts';
 
@@ -62,10 +63,8 @@ export function signalLines(fleet: Fleet, { expression }: Signal): string[] {
   return [plain(expressionWords(fleet, expression))];
 }
 
-const BY = { '>': 'above', '>=': 'from', '<': 'below', '<=': 'up to' } as const;
-
-/** "Trips above 9,600 ft, give or take 300 ft". */
-export function detectorLines(fleet: Fleet, { number, by, value, tolerance }: Detector): string[] {
-  const unit = fleet.conditions.find(({ id }) => id === number)?.number?.unit ?? '';
-  return [`Trips ${BY[by]} ${formatNumber(value)} ${unit}, give or take ${formatNumber(tolerance)} ${unit}`];
+export function detectorLines(fleet: Fleet, detector: Detector): string[] {
+  const unit = fleet.conditions.find(({ id }) => id === detector.number)?.number?.unit ?? '';
+  // What follows the colon says the same at length.
+  return [trips(detector, unit).replace(/:.*/, '.')];
 }

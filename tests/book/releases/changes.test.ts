@@ -276,7 +276,7 @@ conditions:
     expect(found.lists).toEqual({
       words: [
         'Sounds: Chime - as it becomes so: with the bus lost; while it is so: with the gear up + as it becomes so: with the bus lost',
-        'Detectors: Fast - Trips above 200 kt, give or take 5 kt + Trips above 210 kt, give or take 5 kt',
+        'Detectors: Fast - Trips above 200 kt, with a tolerance of 5 kt. + Trips above 210 kt, with a tolerance of 5 kt.',
         'Sequences: Timer - counting to idle: after 30 s in the mode + counting to idle: after 40 s ± 2 s in the mode',
       ],
     });
