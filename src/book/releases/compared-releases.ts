@@ -55,19 +55,11 @@ export function compareReleases(compiled: Compiled, release: Release): ComparedR
   const diagrams = new Diagrams(read.space.variables, {
     order: [...order, ...read.space.meanings.keys()].filter((level, at, all) => all.indexOf(level) === at),
   });
-  const into = {
-    before: translated(sides.before.diagrams, diagrams, levels.before, IMPOSSIBLE),
-    now: translated(sides.now.diagrams, diagrams, levels.now, IMPOSSIBLE),
-  };
-  const lacking = diagrams.terminal(NOT_FITTED);
-  const attributes = read.items.flatMap((item) => item.attributes.map((attribute) => `${item.id}.${attribute.id}`));
-  const formsOf = (side: Side, name: string, into: (node: Node) => Node): Node[] | undefined =>
-    side.forms.get(name)?.map(into);
-  const forms = attributes.map((name) => {
-    const now = formsOf(sides.now, name, into.now) ?? definitions.fits.slice(0, laterFits).map(() => lacking);
-    const before = formsOf(sides.before, name, into.before) ?? definitions.fits.slice(laterFits).map(() => lacking);
-    return [...now, ...before];
-  });
+  const own = (side: Side, levels: ReadonlyMap<number, LevelIn>): FormsOf =>
+    formsIn(side, translated(side.diagrams, diagrams, levels, IMPOSSIBLE), diagrams.terminal(NOT_FITTED));
+  const [now, before] = [own(sides.now, levels.now), own(sides.before, levels.before)];
+  const names = read.items.flatMap((item) => item.attributes.map((attribute) => `${item.id}.${attribute.id}`));
+  const forms = names.map((name) => [...now(name), ...before(name)]);
   const here = read.fits.slice(0, laterFits);
   const whole = comparedOf(definitions, read, { diagrams, outcomes, forms }, here);
   const isBoth = (name: string): boolean => sides.now.forms.has(name) && sides.before.forms.has(name);
@@ -86,12 +78,7 @@ export function compareReleases(compiled: Compiled, release: Release): ComparedR
   return {
     release: { ...release, ...old },
     fleet,
-    present: new Map(
-      nowPacked.meanings.flatMap(({ level }, at) => {
-        const there = levels.now.get(at);
-        return there ? [[level, there] as const] : [];
-      }),
-    ),
+    present: new Map([...levels.now].map(([at, there]) => [nowPacked.meanings[at]?.level as number, there])),
     aircraft: compiled.fleet.aircraft.flatMap(({ serial }) => {
       const [now, before] = [fitNow(here, serial), fitNow(there, serial)];
       return now && before ? [{ serial, now, before }] : [];
@@ -109,11 +96,21 @@ function inBoth(...lists: readonly (readonly { readonly id: string }[])[]): (one
   return ({ id }) => ids.every((each) => each.has(id));
 }
 
+/** By "item.attribute", the forms on each fit of one release. */
+type FormsOf = (name: string) => readonly Node[];
+
+/** `lacking` where the release has no such attribute. */
+function formsIn({ forms, fits }: Side, into: (node: Node) => Node, lacking: Node): FormsOf {
+  return (name) => forms.get(name)?.map(into) ?? Array.from({ length: fits }, () => lacking);
+}
+
 interface Side {
   readonly read: ReadDefinitions;
   readonly diagrams: Diagrams;
   /** By "item.attribute", then by fit. */
   readonly forms: ReadonlyMap<string, readonly Node[]>;
+  /** How many. */
+  readonly fits: number;
 }
 
 function sideOf(packed: PackedComparison, outcomes: Outcomes): Side {
@@ -122,6 +119,7 @@ function sideOf(packed: PackedComparison, outcomes: Outcomes): Side {
   const names = read.items.flatMap((item) => item.attributes.map((attribute) => `${item.id}.${attribute.id}`));
   return {
     ...{ read, diagrams },
+    fits: packed.fits.length,
     forms: new Map(names.map((name, at) => [name, forms[at] as readonly Node[]])),
   };
 }
