@@ -5,12 +5,9 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { type Book, makeBook, plain, readExplorer, SeenTogether } from '../../src/book/index.ts';
-import { compileFleet } from '../../src/compile/index.ts';
-import { Diagnostics, toJson } from '../../src/diagnostics/index.ts';
 import { narrow, readSeen, type Seeing, seenOn } from '../../src/islands/parts/narrow.ts';
-import { readFleet } from '../../src/model/index.ts';
 import { chooser, random } from '../compile/random-numbers.ts';
-import { compiledFolder } from '../helpers/compiled-folder.ts';
+import { compiledFiles, compiledFolder } from '../helpers/compiled-folder.ts';
 import { smallFleet } from '../helpers/content.ts';
 import { type Fit, loadOracle, type Oracle } from '../oracle/index.ts';
 
@@ -155,14 +152,7 @@ items:
     rules: [{ when: check is IN, then: lit }, { when: sw is ON, then: lit }, { otherwise: dark }]
 `,
   };
-  const diagnostics = new Diagnostics();
-  const fleet = readFleet(
-    Object.entries(files).map(([path, text]) => ({ path, text })),
-    diagnostics,
-  );
-  const compiled = fleet && compileFleet(fleet, diagnostics);
-  if (!compiled || diagnostics.all.length > 0) throw new Error(JSON.stringify(toJson(diagnostics.all)));
-  const book = makeBook(compiled);
+  const book = makeBook(compiledFiles(files));
   const together = togetherOf(book);
   const said = (words: string): string[] => {
     const seen = readSeen(words);

@@ -2,9 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ChangesPage } from '../../../src/book/book-changes.ts';
 import { makeBook, plain, releaseText } from '../../../src/book/index.ts';
-import { type Compiled, compileFleet } from '../../../src/compile/index.ts';
-import { Diagnostics, toJson } from '../../../src/diagnostics/index.ts';
-import { readFleet } from '../../../src/model/index.ts';
+import { compiledFiles } from '../../helpers/compiled-folder.ts';
 import { releaseOf } from '../../helpers/releases.ts';
 
 type Files = Readonly<Record<string, string>>;
@@ -79,17 +77,6 @@ items:
 `,
 };
 
-function compiledOf(files: Files): Compiled {
-  const diagnostics = new Diagnostics();
-  const fleet = readFleet(
-    Object.entries(files).map(([path, text]) => ({ path, text })),
-    diagnostics,
-  );
-  const compiled = fleet && compileFleet(fleet, diagnostics);
-  if (!compiled || diagnostics.all.length > 0) throw new Error(JSON.stringify(toJson(diagnostics.all)));
-  return compiled;
-}
-
 function withEdits(files: Files, edits: readonly Edit[]): Files {
   return edits.reduce((all, [file, from, to]) => {
     const text = all[file] ?? '';
@@ -102,8 +89,8 @@ const FIRST: Edit[] = [['book.yaml', 'revision: "2"\ndate: 2026-06-01', 'revisio
 
 /** The page of changes of a content, where the revision before had these edits. */
 function changesFrom(before: readonly Edit[], now: readonly Edit[] = []) {
-  const release = releaseOf(compiledOf(withEdits(BASE, [...FIRST, ...before])));
-  const book = makeBook(compiledOf(withEdits(BASE, now)), [release]);
+  const release = releaseOf(compiledFiles(withEdits(BASE, [...FIRST, ...before])));
+  const book = makeBook(compiledFiles(withEdits(BASE, now)), [release]);
   const page = book.pages.find((each): each is ChangesPage => each.kind === 'changes');
   if (!page) throw new Error('there is no page of changes');
   return { book, page, found: told(page) };
@@ -393,10 +380,10 @@ describe('marks of what has changed', () => {
 
 it('each earlier revision has a page, the last one the page of changes', () => {
   const releases = ['1', '0'].map((revision) => ({
-    ...releaseOf(compiledOf(withEdits(BASE, FIRST))),
+    ...releaseOf(compiledFiles(withEdits(BASE, FIRST))),
     ...{ revision, name: revision },
   }));
-  const pages = makeBook(compiledOf(BASE), releases).pages.filter(
+  const pages = makeBook(compiledFiles(BASE), releases).pages.filter(
     (each): each is ChangesPage => each.kind === 'changes',
   );
   expect(pages.map(({ address, others }) => [address, others.map(({ to }) => to)])).toEqual([
@@ -407,8 +394,8 @@ it('each earlier revision has a page, the last one the page of changes', () => {
 
 describe('the order of columns', () => {
   const columnsOf = (orders: Record<string, readonly string[]> | undefined): string[] => {
-    const { orders: _, ...release } = releaseOf(compiledOf(withEdits(BASE, FIRST)));
-    const book = makeBook(compiledOf(BASE), [{ ...release, ...(orders ? { orders } : {}) }]);
+    const { orders: _, ...release } = releaseOf(compiledFiles(withEdits(BASE, FIRST)));
+    const book = makeBook(compiledFiles(BASE), [{ ...release, ...(orders ? { orders } : {}) }]);
     const table = book.tables.get('lamp')?.[0]?.groups[0]?.normal;
     expect(table?.rows).toHaveLength(5);
     return (table?.columns ?? []).map(({ title }) => plain(title));
@@ -416,7 +403,7 @@ describe('the order of columns', () => {
   const key = 'lamp-lamp-1 normal sw';
 
   it('is that of the last release while it costs no row', () => {
-    expect(releaseOf(compiledOf(BASE)).orders?.[key]).toEqual(['sw', 'gear', 'speed']);
+    expect(releaseOf(compiledFiles(BASE)).orders?.[key]).toEqual(['sw', 'gear', 'speed']);
     expect(columnsOf(undefined)).toEqual(['Lamp switch', 'Gear', 'Speed']);
     expect(columnsOf({ [key]: ['sw', 'gear', 'speed'] })).toEqual(['Lamp switch', 'Gear', 'Speed']);
     expect(columnsOf({ [key]: ['sw', 'speed', 'gear'] })).toEqual(['Lamp switch', 'Speed', 'Gear']);
@@ -429,8 +416,8 @@ describe('the order of columns', () => {
   });
 
   it('goes on from release to release', () => {
-    const release = { ...releaseOf(compiledOf(withEdits(BASE, FIRST))), orders: { [key]: ['sw', 'speed', 'gear'] } };
-    const { book } = JSON.parse(releaseText(compiledOf(BASE), release));
+    const release = { ...releaseOf(compiledFiles(withEdits(BASE, FIRST))), orders: { [key]: ['sw', 'speed', 'gear'] } };
+    const { book } = JSON.parse(releaseText(compiledFiles(BASE), release));
     expect(book.orders[key]).toEqual(['sw', 'speed', 'gear']);
   });
 });
