@@ -11,11 +11,14 @@ export function setApart<R extends Released>(before: R, now: PackedDefinitions):
   const isOther = (id: string): boolean =>
     differ(comparison.conditions, now.conditions, id, ({ unit }) => unit) ||
     differ(comparison.controls, now.controls, id, countsAs);
+  const idOf = (id: string): string => (isOther(id) ? `${id}@` : id);
   const apart = <T extends { readonly id: string }>(list: readonly T[]): T[] =>
-    list.map((one) => (isOther(one.id) ? { ...one, id: `${one.id}@` } : one));
+    list.map((one) => ({ ...one, id: idOf(one.id) }));
   const others: PackedComparison = {
     ...comparison,
-    controls: apart(comparison.controls),
+    controls: apart(comparison.controls).map((control) =>
+      control.counterpart === undefined ? control : { ...control, counterpart: idOf(control.counterpart) },
+    ),
     conditions: apart(comparison.conditions),
     meanings: apart(comparison.meanings),
   };

@@ -341,6 +341,29 @@ conditions:
   });
 });
 
+it('is compared although controls that counted as one count as a third one', () => {
+  const dial = (head: string): string =>
+    `  dial:\n    title: Dial\n    form: dial\n    fitted: kit is none\n    counterpart: ${head}\n    positions: { MIN: { as: LOW }, MAX: { as: HIGH }, EXTRA: {} }\n`;
+  const { found } = changesFrom(
+    [['panels/p.yaml', 'items:\n', `${dial('kn')}items:\n`]],
+    [
+      [
+        'panels/p.yaml',
+        'fitted: kit is not none\n    positions: { LOW: {}, HIGH: {} }',
+        'fitted: kit is small\n    counterpart: wheel\n    positions: { LOW: { as: LOW }, HIGH: { as: HIGH } }',
+      ],
+      [
+        'panels/p.yaml',
+        'items:\n',
+        `  wheel:\n    title: Wheel\n    form: wheel\n    fitted: kit is large\n    positions: { LOW: {}, HIGH: {} }\n${dial('wheel')}items:\n`,
+      ],
+      ['panels/p.yaml', '    fitted: kit is not none\n    control: kn', '    fitted: kit is small\n    control: kn'],
+    ],
+  );
+  expect(found.lists['new']).toEqual(['Controls: Wheel']);
+  expect(found.missing).toEqual(['Not fitted in revision 2: Spot']);
+});
+
 describe('marks of what has changed', () => {
   const { book } = changesFrom([['panels/p.yaml', 'speed < 100 kt', 'speed < 80 kt']]);
   const marked = (address: string): string[] => {
